@@ -1,0 +1,34 @@
+//! `hissward` on the command line: parses, runs one command, says what went wrong.
+
+mod commands;
+mod face;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use face::Face;
+
+/// Finds where an engine's cylinder leaks from the hiss at its openings.
+#[derive(Debug, Parser)]
+#[command(name = "hissward", version, about, propagate_version = true)]
+struct Arguments {
+    /// No talk on stderr, only errors
+    #[arg(short, long, global = true)]
+    quiet: bool,
+
+    #[command(subcommand)]
+    command: commands::Command,
+}
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let face = Face::new(arguments.quiet);
+    match arguments.command.run(&face) {
+        Ok(outcome) => outcome.code(),
+        Err(error) => {
+            face.error(&error.to_string());
+            ExitCode::from(2)
+        }
+    }
+}

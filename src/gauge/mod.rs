@@ -1,0 +1,1 @@
+//! Pressures to loss: the rig taken off, flow, equivalent hole.

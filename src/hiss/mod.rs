@@ -1,0 +1,1 @@
+//! Floor, excess, keyed air, level tracking, fitness: numbers with intervals.

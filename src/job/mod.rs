@@ -1,0 +1,1 @@
+//! The job folder: format, store, names, hashes.

@@ -1,0 +1,32 @@
+//! `hissward` finds where an engine's cylinder leaks from the hiss at its openings.
+//!
+//! Modules in reading order; each uses only those above it (see DEVELOPERS.md, and the test `layers`).
+
+pub mod units;
+
+pub mod caveat;
+pub mod opening;
+
+pub mod clip;
+
+pub mod words;
+
+pub mod spectrum;
+
+pub mod gauge;
+
+pub mod hiss;
+
+pub mod ranking;
+
+pub mod finding;
+
+pub mod plot;
+
+pub mod report;
+
+pub mod audio;
+pub mod job;
+pub mod simulate;
+
+pub mod pipeline;

@@ -1,0 +1,1 @@
+//! The order of things, one screen long.

@@ -1,0 +1,1 @@
+//! Known leaks in known noise.

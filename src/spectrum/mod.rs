@@ -1,0 +1,1 @@
+//! Window, Welch spectra, third-octave bands.
