@@ -1,0 +1,4 @@
+//! What people and other programs are shown: the picture, the text, the JSON, the page.
+
+mod cases;
+mod picture;
