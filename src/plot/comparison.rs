@@ -15,8 +15,6 @@ use crate::opening::{EscapePath, Opening};
 use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
-const LEVEL_HEIGHT: f64 = 140.0;
-const SPECTRUM_HEIGHT: f64 = 170.0;
 const GAP: f64 = 12.0;
 const NARROWEST_COLUMN: f64 = 120.0;
 const WIDEST_COLUMN: f64 = 460.0;
@@ -58,7 +56,7 @@ fn drawn(shown: &[Ranking], all: &[Ranking], words: &Words, size: PictureSize) -
             drawing.sheet.line(vec![spot(grid.margin, y), spot(size.width() - grid.margin, y)], 1.2, RULE);
             y += 20.0;
         }
-        y = drawing.block(ranking, y) + 22.0;
+        y = drawing.block(ranking, y) + 8.0;
     }
     let bottom = legend::draw(&mut drawing.sheet, y, grid.margin, &Keys::of(shown), words);
     Ok(drawing.sheet.finish((bottom + grid.margin).ceil(), alternative(shown, words)))
@@ -93,11 +91,16 @@ struct Grid {
     first: f64,
     column: f64,
     per_row: usize,
+    level_height: f64,
+    spectrum_height: f64,
 }
 
 impl Grid {
     fn of(width: f64, openings: usize) -> Self {
-        let (margin, gutter) = if width < 600.0 { (12.0, 40.0) } else { (24.0, 50.0) };
+        // Where the openings stand under each other, their panels are lower: less to scroll.
+        let narrow = width < 600.0;
+        let (margin, gutter) = if narrow { (12.0, 40.0) } else { (24.0, 50.0) };
+        let (level_height, spectrum_height) = if narrow { (104.0, 124.0) } else { (140.0, 170.0) };
         let first = margin + gutter;
         let room = width - first - margin;
         let most = (((room + GAP) / (NARROWEST_COLUMN + GAP)) as usize).max(1);
@@ -105,7 +108,7 @@ impl Grid {
         // Rows as equal as can be: eight openings are 4 + 4 and not 7 + 1.
         let per_row = openings.div_ceil(rows).max(1);
         let column = ((room + GAP) / per_row as f64 - GAP).min(WIDEST_COLUMN);
-        Self { margin, first, column, per_row }
+        Self { margin, first, column, per_row, level_height, spectrum_height }
     }
 
     fn space(&self, place: usize, top: f64, height: f64) -> Space {
@@ -193,7 +196,7 @@ impl Drawing<'_> {
         self.shares(columns, y);
         y += 34.0;
         y = self.caption("plot-levels", y);
-        let levels = |place: usize| self.grid.space(place, y, LEVEL_HEIGHT);
+        let levels = |place: usize| self.grid.space(place, y, self.grid.level_height);
         let spaces: Vec<Space> = (0..columns.len()).map(levels).collect();
         let ticks: Vec<_> =
             self.scales.hiss.ticks().into_iter().map(|level| (level, self.scales.hiss.y(level, spaces[0]))).collect();
@@ -201,9 +204,9 @@ impl Drawing<'_> {
         for (column, space) in columns.iter().zip(&spaces) {
             panels::hiss_panel(&mut self.sheet, *space, &self.scales, column.shown, column.answer);
         }
-        y = self.values(columns, y + LEVEL_HEIGHT) + 8.0;
+        y = self.values(columns, y + self.grid.level_height) + 8.0;
         y = self.caption("plot-spectra", y);
-        let spaces: Vec<Space> = spaces.iter().map(|s| Space { top: y, bottom: y + SPECTRUM_HEIGHT, ..*s }).collect();
+        let spaces: Vec<Space> = spaces.iter().map(|s| Space { top: y, bottom: y + self.grid.spectrum_height, ..*s }).collect();
         let ticks: Vec<_> =
             self.scales.sound.ticks().into_iter().map(|level| (level, self.scales.sound.y(level, spaces[0]))).collect();
         panels::level_numbers(&mut self.sheet, self.grid.first - 8.0, &ticks, self.words);
@@ -211,7 +214,7 @@ impl Drawing<'_> {
             panels::spectrum_panel(&mut self.sheet, *space, &self.scales, column.shown, column.answer);
             panels::frequency_numbers(&mut self.sheet, *space, &self.scales, self.words);
         }
-        y += SPECTRUM_HEIGHT + 20.0;
+        y += self.grid.spectrum_height + 20.0;
         let style = Style { anchor: Anchor::End, ..SMALL };
         self.sheet.text(spot(self.grid.first - 8.0, y), self.words.say("plot-khz", &[]), style);
         y + 8.0
@@ -219,8 +222,8 @@ impl Drawing<'_> {
 
     /// What the panels of a row show; returns where they begin.
     fn caption(&mut self, name: &str, top: f64) -> f64 {
-        self.sheet.text(spot(self.grid.margin, top + 16.0), self.words.say(name, &[]), SMALL);
-        top + 25.0
+        self.sheet.text(spot(self.grid.margin, top + 18.0), self.words.say(name, &[]), SMALL);
+        top + 31.0
     }
 
     /// Opening and escape path over each column, dark where it belongs to the answer; returns the lower edge.
@@ -228,32 +231,34 @@ impl Drawing<'_> {
         let width = self.grid.column - 16.0;
         let words = self.words;
         let lettering = &self.sheet.lettering;
-        let texts: Vec<(Vec<String>, Vec<String>)> = columns
+        let fits = |text: &str, style: Style| lettering.width(text, style.size, style.weight) <= width;
+        let texts: Vec<(Vec<String>, Vec<String>, f64)> = columns
             .iter()
             .map(|column| {
                 let name = words.opening(column.opening);
-                let name = if lettering.width(&name, NAME.size, NAME.weight) > width {
-                    words.short_opening(column.opening)
-                } else {
-                    name
-                };
+                let name = if fits(&name, NAME) { name } else { words.short_opening(column.opening) };
+                // A word a little too long is set smaller before it is broken.
+                let size = if name.split(' ').all(|word| fits(word, NAME)) { NAME.size } else { SMALL.size };
+                let path = words.path(column.opening);
+                let whole = path.split(' ').all(|word| fits(word, SMALL));
+                let path = if whole { path } else { words.short_path(column.opening) };
                 let path = match column.opening.path() {
                     EscapePath::Other => Vec::new(),
-                    _ => lettering.broken(&words.path(column.opening), SMALL.size, SMALL.weight, width, 4),
+                    _ => lettering.broken(&path, SMALL.size, SMALL.weight, width, 4),
                 };
-                (lettering.broken(&name, NAME.size, NAME.weight, width, 3), path)
+                (lettering.broken(&name, size, NAME.weight, width, 3), path, size)
             })
             .collect();
-        let tall = |lines: &(Vec<String>, Vec<String>)| lines.0.len() as f64 * 24.0 + lines.1.len() as f64 * 20.0 + 14.0;
+        let tall = |lines: &(Vec<String>, Vec<String>, f64)| lines.0.len() as f64 * 24.0 + lines.1.len() as f64 * 20.0 + 14.0;
         let height = texts.iter().map(tall).fold(0.0, f64::max);
-        for (place, (column, (name, path))) in columns.iter().zip(texts).enumerate() {
+        for (place, (column, (name, path, size))) in columns.iter().zip(texts).enumerate() {
             let space = self.grid.space(place, top, height);
             let (tone, small): (Tone, Tone) = if column.answer { (PAPER, PAPER) } else { (INK, SOFT) };
             self.sheet.fill(space, if column.answer { INK } else { MIST });
             let mut y = top + 2.0;
             for line in name {
                 y += 24.0;
-                self.sheet.text(spot(space.left + 8.0, y), line, Style { tone, ..NAME });
+                self.sheet.text(spot(space.left + 8.0, y), line, Style { tone, size, ..NAME });
             }
             for line in path {
                 y += 20.0;

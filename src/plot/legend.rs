@@ -1,6 +1,6 @@
 //! What the signs of a picture mean: only those that it shows.
 
-use super::ink::{AIR, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT};
+use super::ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT};
 use super::lettering::Weight;
 use super::panels;
 use super::picture::{Anchor, Sheet, Space, Style, spot};
@@ -50,11 +50,16 @@ impl Key {
                 let style = Style { anchor: Anchor::Middle, weight: Weight::Bold, tone: PAPER, ..LABEL };
                 sheet.text(spot(centre, middle + 5.5), "Aa", style);
             }
-            Self::Heard => panels::interval(sheet, centre, (middle - 11.0, middle, middle + 11.0)),
+            Self::Heard => {
+                let space = Space { left: left + 5.0, top: middle - 10.0, right: right - 5.0, bottom: middle + 10.0 };
+                sheet.fill(space, RISE);
+                sheet.frame(space, 2.0, INK);
+                sheet.fill(Space { left, top: middle - 2.0, right, bottom: middle + 2.0 }, AIR);
+            }
             Self::Bound => {
                 // A short arrow: the lid, its hatching and its point.
                 let under = Space { left: left + 5.0, top: middle - 10.0, right: right - 5.0, bottom: middle + 12.0 };
-                sheet.hatch(under, 6.0, 1.2, super::ink::HATCH);
+                sheet.hatch(under, 6.0, 1.2, HATCH);
                 sheet.line(vec![spot(left + 5.0, middle - 10.0), spot(right - 5.0, middle - 10.0)], 3.0, INK);
                 sheet.line(vec![spot(centre, middle - 10.0), spot(centre, middle + 4.0)], 3.0, INK);
                 sheet.area(vec![spot(centre - 7.0, middle + 1.0), spot(centre + 7.0, middle + 1.0), spot(centre, middle + 12.0)], INK);

@@ -52,23 +52,24 @@ pub(super) fn hiss_panel(sheet: &mut Sheet, space: Space, scales: &Scales, shown
     }
 }
 
-/// A dot on a whisker.
+/// Half the width of a level's box and of a bound's lid.
+const HALF: f64 = 24.0;
+
+/// A box from end to end of the interval, with a bar at the level.
 pub(super) fn interval(sheet: &mut Sheet, x: f64, (high, level, low): (f64, f64, f64)) {
-    sheet.line(vec![spot(x, high), spot(x, low)], 3.0, INK);
-    for end in [high, low] {
-        sheet.line(vec![spot(x - 9.0, end), spot(x + 9.0, end)], 3.0, INK);
-    }
-    sheet.disc(spot(x, level), 8.5, PAPER);
-    sheet.disc(spot(x, level), 7.0, AIR);
+    let space = Space { left: x - HALF, top: high, right: x + HALF, bottom: low };
+    sheet.fill(space, RISE);
+    sheet.frame(space, 2.0, INK);
+    sheet.fill(Space { left: x - HALF - 8.0, top: level - 1.5, right: x + HALF + 8.0, bottom: level + 1.5 }, AIR);
 }
 
 /// A lid with an arrow down, hatched beneath.
 pub(super) fn bound(sheet: &mut Sheet, x: f64, y: f64, foot: f64) {
-    let under = Space { left: x - 24.0, top: y, right: x + 24.0, bottom: foot - 2.0 };
+    let under = Space { left: x - HALF, top: y, right: x + HALF, bottom: foot - 2.0 };
     if under.bottom > under.top {
         sheet.hatch(under, 7.0, 1.2, HATCH);
     }
-    sheet.line(vec![spot(x - 24.0, y), spot(x + 24.0, y)], 3.0, INK);
+    sheet.line(vec![spot(x - HALF, y), spot(x + HALF, y)], 3.0, INK);
     let tip = (y + 26.0).min(foot - 3.0);
     if tip > y + 10.0 {
         sheet.line(vec![spot(x, y), spot(x, tip - 8.0)], 3.0, INK);
@@ -157,7 +158,8 @@ pub(super) fn frequency_numbers(sheet: &mut Sheet, space: Space, scales: &Scales
         // The half is left out where it would touch its neighbour.
         if hz >= 1000.0 || space.width() > 200.0 {
             let khz = words.printed(hz / 1000.0, usize::from(hz < 1000.0));
-            sheet.text(spot(x, space.bottom + 20.0), khz, TICK);
+            // The last number stays under its own panel.
+            sheet.text(spot(x.min(space.right - 9.0), space.bottom + 20.0), khz, TICK);
         }
     }
 }

@@ -6,12 +6,14 @@ use crate::units::{Hertz, Level};
 
 /// The step of grid lines, dB.
 const STEP_DB: f64 = 10.0;
+/// An axis begins and ends at a multiple of this, dB.
+const END_DB: f64 = 5.0;
 /// The most decibels an axis shows: what lies deeper (digital silence) is drawn at its foot.
 const LARGEST_RANGE_DB: f64 = 80.0;
 /// Half a third-octave as a ratio: G^(1/6), G = 10^0.3 (IEC 61260-1:2014, 5.2 and 5.6).
 const HALF_BAND_EXPONENT: f64 = 0.05;
 
-/// An axis of levels, from a multiple of ten to another.
+/// An axis of levels, from a multiple of five to another.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct LevelAxis {
     low_db: f64,
@@ -28,8 +30,8 @@ impl LevelAxis {
         if low > high {
             (low, high) = (-60.0, -40.0);
         }
-        let high_db = ((high + above_db) / STEP_DB).ceil() * STEP_DB;
-        let low_db = ((low - below_db) / STEP_DB).floor() * STEP_DB;
+        let high_db = ((high + above_db) / END_DB).ceil() * END_DB;
+        let low_db = ((low - below_db) / END_DB).floor() * END_DB;
         Self { low_db: low_db.min(high_db - 2.0 * STEP_DB).max(high_db - LARGEST_RANGE_DB), high_db }
     }
 
@@ -39,11 +41,12 @@ impl LevelAxis {
         space.bottom - part.clamp(0.0, 1.0) * (space.bottom - space.top)
     }
 
-    /// The levels that get a line, from low to high; at most five, so that their numbers stay apart.
+    /// The levels that get a line, from low to high: multiples of ten, of twenty on a long axis.
     pub(super) fn ticks(self) -> Vec<Level> {
-        let steps = ((self.high_db - self.low_db) / STEP_DB).round() as u32;
-        let stride = steps.div_ceil(4).max(1);
-        (0..=steps).step_by(stride as usize).map(|step| Level(self.low_db + f64::from(step) * STEP_DB)).collect()
+        let step = if self.high_db - self.low_db > 5.0 * STEP_DB { 2.0 * STEP_DB } else { STEP_DB };
+        let first = (self.low_db / step).ceil();
+        let count = ((self.high_db / step).floor() - first) as u32;
+        (0..=count).map(|place| Level((first + f64::from(place)) * step)).collect()
     }
 }
 
@@ -124,8 +127,8 @@ mod tests {
     #[test]
     fn silence_does_not_flatten_the_rest() {
         let axis = LevelAxis::holding([Level(-180.0), Level(-30.0), Level(f64::NEG_INFINITY)].into_iter(), 4.0, 1.0);
-        assert_eq!(axis, LevelAxis { low_db: -100.0, high_db: -20.0 });
-        assert_eq!(axis.ticks().len(), 5);
+        assert_eq!(axis, LevelAxis { low_db: -105.0, high_db: -25.0 });
+        assert_eq!(axis.ticks(), [-100.0, -80.0, -60.0, -40.0].map(Level));
     }
 
     #[test]

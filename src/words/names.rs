@@ -31,8 +31,18 @@ impl Words {
     /// The escape path that an opening points at; for an opening of the user's own naming, its name.
     #[must_use]
     pub fn path(&self, opening: &Opening) -> String {
+        self.path_as(opening, "")
+    }
+
+    /// The escape path where room is short.
+    #[must_use]
+    pub fn short_path(&self, opening: &Opening) -> String {
+        self.path_as(opening, ".short")
+    }
+
+    fn path_as(&self, opening: &Opening, form: &str) -> String {
         let facts = [("opening", Fact::Text(self.opening(opening)))];
-        self.say(&format!("path-{}", opening.path().name()), &facts)
+        self.say(&format!("path-{}{form}", opening.path().name()), &facts)
     }
 
     /// A number for print: with a true minus sign.
@@ -119,7 +129,9 @@ mod tests {
             let words = words(&language);
             for name in names {
                 let opening: Opening = name.parse().expect("a fit name");
-                for said in [words.opening(&opening), words.short_opening(&opening), words.path(&opening)] {
+                let forms =
+                    [words.opening(&opening), words.short_opening(&opening), words.path(&opening), words.short_path(&opening)];
+                for said in forms {
                     assert!(!said.is_empty() && !said.contains('[') && !said.contains('{'), "{language} {name}: {said}");
                 }
             }

@@ -2,3 +2,5 @@
 
 mod cases;
 mod picture;
+mod page;
+mod words_of_result;
