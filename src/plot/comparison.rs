@@ -3,6 +3,7 @@
 //! An opening stands at the same place in every block, and all blocks share their axes: the same opening on another
 //! cylinder is the best control there is.
 
+use super::captions::{alternative, called};
 use super::ink::{INK, MIST, PAPER, RULE, SOFT, Tone};
 use super::legend::{self, Keys};
 use super::lettering::{Lettering, Weight};
@@ -12,7 +13,7 @@ use super::render::PictureError;
 use super::scale::Scales;
 use crate::caveat::Fact;
 use crate::opening::{EscapePath, Opening};
-use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
+use crate::ranking::{HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
 const GAP: f64 = 12.0;
@@ -39,7 +40,11 @@ pub fn comparison(rankings: &[Ranking], words: &Words, size: PictureSize) -> Res
 ///
 /// # Errors
 /// [`PictureError::Font`] where the embedded font is damaged.
-pub fn comparison_of_each(rankings: &[Ranking], words: &Words, size: PictureSize) -> Result<Vec<Picture>, PictureError> {
+pub fn comparison_of_each(
+    rankings: &[Ranking],
+    words: &Words,
+    size: PictureSize,
+) -> Result<Vec<Picture>, PictureError> {
     rankings.iter().map(|ranking| drawn(std::slice::from_ref(ranking), rankings, words, size)).collect()
 }
 
@@ -158,9 +163,10 @@ impl Drawing<'_> {
         let left = self.grid.margin;
         let right = self.sheet.width - self.grid.margin;
         let mut y = top + 24.0;
-        let subject = subject(ranking, words);
+        let subject = words.cylinder(ranking.cylinder);
         self.sheet.text(spot(left, y), subject.clone(), HEADING);
-        let elsewhere = words.say("plot-elsewhere", &[("percent", Fact::Text(words.percent(ranking.elsewhere_probability)))]);
+        let elsewhere =
+            words.say("plot-elsewhere", &[("percent", Fact::Text(words.percent(ranking.elsewhere_probability)))]);
         let style = Style { size: 18.0, anchor: Anchor::End, ..CALL };
         let wide = self.sheet.lettering.width(&elsewhere, style.size, Weight::Bold);
         let taken = self.sheet.lettering.width(&subject, HEADING.size, HEADING.weight);
@@ -206,7 +212,8 @@ impl Drawing<'_> {
         }
         y = self.values(columns, y + self.grid.level_height) + 8.0;
         y = self.caption("plot-spectra", y);
-        let spaces: Vec<Space> = spaces.iter().map(|s| Space { top: y, bottom: y + self.grid.spectrum_height, ..*s }).collect();
+        let spaces: Vec<Space> =
+            spaces.iter().map(|s| Space { top: y, bottom: y + self.grid.spectrum_height, ..*s }).collect();
         let ticks: Vec<_> =
             self.scales.sound.ticks().into_iter().map(|level| (level, self.scales.sound.y(level, spaces[0]))).collect();
         panels::level_numbers(&mut self.sheet, self.grid.first - 8.0, &ticks, self.words);
@@ -249,7 +256,8 @@ impl Drawing<'_> {
                 (lettering.broken(&name, size, NAME.weight, width, 3), path, size)
             })
             .collect();
-        let tall = |lines: &(Vec<String>, Vec<String>, f64)| lines.0.len() as f64 * 24.0 + lines.1.len() as f64 * 20.0 + 14.0;
+        let tall =
+            |lines: &(Vec<String>, Vec<String>, f64)| lines.0.len() as f64 * 24.0 + lines.1.len() as f64 * 20.0 + 14.0;
         let height = texts.iter().map(tall).fold(0.0, f64::max);
         for (place, (column, (name, path, size))) in columns.iter().zip(texts).enumerate() {
             let space = self.grid.space(place, top, height);
@@ -278,7 +286,8 @@ impl Drawing<'_> {
             };
             let percent = self.words.percent(shown.probability);
             // "under 1 %" is longer than any number, and never needs the eye first.
-            let style = if shown.probability < 0.005 { Style { size: 16.0, weight: Weight::Regular, ..SHARE } } else { SHARE };
+            let style =
+                if shown.probability < 0.005 { Style { size: 16.0, weight: Weight::Regular, ..SHARE } } else { SHARE };
             let wide = self.sheet.lettering.width(&percent, style.size, style.weight);
             self.sheet.text(spot(space.left, top + 22.0), percent, style);
             let bar = Space { left: space.left + wide + 12.0, top: top + 7.0, right: space.right, bottom: top + 21.0 };
@@ -302,14 +311,14 @@ impl Drawing<'_> {
             let (first, second) = match shown.hiss {
                 HissReading::Heard { level: found, low, high } => (
                     words.say("plot-level", &[("level", level(found.0))]),
-                    words.say("plot-interval", &[("low", level(low.0)), ("high", level(high.0))]),
+                    words.say("level-interval", &[("low", level(low.0)), ("high", level(high.0))]),
                 ),
                 HissReading::Bound => {
                     let facts = [("level", level(shown.at_most.0))];
-                    let long = words.say("plot-at-most", &facts);
+                    let long = words.say("level-at-most", &facts);
                     let fits = self.sheet.lettering.width(&long, VALUE.size, VALUE.weight) <= space.width();
                     let first = if fits { long } else { words.say("plot-at-most-short", &facts) };
-                    (first, words.say("plot-not-heard", &[]))
+                    (first, words.say("level-not-heard", &[]))
                 }
             };
             let small = Style { anchor: Anchor::Middle, ..SMALL };
@@ -317,73 +326,9 @@ impl Drawing<'_> {
             self.sheet.text(spot(middle, top + 45.0), second, small);
             if shown.spill {
                 let style = Style { weight: Weight::Bold, tone: INK, ..small };
-                self.sheet.text(spot(middle, top + 66.0), words.say("plot-spill", &[]), style);
+                self.sheet.text(spot(middle, top + 66.0), words.say("level-spill", &[]), style);
             }
         }
         top + if spilt { 74.0 } else { 53.0 }
     }
-}
-
-/// The cylinder, or the loose clips.
-fn subject(ranking: &Ranking, words: &Words) -> String {
-    match ranking.cylinder {
-        Some(number) => words.say("plot-cylinder", &[("number", Fact::Number { value: f64::from(number), decimals: 0 })]),
-        None => words.say("plot-clips", &[]),
-    }
-}
-
-/// What may be said, in a few words.
-fn called(ranking: &Ranking, words: &Words) -> String {
-    let members: Vec<String> = ranking
-        .answer_set
-        .iter()
-        .map(|member| match member {
-            Member::Opening(opening) => words.opening(opening),
-            Member::Elsewhere => words.say("plot-elsewhere-member", &[]),
-        })
-        .collect();
-    let probability = ranking.openings.first().map_or(0.0, |first| first.probability);
-    let bound = ranking.openings.iter().map(|result| result.at_most.0).fold(f64::NEG_INFINITY, f64::max);
-    let (name, place) = match ranking.call {
-        Call::Located => ("plot-located", words.list(&members)),
-        Call::Shared => ("plot-shared", words.list(&members)),
-        Call::NoneHeard => ("plot-none-heard", String::new()),
-        Call::CannotTell => ("plot-cannot-tell", words.choice(&members)),
-    };
-    let facts = [
-        ("where", Fact::Text(place)),
-        ("percent", Fact::Text(words.percent(probability))),
-        ("level", Fact::Text(words.printed(bound, 1))),
-    ];
-    words.say(name, &facts)
-}
-
-/// The picture in words.
-fn alternative(shown: &[Ranking], words: &Words) -> String {
-    let rows: Vec<String> = shown
-        .iter()
-        .map(|ranking| {
-            let openings: Vec<String> = ranking.openings.iter().map(|result| opening_in_words(result, words)).collect();
-            let facts = [
-                ("subject", Fact::Text(subject(ranking, words))),
-                ("call", Fact::Text(called(ranking, words))),
-                ("openings", Fact::Text(openings.join("; "))),
-            ];
-            words.say("plot-alt-row", &facts)
-        })
-        .collect();
-    words.say("plot-alt", &[("rows", Fact::Text(rows.join(" ")))])
-}
-
-fn opening_in_words(result: &OpeningResult, words: &Words) -> String {
-    let (name, level) = match result.hiss {
-        HissReading::Heard { level, .. } => ("plot-alt-heard", level),
-        HissReading::Bound => ("plot-alt-bound", result.at_most),
-    };
-    let facts = [
-        ("opening", Fact::Text(words.opening(&result.opening))),
-        ("percent", Fact::Text(words.percent(result.probability))),
-        ("level", Fact::Text(words.printed(level.0, 1))),
-    ];
-    words.say(name, &facts)
 }

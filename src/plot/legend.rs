@@ -62,7 +62,14 @@ impl Key {
                 sheet.hatch(under, 6.0, 1.2, HATCH);
                 sheet.line(vec![spot(left + 5.0, middle - 10.0), spot(right - 5.0, middle - 10.0)], 3.0, INK);
                 sheet.line(vec![spot(centre, middle - 10.0), spot(centre, middle + 4.0)], 3.0, INK);
-                sheet.area(vec![spot(centre - 7.0, middle + 1.0), spot(centre + 7.0, middle + 1.0), spot(centre, middle + 12.0)], INK);
+                sheet.area(
+                    vec![
+                        spot(centre - 7.0, middle + 1.0),
+                        spot(centre + 7.0, middle + 1.0),
+                        spot(centre, middle + 12.0),
+                    ],
+                    INK,
+                );
             }
             Self::Air => sheet.line(line.to_vec(), panels::AIR_WIDTH, AIR),
             Self::Quiet => sheet.dashed(&line, panels::QUIET_DASH, panels::QUIET_WIDTH, QUIET),

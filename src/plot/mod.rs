@@ -3,6 +3,7 @@
 //! [`comparison`] lays marks on a sheet ([`Picture`]); PNG, SVG and papers are written from the same marks.
 //! What a colour says is also said by a shape: line styles, hatching, frames, words.
 
+mod captions;
 mod comparison;
 mod ink;
 mod legend;
@@ -16,4 +17,4 @@ pub use comparison::{comparison, comparison_of_each};
 pub use ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT, Tone};
 pub use lettering::{BOLD_FACE, BOLD_WEB_FACE, Lettering, REGULAR_FACE, REGULAR_WEB_FACE, Weight};
 pub use picture::{Anchor, Mark, Picture, PictureSize, Spot, spot};
-pub use render::{FONT_FAMILY, PictureError};
+pub use render::{FONT_FAMILY, PictureError, escaped};

@@ -40,7 +40,13 @@ pub(super) fn level_numbers(sheet: &mut Sheet, right: f64, ticks: &[(Level, f64)
 }
 
 /// The hiss level with its interval, or its bound.
-pub(super) fn hiss_panel(sheet: &mut Sheet, space: Space, scales: &Scales, shown: Option<&OpeningResult>, strong: bool) {
+pub(super) fn hiss_panel(
+    sheet: &mut Sheet,
+    space: Space,
+    scales: &Scales,
+    shown: Option<&OpeningResult>,
+    strong: bool,
+) {
     let rows: Vec<f64> = scales.hiss.ticks().iter().map(|level| scales.hiss.y(*level, space)).collect();
     ground(sheet, space, &rows, strong);
     let Some(opening) = shown else { return };
@@ -87,9 +93,10 @@ pub(super) fn spectrum_panel(
 ) {
     sheet.fill(space, PAPER);
     let bands: &[BandResult] = shown.map_or(&[], |opening| &opening.bands);
+    // Neighbours overlap by a hair, or the edge between them would show in SVG.
     let across = |band: &BandResult| {
         let (low, high) = edges(band.midband);
-        (scales.frequency.x(low, space), scales.frequency.x(high, space))
+        (scales.frequency.x(low, space), (scales.frequency.x(high, space) + 0.3).min(space.right))
     };
     for band in bands {
         let (left, right) = across(band);
@@ -106,7 +113,8 @@ pub(super) fn spectrum_panel(
             sheet.line(vec![spot(space.left, y), spot(space.right, y)], 1.0, RULE);
         }
     }
-    let stairs = |of: &dyn Fn(&BandResult) -> Option<Level>| staircases(bands, of, &across, &|l| scales.sound.y(l, space));
+    let stairs =
+        |of: &dyn Fn(&BandResult) -> Option<Level>| staircases(bands, of, &across, &|l| scales.sound.y(l, space));
     for stair in stairs(&|band| band.quiet) {
         sheet.dashed(&stair, QUIET_DASH, QUIET_WIDTH, QUIET);
     }
@@ -128,7 +136,7 @@ pub(super) fn spectrum_panel(
 
 /// The bar under a band that counts.
 pub(super) fn used_bar(sheet: &mut Sheet, left: f64, right: f64, foot: f64) {
-    sheet.fill(Space { left, top: foot - 7.0, right: right + 0.2, bottom: foot }, INK);
+    sheet.fill(Space { left, top: foot - 7.0, right, bottom: foot }, INK);
 }
 
 /// Lines that step from band to band, broken where a level is missing.

@@ -130,7 +130,8 @@ impl Sheet {
             let length = (to.x - from.x).hypot(to.y - from.y);
             let mut done = 0.0;
             while done < length {
-                let along = |way: f64| spot(from.x + (to.x - from.x) * way / length, from.y + (to.y - from.y) * way / length);
+                let along =
+                    |way: f64| spot(from.x + (to.x - from.x) * way / length, from.y + (to.y - from.y) * way / length);
                 if drawing && stroke.is_empty() {
                     stroke.push(along(done));
                 }

@@ -11,14 +11,14 @@ use super::ink::{PAPER, Tone};
 use super::lettering::{BOLD_WEB_FACE, Lettering, REGULAR_WEB_FACE, Weight};
 use super::picture::{Anchor, Mark, Picture, Spot};
 
-/// Each pixel of a PNG is the mean of this many by this many drawn ones: smooth edges.
-const FINENESS: u32 = 3;
+/// Each pixel of a PNG is the mean of this many by this many drawn ones: smooth edges. Fewer where a picture is large.
+const FINEST: u32 = 3;
 /// SVG coordinates are drawn in this part of a unit, since the backend takes whole numbers.
 const SVG_STEPS: u32 = 10;
 /// The family named in SVG; pages that embed the font call it so.
 pub const FONT_FAMILY: &str = "Inter, sans-serif";
-/// The most pixels a PNG may have.
-const MOST_PIXELS: f64 = 60e6;
+/// The most pixels that are drawn: 240 MB.
+const MOST_PIXELS: f64 = 80e6;
 
 /// Why a picture could not be written.
 #[derive(Debug, thiserror::Error)]
@@ -30,7 +30,9 @@ pub enum PictureError {
     #[error("the embedded font cannot be read: the program is damaged, install it again")]
     Font,
     /// Too many pixels.
-    #[error("a picture of {width} by {height} pixels is too large (at most {MOST_PIXELS} pixels): draw fewer cylinders in one picture, or at a lower density")]
+    #[error(
+        "a picture of {width} by {height} pixels is too large (at most {MOST_PIXELS} pixels): draw fewer cylinders in one picture, or at a lower density"
+    )]
     TooLarge {
         /// Width in pixels.
         width: f64,
@@ -57,16 +59,17 @@ impl Picture {
     /// [`PictureError`].
     pub fn to_png_at(&self, density: u32) -> Result<Vec<u8>, PictureError> {
         let (width, height) = (self.width * f64::from(density), self.height * f64::from(density));
-        if width * height > MOST_PIXELS / f64::from(FINENESS * FINENESS) {
+        let fits = |fineness: &u32| width * height * f64::from(fineness * fineness) <= MOST_PIXELS;
+        let Some(fineness) = (1..=FINEST).rev().find(fits) else {
             return Err(PictureError::TooLarge { width, height });
-        }
+        };
         let (width, height) = (width.ceil() as u32, height.ceil() as u32);
-        let (fine_width, fine_height) = (width * FINENESS, height * FINENESS);
+        let (fine_width, fine_height) = (width * fineness, height * fineness);
         let lettering = Lettering::embedded().ok_or(PictureError::Font)?;
         let mut fine = vec![PAPER.red; fine_width as usize * fine_height as usize * 3];
         {
             let mut backend = BitMapBackend::with_buffer(&mut fine, (fine_width, fine_height));
-            let scale = f64::from(density * FINENESS);
+            let scale = f64::from(density * fineness);
             for mark in &self.marks {
                 match mark {
                     Mark::Text { .. } => letters(&mut backend, mark, scale, &lettering)?,
@@ -75,7 +78,7 @@ impl Picture {
             }
             backend.present().map_err(refused)?;
         }
-        encoded(&averaged(&fine, width as usize, height as usize), width, height)
+        encoded(&averaged(&fine, width as usize, height as usize, fineness as usize), width, height)
     }
 
     /// The picture as an SVG file that stands alone, its font inside.
@@ -213,8 +216,8 @@ fn letters(
 }
 
 /// The mean of each block of drawn pixels.
-fn averaged(fine: &[u8], width: usize, height: usize) -> Vec<u8> {
-    let fineness = FINENESS as usize;
+fn averaged(fine: &[u8], width: usize, height: usize, fineness: usize) -> Vec<u8> {
+    let dots = (fineness * fineness) as u32;
     let row = width * fineness * 3;
     let mut plain = Vec::with_capacity(width * height * 3);
     for y in 0..height {
@@ -225,7 +228,7 @@ fn averaged(fine: &[u8], width: usize, height: usize) -> Vec<u8> {
                     .flat_map(|down| (0..fineness).map(move |right| first + down * row + right * 3))
                     .map(|at| u32::from(fine[at]))
                     .sum();
-                plain.push(((sum + FINENESS * FINENESS / 2) / (FINENESS * FINENESS)) as u8);
+                plain.push(((sum + dots / 2) / dots) as u8);
             }
         }
     }
@@ -243,14 +246,23 @@ fn encoded(plain: &[u8], width: u32, height: u32) -> Result<Vec<u8>, PictureErro
     Ok(file)
 }
 
-/// Text as it may stand in an attribute or element.
-fn escaped(text: &str) -> String {
+/// Text as it may stand in an element or attribute of HTML or SVG: markup's signs escaped, control characters left out.
+///
+/// ```
+/// use hissward::plot::escaped;
+/// assert_eq!(escaped("<b>\u{1b} & \"c\""), "&lt;b&gt; &amp; &quot;c&quot;");
+/// ```
+#[must_use]
+pub fn escaped(text: &str) -> String {
     text.chars().fold(String::with_capacity(text.len()), |mut out, letter| {
         match letter {
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
             '&' => out.push_str("&amp;"),
             '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            '\n' | '\t' => out.push(letter),
+            control if control.is_control() => {}
             other => out.push(other),
         }
         out

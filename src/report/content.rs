@@ -91,7 +91,7 @@ fn finding(ranking: &Ranking, words: &Words) -> Block {
         Call::CannotTell => (Certainty::Open, "report-cannot-tell"),
     };
     let call = words.say(&format!("call-{}", ranking.call.name()), &[]);
-    let title = [("subject", Fact::Text(sentences::subject(ranking, words))), ("call", Fact::Text(call))];
+    let title = [("subject", Fact::Text(words.cylinder(ranking.cylinder))), ("call", Fact::Text(call))];
     let mut said = vec![words.say(name, &answer_facts(ranking, words))];
     said.extend(sentences::would_be_heard(ranking, words));
     said.extend(sentences::answer_set(ranking, words).filter(|_| ranking.call == Call::CannotTell));
@@ -122,8 +122,8 @@ fn figures(input: &ReportInput<'_>) -> Result<Vec<Block>, ReportError> {
     let words = input.words;
     let wide = plot::comparison_of_each(input.rankings, words, PictureSize::Page)?;
     let narrow = plot::comparison_of_each(input.rankings, words, PictureSize::Phone)?;
-    let figure = |((ranking, wide), narrow)| {
-        let facts = [("subject", Fact::Text(sentences::subject(ranking, words)))];
+    let figure = |((ranking, wide), narrow): ((&Ranking, _), _)| {
+        let facts = [("subject", Fact::Text(words.cylinder(ranking.cylinder)))];
         Block::Figure { wide, narrow, caption: words.say("report-figure", &facts) }
     };
     Ok(input.rankings.iter().zip(wide).zip(narrow).map(figure).collect())
@@ -132,23 +132,19 @@ fn figures(input: &ReportInput<'_>) -> Result<Vec<Block>, ReportError> {
 /// The figures of one cylinder.
 fn levels(ranking: &Ranking, words: &Words) -> Block {
     let say = |name: &str| words.say(name, &[]);
-    let subject = [("subject", Fact::Text(sentences::subject(ranking, words)))];
+    let subject = [("subject", Fact::Text(words.cylinder(ranking.cylinder)))];
     let head = ["report-column-opening", "report-column-probability", "report-column-hiss", "report-column-above"];
     let mut rows: Vec<Row> = ranking.openings.iter().map(|result| level_row(ranking, result, words)).collect();
     rows.push(Row {
         strong: ranking.answer_set.contains(&Member::Elsewhere),
         cells: vec![
-            Cell { text: say("rank-elsewhere"), under: None },
+            Cell { text: say("elsewhere"), under: None },
             Cell { text: words.percent(ranking.elsewhere_probability), under: None },
             Cell::default(),
             Cell::default(),
         ],
     });
-    Block::Table(Table {
-        caption: words.say("report-levels-of", &subject),
-        head: head.map(say).to_vec(),
-        rows,
-    })
+    Block::Table(Table { caption: words.say("report-levels-of", &subject), head: head.map(say).to_vec(), rows })
 }
 
 fn level_row(ranking: &Ranking, result: &OpeningResult, words: &Words) -> Row {
@@ -156,13 +152,13 @@ fn level_row(ranking: &Ranking, result: &OpeningResult, words: &Words) -> Row {
     let (level, under) = match result.hiss {
         HissReading::Heard { level, low, high } => {
             let interval = [("low", printed(low.0)), ("high", printed(high.0))];
-            (words.printed(level.0, 1), words.say("report-interval", &interval))
+            (words.printed(level.0, 1), words.say("level-interval", &interval))
         }
         HissReading::Bound => {
-            (words.say("rank-at-most", &[("level", printed(result.at_most.0))]), words.say("report-not-heard", &[]))
+            (words.say("level-at-most", &[("level", printed(result.at_most.0))]), words.say("level-not-heard", &[]))
         }
     };
-    let under = if result.spill { format!("{under}, {}", words.say("report-spill", &[])) } else { under };
+    let under = if result.spill { format!("{under}, {}", words.say("level-spill", &[])) } else { under };
     let opening = words.opening(&result.opening);
     let path = words.path(&result.opening);
     Row {
@@ -180,7 +176,7 @@ fn level_row(ranking: &Ranking, result: &OpeningResult, words: &Words) -> Row {
 fn caveats(input: &ReportInput<'_>) -> Vec<(Option<String>, String)> {
     let mut points = Vec::new();
     for ranking in input.rankings {
-        let subject = sentences::subject(ranking, input.words);
+        let subject = input.words.cylinder(ranking.cylinder);
         for (place, found, remedy) in sentences::caveats(ranking, input.words) {
             let lead = place.map_or_else(|| subject.clone(), |place| format!("{subject}, {place}"));
             let facts = [("found", Fact::Text(found)), ("remedy", Fact::Text(remedy))];

@@ -5,7 +5,10 @@ use base64::engine::general_purpose::STANDARD;
 
 use super::document::{Block, Cell, Certainty, Document, Section, Table};
 use super::error::ReportError;
-use crate::plot::{BOLD_WEB_FACE, REGULAR_WEB_FACE};
+use crate::plot::{BOLD_WEB_FACE, REGULAR_WEB_FACE, escaped};
+
+/// A picture lower than this part of its width may share a printed page with another.
+const LOW: f64 = 0.8;
 
 const STYLE: &str = include_str!("page.css");
 
@@ -37,18 +40,7 @@ impl Page {
 
     /// Text, from wherever: markup is shown as text, control characters are left out.
     fn text(&mut self, text: &str) {
-        for letter in text.chars() {
-            match letter {
-                '<' => self.out.push_str("&lt;"),
-                '>' => self.out.push_str("&gt;"),
-                '&' => self.out.push_str("&amp;"),
-                '"' => self.out.push_str("&quot;"),
-                '\'' => self.out.push_str("&#39;"),
-                '\n' | '\t' => self.out.push(letter),
-                control if control.is_control() => {}
-                other => self.out.push(other),
-            }
-        }
+        self.out.push_str(&escaped(text));
     }
 
     fn element(&mut self, open: &str, text: &str, close: &str) {
@@ -63,7 +55,9 @@ impl Page {
         self.raw("\">\n<head>\n<meta charset=\"utf-8\">\n");
         self.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
         // Nothing is fetched, whatever a text in the report may hold.
-        self.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; ");
+        self.raw(
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; ",
+        );
         self.raw("font-src data:; img-src data:; media-src data:\">\n<title>");
         self.text(&document.title);
         self.element(": ", &document.subject, "</title>\n<style>\n");
@@ -102,7 +96,9 @@ impl Page {
             Block::Paragraph(text) => self.element("<p>", text, "</p>\n"),
             Block::Points(points) => self.points(points),
             Block::Figure { wide, narrow, caption } => {
-                self.raw("<figure>\n<div class=\"wide\">");
+                // Two low pictures fit on a printed page.
+                let low = if wide.height < LOW * wide.width { "wide low" } else { "wide" };
+                self.raw(&format!("<figure>\n<div class=\"{low}\">"));
                 self.raw(&wide.to_svg_element()?);
                 self.raw("</div>\n<div class=\"narrow\">");
                 self.raw(&narrow.to_svg_element()?);

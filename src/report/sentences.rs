@@ -5,14 +5,6 @@ use crate::opening::EscapePath;
 use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
-/// The cylinder, or the loose clips.
-pub(super) fn subject(ranking: &Ranking, words: &Words) -> String {
-    match ranking.cylinder {
-        Some(number) => words.say("rank-cylinder", &[("number", Fact::Number { value: f64::from(number), decimals: 0 })]),
-        None => words.say("rank-clips", &[]),
-    }
-}
-
 /// The answer in one sentence: cylinder, call, opening and path, and how sure.
 pub(super) fn answer(ranking: &Ranking, words: &Words) -> String {
     let members: Vec<String> = ranking.answer_set.iter().map(|member| place(member, words)).collect();
@@ -32,13 +24,12 @@ pub(super) fn answer(ranking: &Ranking, words: &Words) -> String {
     };
     let places = if ranking.call == Call::CannotTell { words.choice(&members) } else { words.list(&members) };
     let facts = [
-        ("subject", Fact::Text(subject(ranking, words))),
+        ("subject", Fact::Text(words.cylinder(ranking.cylinder))),
         ("opening", Fact::Text(first.map_or_else(String::new, |opening| words.opening(opening)))),
         ("path", Fact::Text(first.map_or_else(String::new, |opening| words.path(opening)))),
         ("places", Fact::Text(places)),
         ("percent", Fact::Text(words.percent(sure))),
         ("elsewhere", Fact::Text(words.percent(ranking.elsewhere_probability))),
-        ("count", Fact::Number { value: ranking.openings.len() as f64, decimals: 0 }),
     ];
     words.say(name, &facts)
 }
@@ -60,7 +51,7 @@ pub(super) fn answer_set(ranking: &Ranking, words: &Words) -> Option<String> {
 pub(super) fn would_be_heard(ranking: &Ranking, words: &Words) -> Option<String> {
     let highest = ranking.openings.iter().max_by(|a, b| a.at_most.0.total_cmp(&b.at_most.0))?;
     let facts = [
-        ("level", Fact::Number { value: highest.at_most.0, decimals: 1 }),
+        ("level", Fact::Text(words.printed(highest.at_most.0, 1))),
         ("opening", Fact::Text(words.opening(&highest.opening))),
     ];
     (ranking.call == Call::NoneHeard).then(|| words.say("rank-would-be-heard", &facts))
@@ -124,7 +115,7 @@ pub(super) fn hiss(result: &OpeningResult, words: &Words) -> String {
             let facts = [("level", level(found.0)), ("low", level(low.0)), ("high", level(high.0))];
             words.say("rank-hiss", &facts)
         }
-        HissReading::Bound => words.say("rank-at-most", &[("level", level(result.at_most.0))]),
+        HissReading::Bound => words.say("level-at-most", &[("level", level(result.at_most.0))]),
     }
 }
 
@@ -142,17 +133,15 @@ pub(super) fn above_quiet(result: &OpeningResult, words: &Words) -> String {
 fn place(member: &Member, words: &Words) -> String {
     match member {
         Member::Opening(opening) => words.opening(opening),
-        Member::Elsewhere => words.say("rank-elsewhere", &[]),
+        Member::Elsewhere => words.say("elsewhere", &[]),
     }
 }
 
 fn probability(ranking: &Ranking, member: &Member) -> f64 {
     match member {
         Member::Elsewhere => ranking.elsewhere_probability,
-        Member::Opening(opening) => ranking
-            .openings
-            .iter()
-            .find(|result| result.opening == *opening)
-            .map_or(0.0, |result| result.probability),
+        Member::Opening(opening) => {
+            ranking.openings.iter().find(|result| result.opening == *opening).map_or(0.0, |result| result.probability)
+        }
     }
 }

@@ -7,6 +7,9 @@ use crate::words::Words;
 /// The widest line, in characters.
 const COLUMNS: usize = 80;
 
+/// The longest name of an opening in the table; over that it is said in short.
+const LONGEST_NAME: usize = 24;
+
 /// Whether a text may hold escape codes. The caller knows its stream, and `NO_COLOR`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TextStyle {
@@ -70,15 +73,16 @@ fn table(ranking: &Ranking, words: &Words) -> String {
     let head = ["rank-column-opening", "rank-column-probability", "rank-column-hiss", "rank-column-above"];
     let mut rows = vec![head.map(|name| words.say(name, &[]))];
     for result in &ranking.openings {
+        let name = words.opening(&result.opening);
         rows.push([
-            words.opening(&result.opening),
+            if length(&name) > LONGEST_NAME { words.short_opening(&result.opening) } else { name },
             words.percent(result.probability),
             sentences::hiss(result, words),
             sentences::above_quiet(result, words),
         ]);
     }
     rows.push([
-        words.say("rank-elsewhere", &[]),
+        words.say("elsewhere", &[]),
         words.percent(ranking.elsewhere_probability),
         String::new(),
         String::new(),

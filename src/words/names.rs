@@ -5,6 +5,15 @@ use crate::caveat::Fact;
 use crate::opening::{EscapePath, Opening};
 
 impl Words {
+    /// A cylinder by its number, or loose clips, as the subject of a sentence or a heading.
+    #[must_use]
+    pub fn cylinder(&self, cylinder: Option<u32>) -> String {
+        match cylinder {
+            Some(number) => self.say("cylinder", &[("number", Fact::Number { value: f64::from(number), decimals: 0 })]),
+            None => self.say("loose-clips", &[]),
+        }
+    }
+
     /// An opening's name for people. A name of the user's own is said as it is.
     #[must_use]
     pub fn opening(&self, opening: &Opening) -> String {
@@ -129,10 +138,17 @@ mod tests {
             let words = words(&language);
             for name in names {
                 let opening: Opening = name.parse().expect("a fit name");
-                let forms =
-                    [words.opening(&opening), words.short_opening(&opening), words.path(&opening), words.short_path(&opening)];
+                let forms = [
+                    words.opening(&opening),
+                    words.short_opening(&opening),
+                    words.path(&opening),
+                    words.short_path(&opening),
+                ];
                 for said in forms {
-                    assert!(!said.is_empty() && !said.contains('[') && !said.contains('{'), "{language} {name}: {said}");
+                    assert!(
+                        !said.is_empty() && !said.contains('[') && !said.contains('{'),
+                        "{language} {name}: {said}"
+                    );
                 }
             }
         }

@@ -80,7 +80,10 @@ pub fn silent(name: &str, probability: f64, at_most_db: f64) -> OpeningResult {
 }
 
 fn members(names: &[&str]) -> Vec<Member> {
-    names.iter().map(|name| if *name == "elsewhere" { Member::Elsewhere } else { Member::Opening(opening(name)) }).collect()
+    names
+        .iter()
+        .map(|name| if *name == "elsewhere" { Member::Elsewhere } else { Member::Opening(opening(name)) })
+        .collect()
 }
 
 /// Cylinder 2 of the boat's engine: plainly at the oil filler, with its spill at the intake.
@@ -93,7 +96,7 @@ pub fn located() -> Ranking {
         answer_set: members(&["oil-filler"]),
         openings: vec![heard("oil-filler", 0.9812, -47.214, -2.5), intake, silent("exhaust", 0.0021, -64.3)],
         elsewhere_probability: 0.0099,
-        caveats: vec![Caveat::new("test-drift").number("drift_db", 0.8, 1)],
+        caveats: vec![Caveat::new("sound-lost").number("lost_ms", 40.0, 0)],
     }
 }
 
@@ -103,7 +106,11 @@ pub fn tight() -> Ranking {
         cylinder: Some(1),
         call: Call::NoneHeard,
         answer_set: members(&["elsewhere"]),
-        openings: vec![silent("oil-filler", 0.012, -61.8), silent("exhaust", 0.009, -64.3), silent("intake", 0.006, -63.9)],
+        openings: vec![
+            silent("oil-filler", 0.012, -61.8),
+            silent("exhaust", 0.009, -64.3),
+            silent("intake", 0.006, -63.9),
+        ],
         elsewhere_probability: 0.973,
         caveats: Vec::new(),
     }
@@ -112,7 +119,13 @@ pub fn tight() -> Ranking {
 /// Cylinder 3: a little at the exhaust, not enough to say so.
 pub fn undecided() -> Ranking {
     let mut exhaust = heard("exhaust", 0.71, -59.4, 1.5);
-    exhaust.caveats.push(Caveat::new("test-short").text("file", "c3-exhaust-on-t1.wav").number("seconds", 1.2, 1));
+    exhaust.caveats.push(
+        Caveat::new("cut-off-file").text("file", "c3-exhaust-on-t1.wav").number("kept_s", 1.2, 1).number(
+            "promised_s",
+            10.0,
+            1,
+        ),
+    );
     Ranking {
         cylinder: Some(3),
         call: Call::CannotTell,
@@ -194,4 +207,16 @@ pub fn one() -> Ranking {
 /// The whole boat's engine.
 pub fn boat() -> Vec<Ranking> {
     vec![tight(), located(), undecided()]
+}
+
+/// Every case by name.
+pub fn all() -> Vec<(&'static str, Vec<Ranking>)> {
+    vec![
+        ("boat", boat()),
+        ("located", vec![located()]),
+        ("shared", vec![shared()]),
+        ("keyed", vec![keyed()]),
+        ("eight", vec![eight()]),
+        ("one", vec![one()]),
+    ]
 }

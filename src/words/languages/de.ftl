@@ -48,26 +48,29 @@ percent-under = unter { $percent } %
 list-and = { $first } und { $last }
 list-or = { $first } oder { $last }
 
+## Zylinder und Pegel
+
+cylinder = Zylinder { $number }
+loose-clips = Diese Aufnahmen
+elsewhere = anderswo
+level-interval = { $low } bis { $high }
+level-at-most = höchstens { $level }
+level-not-heard = nicht gehört
+level-spill = Übersprechen
+
 ## Das Vergleichsbild
 
-plot-cylinder = Zylinder { $number }
-plot-clips = Die Aufnahmen
 plot-elsewhere = an keiner davon: { $percent }
 plot-located = gefunden: { $where }, { $percent }
 plot-shared = mehrere: { $where }
 plot-none-heard = nichts gehört: ein Zischen läge unter { $level } dB FS
 plot-cannot-tell = nicht entscheidbar: { $where }
-plot-elsewhere-member = anderswo
 plot-caveats = Vorbehalte: { $number }
 plot-levels = Pegel des Zischens, dB FS
 plot-spectra = Schall in Terzbändern, dB FS
 plot-khz = kHz
 plot-level = { $level } dB
-plot-interval = { $low } bis { $high }
-plot-at-most = höchstens { $level }
 plot-at-most-short = ≤ { $level }
-plot-not-heard = nicht gehört
-plot-spill = Übersprechen
 plot-not-recorded = keine Aufnahme
 plot-key-air = mit Luft
 plot-key-quiet = Ruhe, ohne Luft
@@ -84,21 +87,17 @@ plot-alt-bound = { $opening } { $percent }, Zischen höchstens { $level } dB FS
 
 ## Die Rangfolge in Sätzen
 
-rank-cylinder = Zylinder { $number }
-rank-clips = Diese Aufnahmen
-rank-located = { $subject }: gefunden an: { $opening }: wahrscheinlich { $path } ({ $percent })
-rank-located-own = { $subject }: gefunden an: { $opening } ({ $percent })
+rank-located = { $subject }: gefunden: { $opening }, wahrscheinlich { $path } ({ $percent } sicher)
+rank-located-own = { $subject }: gefunden: { $opening } ({ $percent } sicher)
 rank-shared = { $subject }: mehrere: eigenes Zischen an { $places } (zusammen { $percent })
-rank-none-heard = { $subject }: nichts gehört: kein Zischen an { $count } Öffnungen (keine davon: { $elsewhere })
+rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $elsewhere } für keine davon)
 rank-cannot-tell = { $subject }: nicht entscheidbar: { $places } (zusammen { $percent })
 rank-cannot-tell-unfit = { $subject }: nicht entscheidbar: die Aufnahmen lassen keine Antwort zu
 rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnung gehört worden (am wenigsten sicher: { $opening }; 95 %).
 rank-answer-set = Zusammen mindestens 95 %: { $places }.
 rank-member = { $place } { $percent }
 rank-spill = Übersprechen, kein eigenes Leck: { $places }.
-rank-elsewhere = anderswo
 rank-hiss = { $level } ({ $low } bis { $high })
-rank-at-most = höchstens { $level }
 rank-no-quiet = getaktet
 rank-caveats = Vorbehalte:
 rank-column-opening = Öffnung
@@ -130,15 +129,12 @@ report-located = Die entweichende Luft ist an dieser Öffnung zu hören: { $plac
 report-shared = Entweichende Luft ist an mehr als einer Öffnung zu hören: { $places }. Das deutet auf: { $paths }. Keines der Geräusche ist nur das Übersprechen des anderen.
 report-none-heard = An den aufgenommenen Öffnungen war keine entweichende Luft zu hören.
 report-cannot-tell = Die Aufnahmen lassen noch keine sichere Antwort zu. Noch einmal aufnehmen ist besser als raten.
-report-figure = { $subject }: das Zischen an jeder Öffnung und der Schall mit Luft gegen Ruhe. Pegel in Dezibel unter der Vollaussteuerung der Aufnahme.
+report-figure = { $subject }: das Zischen an jeder Öffnung und der Schall mit Luft gegen Ruhe. Pegel (dB FS) in Dezibel gegen die Vollaussteuerung der Aufnahme.
 report-levels-of = { $subject }: Wahrscheinlichkeit und Pegel des Zischens je Öffnung
 report-column-opening = Öffnung und Weg der Luft
 report-column-probability = Wahrscheinlich
 report-column-hiss = Zischen, dB FS
 report-column-above = Über Ruhe, dB
-report-interval = { $low } bis { $high }
-report-not-heard = nicht gehört
-report-spill = Übersprechen
 report-caveat = { $found }. Was zu tun ist: { $remedy }
 report-colophon = Erstellt mit hissward { $version }.
 limit-severity = Wie schlimm es ist. Das Manometer sagt, wie viel Luft entweicht, das Geräusch sagt, wo. Lauteres Zischen heißt nicht größeres Leck.

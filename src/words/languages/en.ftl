@@ -48,26 +48,29 @@ percent-under = under { $percent } %
 list-and = { $first } and { $last }
 list-or = { $first } or { $last }
 
+## Cylinders and levels
+
+cylinder = Cylinder { $number }
+loose-clips = These clips
+elsewhere = elsewhere
+level-interval = { $low } to { $high }
+level-at-most = at most { $level }
+level-not-heard = not heard
+level-spill = spill
+
 ## The comparison picture
 
-plot-cylinder = Cylinder { $number }
-plot-clips = The clips
 plot-elsewhere = at none of these: { $percent }
 plot-located = located: { $where }, { $percent }
 plot-shared = shared: { $where }
 plot-none-heard = none heard: any hiss is below { $level } dB FS
 plot-cannot-tell = cannot tell: { $where }
-plot-elsewhere-member = elsewhere
 plot-caveats = caveats: { $number }
 plot-levels = Hiss level, dB FS
 plot-spectra = Sound in third-octave bands, dB FS
 plot-khz = kHz
 plot-level = { $level } dB
-plot-interval = { $low } to { $high }
-plot-at-most = at most { $level }
 plot-at-most-short = ≤ { $level }
-plot-not-heard = not heard
-plot-spill = spill
 plot-not-recorded = no clip
 plot-key-air = air on
 plot-key-quiet = quiet, air off
@@ -84,21 +87,17 @@ plot-alt-bound = { $opening } { $percent }, hiss at most { $level } dB FS
 
 ## The ranking in sentences
 
-rank-cylinder = Cylinder { $number }
-rank-clips = These clips
-rank-located = { $subject }: located at { $opening }: likely { $path } ({ $percent })
-rank-located-own = { $subject }: located at { $opening } ({ $percent })
+rank-located = { $subject }: located at { $opening }: likely { $path } ({ $percent } sure)
+rank-located-own = { $subject }: located at { $opening } ({ $percent } sure)
 rank-shared = { $subject }: shared: true hisses at { $places } ({ $percent } together)
-rank-none-heard = { $subject }: none heard: no hiss at any of { $count } openings (none of them: { $elsewhere })
+rank-none-heard = { $subject }: none heard: no hiss at the openings listened at ({ $elsewhere } for none of them)
 rank-cannot-tell = { $subject }: cannot tell: { $places } ({ $percent } together)
 rank-cannot-tell-unfit = { $subject }: cannot tell: the clips do not allow an answer
 rank-would-be-heard = A hiss louder than { $level } dB FS would have been heard at every opening ({ $opening } is the least certain; 95 %).
 rank-answer-set = Together at least 95 %: { $places }.
 rank-member = { $place } { $percent }
 rank-spill = Spill, not a leak of its own: { $places }.
-rank-elsewhere = elsewhere
 rank-hiss = { $level } ({ $low } to { $high })
-rank-at-most = at most { $level }
 rank-no-quiet = keyed
 rank-caveats = Caveats:
 rank-column-opening = opening
@@ -130,15 +129,12 @@ report-located = The escaping air is heard at this opening: { $places }. That po
 report-shared = Air is heard escaping at more than one opening: { $places }. That points to: { $paths }. Neither sound is only the spill of the other.
 report-none-heard = No escaping air was heard at the openings recorded.
 report-cannot-tell = The recordings do not allow a sure answer yet. Recording again is better than guessing.
-report-figure = { $subject }: the hiss at each opening, and the sound with the air on against quiet. Levels are decibels below the recording's full scale.
+report-figure = { $subject }: the hiss at each opening, and the sound with the air on against quiet. Levels (dB FS) are decibels against the recording's full scale.
 report-levels-of = { $subject }: probability and hiss level of each opening
 report-column-opening = Opening and escape path
 report-column-probability = Probability
 report-column-hiss = Hiss level, dB FS
 report-column-above = Above quiet, dB
-report-interval = { $low } to { $high }
-report-not-heard = not heard
-report-spill = spill
 report-caveat = { $found }. What to do: { $remedy }
 report-colophon = Made with hissward { $version }.
 limit-severity = How bad it is. The gauge says how much air gets away, the sound says where. A louder hiss is not a worse leak.
