@@ -18,7 +18,7 @@ use crate::words::Words;
 
 const GAP: f64 = 12.0;
 const NARROWEST_COLUMN: f64 = 120.0;
-const WIDEST_COLUMN: f64 = 460.0;
+const WIDEST_COLUMN: f64 = 560.0;
 
 const HEADING: Style = Style::new(27.0, Weight::Bold, Anchor::Start, INK);
 const CALL: Style = Style::new(20.0, Weight::Regular, Anchor::Start, INK);

@@ -148,17 +148,24 @@ impl Page {
         self.raw("</ul>\n");
     }
 
+    /// A table; on a phone each row becomes a small block whose cells carry their column's name. The roles are said
+    /// aloud because browsers forget them where the style changes a table's display.
     fn table(&mut self, table: &Table) {
-        self.element("<table>\n<caption>", &table.caption, "</caption>\n<thead><tr>");
+        self.element("<table role=\"table\">\n<caption>", &table.caption, "</caption>\n");
+        self.raw("<thead role=\"rowgroup\"><tr role=\"row\">");
         for name in &table.head {
-            self.element("<th scope=\"col\">", name, "</th>");
+            self.element("<th scope=\"col\" role=\"columnheader\">", name, "</th>");
         }
-        self.raw("</tr></thead>\n<tbody>\n");
+        self.raw("</tr></thead>\n<tbody role=\"rowgroup\">\n");
         for row in &table.rows {
-            self.raw(if row.strong { "<tr class=\"strong\">" } else { "<tr>" });
+            self.raw(if row.strong { "<tr role=\"row\" class=\"strong\">" } else { "<tr role=\"row\">" });
             for (place, cell) in row.cells.iter().enumerate() {
-                let (open, close) = if place == 0 { ("<th scope=\"row\">", "</th>") } else { ("<td>", "</td>") };
-                self.cell(open, cell, close);
+                if place == 0 {
+                    self.cell("<th scope=\"row\" role=\"rowheader\">", cell, "</th>");
+                } else {
+                    let name = escaped(table.head.get(place).map_or("", String::as_str));
+                    self.cell(&format!("<td role=\"cell\" data-column=\"{name}\">"), cell, "</td>");
+                }
             }
             self.raw("</tr>\n");
         }
