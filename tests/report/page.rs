@@ -23,6 +23,13 @@ fn boat_head() -> ReportHead {
     }
 }
 
+/// Kept where a person can look at it: `target/tmp/pages`.
+fn keep(name: &str, text: &str) {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pages");
+    std::fs::create_dir_all(&folder).expect("a folder for pages");
+    std::fs::write(folder.join(name), text).expect("a page written");
+}
+
 /// The page without its style and fonts.
 fn body(page: &str) -> &str {
     page.split_once("</style>").map_or(page, |(_, body)| body)
@@ -67,6 +74,7 @@ fn nothing_is_invented_and_nothing_empty_is_shown() {
 fn the_page_needs_no_network_and_no_script() {
     for language in Words::languages() {
         let page = page(&boat_head(), &cases::boat(), &language);
+        keep(&format!("boat-{language}.html"), &page);
         assert!(page.contains(&format!("<html lang=\"{language}\">")));
         for reach in ["<script", "<link", "<iframe", "src=\"http", "href=", "@import", "url(http"] {
             assert!(!page.contains(reach), "{reach}");
@@ -140,15 +148,4 @@ fn the_same_caveat_at_several_openings_is_said_once() {
         .filter_map(|(lead, _)| lead.clone())
         .collect();
     assert_eq!(leads, ["Cylinder 3, exhaust and oil filler"]);
-}
-
-/// Kept where a person can look at them: `target/tmp/pages`.
-#[test]
-fn kept_for_looking_at() {
-    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pages");
-    std::fs::create_dir_all(&folder).expect("a folder for pages");
-    for language in Words::languages() {
-        let page = page(&boat_head(), &cases::boat(), &language);
-        std::fs::write(folder.join(format!("boat-{language}.html")), page).expect("a page written");
-    }
 }

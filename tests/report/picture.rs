@@ -18,6 +18,13 @@ fn picture(rankings: &[Ranking], language: &str, size: PictureSize) -> Picture {
     plot::comparison(rankings, &words(language), size).expect("a picture")
 }
 
+/// Kept where a person can look at it: `target/tmp/pictures`.
+fn keep(name: &str, bytes: &[u8]) {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures");
+    std::fs::create_dir_all(&folder).expect("a folder for pictures");
+    std::fs::write(folder.join(name), bytes).expect("a picture written");
+}
+
 /// Every case at every size in every language.
 fn every_picture() -> Vec<(String, Picture)> {
     let mut pictures = Vec::new();
@@ -193,6 +200,7 @@ fn files_hold_the_picture() {
     for (name, picture) in every_picture() {
         let svg = picture.to_svg().expect("an SVG");
         markup::check(&svg, &name);
+        keep(&format!("{name}.svg"), svg.as_bytes());
         for text in texts(&picture) {
             assert!(svg.contains(&markup::escaped(&text)), "{name}: the SVG lacks '{text}'");
         }
@@ -201,6 +209,7 @@ fn files_hold_the_picture() {
     let file = boat.to_png().expect("a PNG");
     let reader = png::Decoder::new(std::io::Cursor::new(&file)).read_info().expect("a PNG that can be read");
     assert_eq!((reader.info().width, reader.info().height), (1200, boat.height as u32));
+    keep("boat-en-Page.png", &file);
     assert_eq!(file, boat.to_png().expect("a PNG"), "the same picture is the same file");
     let fine = boat.to_png_at(2).expect("a PNG");
     let reader = png::Decoder::new(std::io::Cursor::new(&fine)).read_info().expect("a PNG that can be read");
@@ -255,18 +264,5 @@ fn odd_results_are_drawn_without_harm() {
             assert!(x.is_finite() && y.is_finite(), "{rankings:?}");
         }
         picture.to_png().expect("a PNG");
-    }
-}
-
-/// Kept where a person can look at them: `target/tmp/pictures`.
-#[test]
-fn kept_for_looking_at() {
-    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures");
-    std::fs::create_dir_all(&folder).expect("a folder for pictures");
-    for (name, picture) in every_picture() {
-        let file = picture.to_png().expect("a PNG");
-        std::fs::write(folder.join(format!("{name}.png")), &file).expect("a picture written");
-        let svg = picture.to_svg().expect("an SVG");
-        std::fs::write(folder.join(format!("{name}.svg")), svg).expect("a picture written");
     }
 }
