@@ -8,6 +8,12 @@ use super::tester::{area_ratio, held_before, loss_percent};
 use crate::caveat::Caveat;
 use crate::units::{AbsolutePressure, GaugePressure, Percent};
 
+/// The standard uncertainty of a value read to a resolution: it may lie anywhere within half of it to either side
+/// (GUM F.2.2.1; half-width over √3).
+fn standard_uncertainty(resolution: f64) -> f64 {
+    resolution / 2.0 / 3f64.sqrt()
+}
+
 /// The least share of the supply that doubt leaves held; the leak's ratio stays finite.
 const LEAST_HELD: f64 = 1e-6;
 
@@ -65,19 +71,18 @@ struct Pressures {
 }
 
 impl Pressures {
-    /// Those behind a reading whose supply and other figure are off by so many standard uncertainties: half-width
-    /// over √3, as a reading may lie anywhere in between (GUM 4.3.7).
+    /// Those behind a reading whose supply and other figure are off by so many standard uncertainties.
     fn of(reading: &Reading, off: [f64; 2], common_supply: GaugePressure, conditions: &Conditions) -> Self {
-        let pressure_step = conditions.pressure_doubt.0 / 3f64.sqrt();
+        let pressure_step = standard_uncertainty(conditions.pressure_resolution.0);
         let (supply, held) = match *reading {
             Reading::Pressures { supply, held } => (supply.0 + off[0] * pressure_step, held.0 + off[1] * pressure_step),
             Reading::Share { loss, supply } => {
                 let supply = supply.unwrap_or(common_supply).0;
-                let loss = loss.0 + off[1] * conditions.percent_doubt.0 / 3f64.sqrt();
+                let loss = loss.0 + off[1] * standard_uncertainty(conditions.percent_resolution.0);
                 (supply, supply * (1.0 - loss / 100.0))
             }
         };
-        let supply = supply.max(conditions.pressure_doubt.0 * LEAST_HELD);
+        let supply = supply.max(conditions.ambient.0 * LEAST_HELD);
         // Doubt must not hold more than is supplied, nor less than nothing.
         let held = held.clamp(supply * LEAST_HELD, supply);
         let ambient = conditions.ambient;
@@ -135,8 +140,10 @@ pub fn assess(reading: &Reading, rig: Option<&Reading>, conditions: &Conditions)
         let rig = Percent(whole([0.0; 4]).before(rig_ratio([0.0; 4])).loss());
         return Err(GaugeError::RigWorse { rig, total: Percent(loss_percent.value) });
     }
-    let area_ratio = rest.within(0.0, f64::INFINITY);
-    let net = carried(|off| whole(off).before(rest_ratio(off)).loss()).within(0.0, 100.0);
+    // The cylinder alone never loses more than the rig and the cylinder together.
+    let most_ratio = carried(|off| whole(off).ratio()).high;
+    let area_ratio = rest.within(0.0, most_ratio);
+    let net = carried(|off| whole(off).before(rest_ratio(off)).loss()).within(0.0, loss_percent.high);
     let leak = conditions.restrictor.map(|restrictor| {
         let supply = whole([0.0; 4]).supply;
         Leak::behind(restrictor, area_ratio.value, supply, conditions.ambient, conditions.air)

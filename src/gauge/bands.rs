@@ -7,6 +7,9 @@ use super::doubt::Estimate;
 /// The bands that come with the program.
 const EMBEDDED: &str = include_str!("bands.toml");
 
+/// Stands in place of a band's id where the maker's limit decides.
+const MAKER: &str = "maker";
+
 /// What a loss is called.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -51,21 +54,50 @@ pub struct Band {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Step {
-    up_to_percent: f64,
+    up_to_percent: Option<f64>,
+    below_percent: Option<f64>,
     verdict: Verdict,
+}
+
+/// Where a scale begins to call a cylinder suspect.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Edge {
+    /// Over this loss, in percent.
+    Over(f64),
+    /// From this loss on, in percent.
+    From(f64),
+}
+
+impl Step {
+    /// Where what lies above this step begins.
+    fn end(&self) -> Option<Edge> {
+        match (self.up_to_percent, self.below_percent) {
+            (Some(percent), None) => Some(Edge::Over(percent)),
+            (None, Some(percent)) => Some(Edge::From(percent)),
+            _ => None,
+        }
+    }
+
+    fn holds(&self, loss_percent: f64) -> bool {
+        match self.end() {
+            Some(Edge::Over(percent)) => loss_percent <= percent,
+            Some(Edge::From(percent)) => loss_percent < percent,
+            None => false,
+        }
+    }
 }
 
 impl Band {
     /// What this scale calls a loss, in percent.
     #[must_use]
     pub fn verdict(&self, loss_percent: f64) -> Verdict {
-        self.steps.iter().find(|step| loss_percent <= step.up_to_percent).map_or(self.above, |step| step.verdict)
+        self.steps.iter().find(|step| step.holds(loss_percent)).map_or(self.above, |step| step.verdict)
     }
 
-    /// The figure over which a cylinder is suspect, where the scale has one.
+    /// Where a cylinder begins to be suspect, where the scale says so.
     #[must_use]
-    pub fn suspect_above_percent(&self) -> Option<f64> {
-        self.steps.iter().rev().find(|step| step.verdict < Verdict::Suspect).map(|step| step.up_to_percent)
+    pub fn suspect_edge(&self) -> Option<Edge> {
+        self.steps.iter().rev().find(|step| step.verdict < Verdict::Suspect).and_then(Step::end)
     }
 }
 
@@ -94,10 +126,14 @@ pub struct Bands {
 }
 
 /// What the maker of the engine allows.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct MakersLimit {
     /// Over this loss, in percent, the maker calls for work.
-    pub suspect_above_percent: f64,
+    pub loss_percent: Option<f64>,
+    /// Over this difference between cylinders, in percentage points, the maker calls for work.
+    pub spread_points: Option<f64>,
+    /// Where that stands: manual and page.
+    pub source: Option<String>,
 }
 
 /// What a loss is called, by whom, and what others would say.
@@ -109,9 +145,9 @@ pub struct Judgement {
     pub band: String,
     /// Its source.
     pub source: String,
-    /// The figure over which that scale calls a cylinder suspect, in percent.
-    pub suspect_above_percent: Option<f64>,
-    /// The reading's doubt reaches over an edge of the scale.
+    /// Where that scale begins to call a cylinder suspect.
+    pub suspect_edge: Option<Edge>,
+    /// The reading's doubt reaches over that edge.
     pub on_the_edge: bool,
     /// What the published scales would say that say otherwise: band id and verdict.
     pub others: Vec<(String, Verdict)>,
@@ -150,6 +186,11 @@ impl Bands {
     /// [`BandsError`] where the text is not of the format or its default is missing.
     pub fn read(text: &str) -> Result<Self, BandsError> {
         let bands: Self = toml::from_str(text).map_err(|error| BandsError::Format(error.to_string()))?;
+        let without_end = |band: &&Band| band.steps.iter().any(|step| step.end().is_none());
+        if let Some(band) = bands.bands.iter().find(without_end) {
+            let what = format!("a step of {} needs either up_to_percent or below_percent", band.id);
+            return Err(BandsError::Format(what));
+        }
         match bands.band(&bands.default) {
             Some(_) => Ok(bands),
             None => Err(BandsError::NoDefault(bands.default)),
@@ -171,31 +212,33 @@ impl Bands {
     pub fn judge(
         &self,
         loss: Estimate,
-        maker: Option<MakersLimit>,
+        maker: Option<&MakersLimit>,
         scale: Option<&str>,
     ) -> Result<Judgement, BandsError> {
         let band = scale
             .and_then(|id| self.band(id))
             .or_else(|| self.band(&self.default))
             .ok_or_else(|| BandsError::NoDefault(self.default.clone()))?;
-        let call = |percent: f64| match maker {
-            Some(limit) if percent > limit.suspect_above_percent => Verdict::Suspect,
+        let limit = maker.and_then(|maker| maker.loss_percent);
+        let call = |percent: f64| match limit {
+            Some(limit) if percent > limit => Verdict::Suspect,
             Some(_) => band.verdict(percent).min(Verdict::Fair),
             None => band.verdict(percent),
         };
         let verdict = call(loss.value);
+        let is_suspect = |verdict| verdict == Verdict::Suspect;
+        // Only suspect or not is common to all scales.
         let others = self.bands.iter().filter(|other| other.seen && other.id != band.id);
         let others = others.map(|other| (other.id.clone(), other.verdict(loss.value)));
+        let others = others.filter(|(_, said)| is_suspect(*said) != is_suspect(verdict));
+        let makers_source = || maker.and_then(|maker| maker.source.clone()).unwrap_or_else(|| "as given".to_owned());
         Ok(Judgement {
             verdict,
-            band: if maker.is_some() { "maker".to_owned() } else { band.id.clone() },
-            source: if maker.is_some() { "the maker's limit, as given".to_owned() } else { band.source.clone() },
-            suspect_above_percent: maker
-                .map(|limit| limit.suspect_above_percent)
-                .or_else(|| band.suspect_above_percent()),
-            on_the_edge: call(loss.low) != verdict || call(loss.high) != verdict,
-            // Only suspect or not is common to all scales.
-            others: others.filter(|(_, said)| (*said == Verdict::Suspect) != (verdict == Verdict::Suspect)).collect(),
+            band: limit.map_or_else(|| band.id.clone(), |_| MAKER.to_owned()),
+            source: limit.map_or_else(|| band.source.clone(), |_| makers_source()),
+            suspect_edge: limit.map(Edge::Over).or_else(|| band.suspect_edge()),
+            on_the_edge: [loss.low, loss.high].into_iter().any(|end| is_suspect(call(end)) != is_suspect(verdict)),
+            others: others.collect(),
         })
     }
 }
@@ -221,13 +264,15 @@ mod tests {
         assert!(!suspect("motorcycle-new", 14.0) && suspect("motorcycle-new", 15.0));
         // Common practice, no source: 5 excellent, under 10 good, 20 needs work.
         assert_eq!(bands.band("common-practice").expect("the band").verdict(9.9), Verdict::Good);
-        assert!(!suspect("common-practice", 19.0) && suspect("common-practice", 20.0));
+        assert_eq!(bands.band("common-practice").expect("the band").verdict(10.0), Verdict::Fair);
+        assert!(!suspect("common-practice", 19.9) && suspect("common-practice", 20.0));
     }
 
     #[test]
     fn the_makers_limit_comes_first() {
         let bands = Bands::embedded().expect("the embedded bands are readable");
-        let limit = Some(MakersLimit { suspect_above_percent: 30.0 });
+        let limit = MakersLimit { loss_percent: Some(30.0), ..MakersLimit::default() };
+        let limit = Some(&limit);
         let judged = bands.judge(exactly(27.0), limit, None).expect("judged");
         assert_eq!((judged.verdict, judged.band.as_str()), (Verdict::Fair, "maker"));
         assert_eq!(judged.others.len(), 3, "aircraft, motorcycle and light truck would call 27 % suspect");

@@ -15,11 +15,11 @@ mod reading;
 mod tester;
 
 pub use assessment::{Assessment, RigAssessment, assess, assess_rig};
-pub use bands::{Band, Bands, BandsError, Judgement, MakersLimit, Spread, Verdict};
+pub use bands::{Band, Bands, BandsError, Edge, Judgement, MakersLimit, Spread, Verdict};
 pub use conductance::{Conductance, REFERENCE_DENSITY_KG_M3};
 pub use doubt::{Estimate, carried};
 pub use error::GaugeError;
 pub use leak::Leak;
 pub use nozzle::{GAMMA, R_AIR, critical_ratio, flow_function, mass_flow_kg_s};
-pub use reading::{ASSUMED_SUPPLY, Conditions, PERCENT_DOUBT, PRESSURE_DOUBT, Reading};
+pub use reading::{ASSUMED_SUPPLY, Conditions, PERCENT_RESOLUTION, PRESSURE_RESOLUTION, Reading};
 pub use tester::{area_ratio, held_before, leak_chokes_above, loss_percent, restrictor_chokes_below};

@@ -1,16 +1,22 @@
 //! What a person reads off a tester, and the conditions it was read under.
 
 use super::error::GaugeError;
-use crate::units::{AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, Percent, REFERENCE_TEMPERATURE, STANDARD_ATMOSPHERE, Temperature};
+use crate::units::{
+    AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, Percent, REFERENCE_TEMPERATURE,
+    STANDARD_ATMOSPHERE, Temperature,
+};
 
 /// Supply taken where only a percentage is known: 80 psi, the test pressure of FAA AC 43.13-1B ch. 8, step (f).
 pub const ASSUMED_SUPPLY: GaugePressure = GaugePressure::from_psi(80.0);
 
-/// How far a pressure reading may be off: ±1 psi. Common practice, no source.
-pub const PRESSURE_DOUBT: GaugePressure = GaugePressure::from_psi(1.0);
+/// To what a pressure is read where nothing is said: 1 psi, so ±0.5 psi. Common practice, no source.
+///
+/// The two gauges are taken to agree while the cylinder valve is shut, as FAA AC 43.13-1B ch. 8 step (e) has it
+/// checked at 20 psi; what is left is how finely they are read.
+pub const PRESSURE_RESOLUTION: GaugePressure = GaugePressure::from_psi(1.0);
 
-/// How far a percentage reading may be off: ±1 percentage point. Common practice, no source.
-pub const PERCENT_DOUBT: Percent = Percent(1.0);
+/// To what a percentage is read where nothing is said: one point, so ±0.5 points. Common practice, no source.
+pub const PERCENT_RESOLUTION: Percent = Percent(1.0);
 
 /// One reading of a tester.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,21 +46,21 @@ pub struct Conditions {
     pub air: Temperature,
     /// Diameter of the tester's restrictor, where it is known.
     pub restrictor: Option<Length>,
-    /// How far a pressure reading may be off (half-width).
-    pub pressure_doubt: GaugePressure,
-    /// How far a percentage reading may be off (half-width).
-    pub percent_doubt: Percent,
+    /// To what pressures are read; a reading may be off by half of it.
+    pub pressure_resolution: GaugePressure,
+    /// To what percentages are read; a reading may be off by half of it.
+    pub percent_resolution: Percent,
 }
 
 impl Default for Conditions {
-    /// Standard atmosphere, 20 °C, restrictor unknown, ±1 psi and ±1 percentage point.
+    /// Standard atmosphere, 20 °C, restrictor unknown, read to 1 psi and to one percentage point.
     fn default() -> Self {
         Self {
             ambient: STANDARD_ATMOSPHERE,
             air: REFERENCE_TEMPERATURE,
             restrictor: None,
-            pressure_doubt: PRESSURE_DOUBT,
-            percent_doubt: PERCENT_DOUBT,
+            pressure_resolution: PRESSURE_RESOLUTION,
+            percent_resolution: PERCENT_RESOLUTION,
         }
     }
 }
