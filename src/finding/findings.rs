@@ -69,6 +69,8 @@ pub struct Finding {
     pub weight: Weight,
     /// Its place in the order of repair.
     pub rank: Option<Rank>,
+    /// Whether that loss is called good or bad here.
+    pub judged: bool,
     /// How much is lost, where a gauge was read.
     pub loss: Option<Loss>,
     /// What the sound says, where clips were ranked.
@@ -189,19 +191,25 @@ impl Findings {
         Ok(Self { engine: whole, cylinders, standing, cautions: rules.all_cautions().to_vec() })
     }
 
-    /// What to do first: findings that ask for something, by their place in the order, then by loss, then cylinder.
+    /// The finding about one cylinder.
+    #[must_use]
+    pub fn finding_of(&self, cylinder: u32) -> Option<&Finding> {
+        self.cylinders.iter().find(|finding| finding.about == About::Cylinder(cylinder))
+    }
+
+    /// What to do first: findings that ask for something, by their place in the order; within a place those of the
+    /// engine, then cylinders by loss. A leaking rig is named once.
     #[must_use]
     pub fn in_order_of_repair(&self) -> Vec<&Finding> {
-        let mut due: Vec<(Rank, &Finding)> = self
-            .engine
-            .iter()
-            .chain(&self.cylinders)
-            .filter(|finding| finding.weight != Weight::Fine)
-            .filter_map(|finding| Some((finding.rank?, finding)))
-            .collect();
-        let loss = |finding: &Finding| finding.loss.as_ref().map_or(0.0, |loss| loss.percent.value);
-        // A stable sort: what ties stays with the engine first, then cylinders ascending.
-        due.sort_by(|(a, one), (b, other)| a.cmp(b).then(loss(other).total_cmp(&loss(one))));
+        let all = self.engine.iter().chain(&self.cylinders).filter(|finding| finding.weight != Weight::Fine);
+        let mut due: Vec<(Rank, &Finding)> = all.filter_map(|finding| Some((finding.rank?, finding))).collect();
+        let own_loss = |finding: &Finding| match &finding.about {
+            About::Engine(_) => f64::INFINITY,
+            About::Cylinder(_) => finding.loss.as_ref().map_or(0.0, |loss| loss.percent.value),
+        };
+        // A stable sort: what ties stays in the order of cylinders.
+        due.sort_by(|(a, one), (b, other)| a.cmp(b).then(own_loss(other).total_cmp(&own_loss(one))));
+        due.dedup_by(|later, kept| later.0 == Rank::Rig && kept.0 == Rank::Rig);
         due.into_iter().map(|(_, finding)| finding).collect()
     }
 }
@@ -279,6 +287,7 @@ fn bare(rule: &Rule, rules: &Rules, about: About) -> Finding {
         about,
         weight: rule.weight,
         rank: rule.rank,
+        judged: rule.judged,
         loss: None,
         sound: None,
         partner: None,

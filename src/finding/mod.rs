@@ -10,6 +10,7 @@ mod findings;
 mod rules;
 mod signs;
 mod standing;
+mod table;
 mod text;
 
 pub use crank::{CrankError, Cycle, FiringOrder};
@@ -18,4 +19,5 @@ pub use findings::{About, Finding, FindingError, Findings, Loss, Partner, Sound}
 pub use rules::{Names, Rank, Rule, Rules, RulesError, Weight};
 pub use signs::Sign;
 pub use standing::Standing;
+pub use table::{Cell, Table, TableRow};
 pub use text::{FindingText, Part, Reader, heard_at, order_of_repair, text_of};

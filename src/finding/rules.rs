@@ -98,6 +98,9 @@ pub struct Rule {
     pub weight: Weight,
     /// Its place in the order of repair, if it has one.
     pub rank: Option<Rank>,
+    /// Whether the reading is to be called good or bad.
+    #[serde(default = "yes")]
+    pub judged: bool,
     /// Which cylinders it names, where it is about the engine.
     pub names: Option<Names>,
     /// What to check next, in order.
@@ -109,6 +112,10 @@ pub struct Rule {
     /// What it does not say.
     #[serde(default)]
     pub silent: Vec<String>,
+}
+
+fn yes() -> bool {
+    true
 }
 
 impl Rule {

@@ -72,6 +72,8 @@ pub enum Sign {
     RigUnread,
     /// Two-stroke: the openings are ports, not valves.
     TwoStroke,
+    /// Of the engine: some cylinder's loudest hiss was at the rig.
+    RigHeard,
     /// Of the engine: some cylinder was not tested.
     SomeUntested,
     /// Of the engine: some cylinder stands out.
@@ -141,23 +143,23 @@ pub(super) fn of_cylinder(row: &CylinderRow, engine: &Engine, standing: &Standin
         add(at(&opening.opening), true);
         add(Sign::Loud, opening.above_quiet.is_some_and(|above| above >= LOUD));
     }
-    add(Sign::RigLoudest, loudest(&hissing).is_some_and(|opening| opening.opening.path() == EscapePath::TestRig));
+    add(Sign::RigLoudest, rig_loudest(&hissing));
     signs
 }
 
 /// The signs of the whole engine.
 pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Sign)]) -> BTreeSet<Sign> {
     let much = |cylinder: u32| losses.contains(&(cylinder, Sign::LostMuch));
-    let pairs = engine.rows.windows(2).any(|_| {
-        losses
-            .iter()
-            .any(|(one, _)| much(*one) && losses.iter().any(|(other, _)| much(*other) && engine.beside(*one, *other)))
-    });
+    let beside_low = |one: u32| losses.iter().any(|(other, _)| much(*other) && engine.beside(one, *other));
+    let pairs = losses.iter().any(|(one, _)| much(*one) && beside_low(*one));
+    let rig_heard =
+        engine.rows.iter().filter_map(|row| row.ranking.as_ref()).any(|ranking| rig_loudest(&hissing(ranking)));
     let read = engine.rows.iter().any(|row| row.gauge.is_some());
     let some_lose = losses.iter().any(|(_, sign)| matches!(sign, Sign::LostMuch | Sign::LostMiddling));
     let all = [
         (Sign::RigLeaks, rig_leaks(engine)),
         (Sign::RigUnread, engine.rig.is_none()),
+        (Sign::RigHeard, rig_heard),
         (Sign::SomeRead, read),
         (Sign::SomeUntested, !engine.untested().is_empty()),
         (Sign::SomeStandOut, !standing.stand_out.is_empty()),
@@ -195,10 +197,12 @@ fn at(opening: &Opening) -> Sign {
     }
 }
 
-fn loudest<'a>(openings: &[&'a OpeningResult]) -> Option<&'a OpeningResult> {
+/// Whether the loudest hiss is the rig's.
+fn rig_loudest(openings: &[&OpeningResult]) -> bool {
     let level = |opening: &OpeningResult| match opening.hiss {
         HissReading::Heard { level, .. } => level.0,
         HissReading::Bound => f64::NEG_INFINITY,
     };
-    openings.iter().copied().max_by(|a, b| level(a).total_cmp(&level(b)))
+    let loudest = openings.iter().max_by(|a, b| level(a).total_cmp(&level(b)));
+    loudest.is_some_and(|opening| opening.opening.path() == EscapePath::TestRig)
 }

@@ -136,13 +136,10 @@ impl Writer<'_> {
     /// The loss with its interval and by whom it is called what; where hiss was heard.
     fn measured(&self) -> Vec<String> {
         let mut said = Vec::new();
-        if let Some(loss) = &self.finding.loss {
-            said.push(self.say(if loss.net { "loss-net" } else { "loss-gross" }));
-            said.push(self.words.say(judged_name(loss), &judged_facts(loss, self.words)));
-            if self.finding.stands_out {
-                said.push(self.say("loss-stands-out"));
-            }
-            said.extend(others_line(loss, self.words).filter(|_| self.reader == Reader::Technician));
+        match &self.finding.loss {
+            Some(loss) if self.finding.judged => said.extend(self.judged(loss)),
+            Some(_) => said.push(self.say("loss-unjudged")),
+            None => {}
         }
         if let (Reader::Technician, Some(sound)) = (self.reader, &self.finding.sound) {
             match sound.call {
@@ -154,6 +151,17 @@ impl Writer<'_> {
                 said.push(self.say("heard-spill"));
             }
         }
+        said
+    }
+
+    /// The loss, what it is called and by whom, and how it lies among the cylinders.
+    fn judged(&self, loss: &Loss) -> Vec<String> {
+        let mut said = vec![self.say(if loss.net { "loss-net" } else { "loss-gross" })];
+        said.push(self.words.say(judged_name(loss), &judged_facts(loss, self.words)));
+        if self.finding.stands_out {
+            said.push(self.say("loss-stands-out"));
+        }
+        said.extend(others_line(loss, self.words).filter(|_| self.reader == Reader::Technician));
         said
     }
 

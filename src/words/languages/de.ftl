@@ -62,6 +62,7 @@ heard-undecided = Die Aufnahmen entscheiden nicht, wo die Luft entweicht.
 
 loss-net = Der Zylinder selbst verliert { $loss } % der Prüfluft ({ $low } bis { $high } %); mit der Undichtheit des Prüfgeräts zeigte das Manometer { $gross } %.
 loss-gross = Das Manometer zeigt einen Verlust von { $loss } % der Prüfluft ({ $low } bis { $high } %), die Undichtheit des Prüfgeräts eingeschlossen.
+loss-unjudged = Das Manometer zeigte einen Verlust von { $gross } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; er wird hier nicht beurteilt.
 loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert für sich.
 
 verdict-excellent = sehr gut
@@ -70,8 +71,8 @@ verdict-fair = brauchbar und im Auge zu behalten
 verdict-suspect = Anlass zur Arbeit
 
 judged = Nach { $band } ist das { $verdict }.
-judged-under = Nach { $band } ist das { $verdict }; Anlass zur Arbeit sind dort { $edge }.
-judged-over = Nach { $band } ist das { $verdict }; Anlass sind dort { $edge }.
+judged-under = Nach { $band } ist das { $verdict } (Anlass zur Arbeit dort: { $edge }).
+judged-over = Nach { $band } ist das { $verdict } (dort: { $edge }).
 judged-otherwise = Andere Maßstäbe sehen es anders: { $others }.
 judged-other = nach { $band } ist es { $verdict }
 edge-over = mehr als { $limit } %
@@ -85,7 +86,7 @@ band-light-truck = einem Handbuch für leichte Lastwagen
 
 ## Findings: how sure
 
-sure-located = Nach dem Klang ist diese Stelle mit { $probability } die richtige: sehr wahrscheinlich, aber keine Gewissheit.
+sure-located = Nach dem Klang ist dies mit { $probability } Wahrscheinlichkeit die Stelle: sehr wahrscheinlich, aber keine Gewissheit.
 sure-shared = Ein Zischen war { $where } zu hören, und keines davon ist wohl nur der Widerhall eines anderen.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder die Luft entweicht dort, wo niemand gehorcht hat.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann ungehört bleiben, ebenso eine dort, wo niemand gehorcht hat.
@@ -135,12 +136,12 @@ finding-gasket-suspected = Zylinder { $cylinder }: Viel Verlust wie beim Zylinde
 finding-cold-rings = Zylinder { $cylinder }: Luft geht am Kolben vorbei, aber der Motor war kalt.
     .technician = Kolbenringe dichten durch ihr Öl und ihre Wärme. Die anderen Zylinder zeigen fast dasselbe; es kann also allein die Kälte sein.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Der Motor war bei der Prüfung kalt, und ein kalter Motor tut das immer mehr als ein warmer.
-    .customer-next = Der Motor wird warm gefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
+    .customer-next = Der Motor wird warmgefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
 
 finding-cold-and-silent = Zylinder { $cylinder }: Mehr Verlust als bei einem guten Motor, aber er war kalt, und keine Stelle war zu hören.
     .technician = Ein kalter Motor zeigt schlechtere Werte, und zwar an allen Zylindern gleich. Kein Weg der Luft sticht hervor, also gibt es keinen Grund, etwas zu zerlegen.
     .customer = Zylinder { $cylinder } verliert etwas mehr Luft als ein guter. Der Motor war kalt, und das allein kann den Unterschied machen.
-    .customer-next = Der Motor wird warm gefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
+    .customer-next = Der Motor wird warmgefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
 
 finding-two-leaks = Zylinder { $cylinder }: Luft entweicht an mehr als einer Stelle.
     .technician = Es gibt mehr als einen Weg. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
@@ -188,7 +189,7 @@ finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, doch kein 
     .customer-next = Das Prüfgerät wird geprüft, und die Suche geht an den Stellen weiter, an denen noch nicht gehorcht wurde.
 
 finding-lost-undecided = Zylinder { $cylinder }: Luft geht verloren; wohin, ist offen.
-    .technician = Das Manometer zeigt einen Verlust, der eine Erklärung verlangt, und die Aufnahmen können sie noch nicht geben. Was sie gestört hat, steht oben; eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
+    .technician = Das Manometer zeigt einen Verlust, der eine Erklärung verlangt, und die Aufnahmen können sie noch nicht geben. Was sie gestört hat, steht oben, soweit es bekannt ist; eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
     .customer = Zylinder { $cylinder } verliert Luft. Wo sie entweicht, war im Lärm des Tages nicht zu klären, und dieser Bericht rät nicht.
     .customer-next = Die Aufnahmen werden in einer ruhigeren Stunde wiederholt oder mit Luft, die im Takt auf- und zugedreht wird. Vorher sollte nichts zerlegt werden.
 
@@ -240,9 +241,9 @@ finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
     .customer-next = Es wird geprüft, ob die Luft vom einen zum anderen geht.
 
 finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
-    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Was sich unterscheidet, liegt im Zylinder.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung.
     .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein einzelner schlechter Zylinder fällt dem Fahrer vielleicht nirgends auf, und doch bestimmt er, was der Motor wert ist und welche Arbeit er braucht.
-    .customer-next = Dort beginnt die Arbeit.
+    .customer-next = Was zu tun ist, steht weiter unten, Zylinder für Zylinder.
 
 finding-alike-and-low = Alle Zylinder verlieren gleich viel, und mehr als ein guter Motor.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Ein Verlust, der überall gleich ist, weist auf das, was alle Zylinder gemeinsam haben: das Prüfgerät, die Kälte oder gleichmäßigen Verschleiß.
@@ -266,12 +267,12 @@ finding-some-untested = Nicht geprüft: { $cylinders }.
 
 ## Findings: what to do first, and why
 
-order-rig = Zuallererst: Solange das Prüfgerät nicht hält, zählt kein Wert.
-order-repeat = Früh: Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
-order-gasket = Vor jeder anderen Reparatur: Ein Motor, der hier undicht ist, läuft besser nicht, und der Kopf kommt ohnehin herunter.
-order-valve = Danach: Oft ist es ohne Abnehmen des Kopfes behoben.
-order-rings = Zuletzt: Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher ausgeschlossen.
-order-other = Danach.
+order-rig = Solange das Prüfgerät nicht hält, zählt kein Wert.
+order-repeat = Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
+order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, und der Kopf kommt ohnehin herunter.
+order-valve = Oft ist es ohne Abnehmen des Kopfes behoben.
+order-rings = Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher ausgeschlossen.
+order-other = Dem ist nachzugehen, wenn das Übrige geklärt ist.
 
 ## Findings: what else follows
 

@@ -62,6 +62,7 @@ heard-undecided = The recordings do not decide where the air gets away.
 
 loss-net = The cylinder loses { $loss } % of the test air by itself ({ $low } to { $high } %); with the test rig's own leak the gauge showed { $gross } %.
 loss-gross = The gauge shows a loss of { $loss } % of the test air ({ $low } to { $high } %), the test rig's own leak included.
+loss-unjudged = The gauge showed a loss of { $gross } % of the test air, the test rig's own leak included; that is not judged here.
 loss-stands-out = That is far more than the other cylinders of this engine lose, which counts for more than the figure by itself.
 
 verdict-excellent = excellent
@@ -70,8 +71,8 @@ verdict-fair = fair, to be watched
 verdict-suspect = cause for work
 
 judged = By { $band } that is { $verdict }.
-judged-under = By { $band } that is { $verdict }; cause for work there is { $edge }.
-judged-over = By { $band } that is { $verdict }, as is { $edge }.
+judged-under = By { $band } that is { $verdict } (cause for work there: { $edge }).
+judged-over = By { $band } that is { $verdict } (there: { $edge }).
 judged-otherwise = Other scales see it otherwise: { $others }.
 judged-other = by { $band } it is { $verdict }
 edge-over = more than { $limit } %
@@ -188,7 +189,7 @@ finding-lost-but-silent = Cylinder { $cylinder }: air is lost, yet no hiss was h
     .customer-next = The equipment is checked and the search goes on at the places not yet listened at.
 
 finding-lost-undecided = Cylinder { $cylinder }: air is lost; where to is open.
-    .technician = The gauge shows a loss that wants an explanation, and the recordings cannot give it yet. What spoilt them is said above; a better recording is cheaper than a wrong cylinder head.
+    .technician = The gauge shows a loss that wants an explanation, and the recordings cannot give it yet. What spoilt them, where that is known, is said above; a better recording is cheaper than a wrong cylinder head.
     .customer = Cylinder { $cylinder } loses air. Where it gets away could not be settled in the noise of the day, and the report does not guess.
     .customer-next = The recordings are repeated in a quieter hour or with the air switched on and off in rhythm. Nothing should be taken apart before.
 
@@ -240,9 +241,9 @@ finding-neighbours-low = Side by side, and low together: { $cylinders }.
     .customer-next = It is checked whether the air crosses from one to the other.
 
 finding-stands-out = Far worse than the rest of this engine: { $cylinders }.
-    .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, at the same warmth, by the same hand. What differs is in the cylinder.
+    .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, at the same warmth, by the same hand. So the difference lies there and not in the test.
     .customer = The loss of { $cylinders } is far above that of the rest of this engine. One bad cylinder may show in nothing a driver notices, and still it decides what the engine is worth and what work it needs.
-    .customer-next = Work begins there.
+    .customer-next = What to do is said below, cylinder by cylinder.
 
 finding-alike-and-low = All cylinders lose alike, and more than a good engine does.
     .technician = Losses run from { $least } to { $most } %. A loss that is the same everywhere points at what all cylinders share: the rig, the cold, or an engine worn evenly.
@@ -266,12 +267,12 @@ finding-some-untested = Not tested: { $cylinders }.
 
 ## Findings: what to do first, and why
 
-order-rig = First of all: until the rig holds, no reading counts.
-order-repeat = Early: a second test costs minutes and can spare the rest.
-order-gasket = Before any other repair: an engine that leaks here is best not run, and the head comes off anyway.
-order-valve = Next: often cured without taking the head off.
-order-rings = Last: it takes the most work to reach, so everything cheaper is ruled out first.
-order-other = After that.
+order-rig = Until the rig holds, no reading counts.
+order-repeat = A second test costs minutes and can spare the rest.
+order-gasket = An engine that leaks here is best not run, and the head comes off anyway.
+order-valve = Often cured without taking the head off.
+order-rings = It takes the most work to reach, so everything cheaper is ruled out first.
+order-other = To be followed up once the rest is settled.
 
 ## Findings: what else follows
 
