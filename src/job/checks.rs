@@ -6,13 +6,10 @@ use crate::job::error::{Fault, KeyPath};
 use crate::job::names::FileName;
 use crate::job::record::{ClipRecord, Cycle, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, Subject};
 use crate::opening::Air;
+use crate::units::HIGHEST_TEST_PRESSURE;
 
 /// The most cylinders an engine may have here. Larger engines exist, on more than one crankshaft or as radials.
 pub const MOST_CYLINDERS: u32 = 48;
-
-/// The highest supply taken for a real one, gauge, kPa: three times the usual 100 psi, the range of common gauges.
-/// Above it a unit was mistaken (1000 psi is 6895 kPa).
-pub const HIGHEST_SUPPLY_KPA: f64 = 2_100.0;
 
 /// The longest text, characters.
 pub const LONGEST_TEXT: usize = 100_000;
@@ -180,12 +177,13 @@ fn check_cylinder(cylinder: u32, cylinders: u32, path: &KeyPath) -> Result<(), F
 /// Whether two gauge pressures can be a reading; else the key at fault and a sentence.
 ///
 /// # Errors
-/// Where the supply is not above zero or above [`HIGHEST_SUPPLY_KPA`], or `held` is not above zero or above the supply.
+/// Where the supply is not above zero or above [`HIGHEST_TEST_PRESSURE`], or `held` is not above zero or above the supply.
 pub fn check_pressures(supply_kpa: f64, held_kpa: f64) -> Result<(), (&'static str, String)> {
-    if !(supply_kpa > 0.0 && supply_kpa <= HIGHEST_SUPPLY_KPA) {
+    if !(supply_kpa > 0.0 && supply_kpa <= HIGHEST_TEST_PRESSURE.as_kpa()) {
         let what = format!(
-            "{supply_kpa} kPa cannot be a supply: between 0 and {HIGHEST_SUPPLY_KPA} kPa (a usual one is 550 to 690 kPa, \
-             80 to 100 psi): look at the unit"
+            "{supply_kpa} kPa cannot be a supply: between 0 and {:.0} kPa (a usual one is 550 to 690 kPa, \
+             80 to 100 psi): look at the unit",
+            HIGHEST_TEST_PRESSURE.as_kpa()
         );
         return Err(("supply_kpa", what));
     }
@@ -219,8 +217,8 @@ fn check_limits(limits: &MakerLimits, path: &KeyPath) -> Result<(), Fault> {
             return Err(Fault::new(path.key(key), format!("{percent} % cannot be a limit: from 0 to 100 %")));
         }
     }
-    if let Some(kpa) = limits.test_pressure_kpa.filter(|kpa| !(*kpa > 0.0 && *kpa <= HIGHEST_SUPPLY_KPA)) {
-        let what = format!("{kpa} kPa cannot be a test pressure: above 0, at most {HIGHEST_SUPPLY_KPA} kPa");
+    if let Some(kpa) = limits.test_pressure_kpa.filter(|kpa| !(*kpa > 0.0 && *kpa <= HIGHEST_TEST_PRESSURE.as_kpa())) {
+        let what = format!("{kpa} kPa cannot be a test pressure: above 0, at most {:.0} kPa", HIGHEST_TEST_PRESSURE.as_kpa());
         return Err(Fault::new(path.key("test_pressure_kpa"), what));
     }
     check_text(limits.source.as_ref(), &path.key("source"))

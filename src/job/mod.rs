@@ -27,7 +27,7 @@ mod when;
 mod writing;
 
 pub use checks::{
-    HIGHEST_SUPPLY_KPA, LONGEST_TEXT, MOST_CYLINDERS, check_gauge_value, check_pressures, parse_firing_angles,
+    LONGEST_TEXT, MOST_CYLINDERS, check_gauge_value, check_pressures, parse_firing_angles,
     parse_firing_order,
 };
 pub use error::{Fault, JobError, KeyPath};
@@ -36,7 +36,7 @@ pub use names::{FileName, FileNameError};
 pub use pending::Leftover;
 pub use record::{
     ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
-    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject, UnitSystem,
+    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, RESULTS_FOLDER};
 pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};

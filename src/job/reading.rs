@@ -10,7 +10,7 @@ use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
     ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
-    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject, UnitSystem,
+    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -212,8 +212,6 @@ pub(crate) const CYCLES: [(&str, Cycle); 2] = [("four-stroke", Cycle::FourStroke
 /// Words for [`EngineTemperature`].
 pub(crate) const TEMPERATURES: [(&str, EngineTemperature); 2] =
     [("hot", EngineTemperature::Hot), ("cold", EngineTemperature::Cold)];
-/// Words for [`UnitSystem`].
-pub(crate) const UNITS: [(&str, UnitSystem); 2] = [("metric", UnitSystem::Metric), ("imperial", UnitSystem::Imperial)];
 /// Words for [`Step`].
 pub(crate) const STEPS: [(&str, Step); 3] = [("rig", Step::Rig), ("gauge", Step::Gauge), ("clip", Step::Clip)];
 /// Words for [`PendingKind`].
@@ -239,7 +237,7 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         tested_by: root.text("tested_by")?,
         notes: root.text("notes")?,
         language: root.text("language")?,
-        units: root.word("units", &UNITS)?,
+        units: root.meant("units")?,
         cautions_confirmed: root.when("cautions_confirmed")?,
         limits: root.table("limits")?.map(|table| limits(&table)).transpose()?,
         microphone: root.table("microphone")?.map(|table| microphone(&table)).transpose()?,

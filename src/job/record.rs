@@ -4,6 +4,7 @@ use crate::job::hash::Sha256;
 use crate::job::names::FileName;
 use crate::job::when::When;
 use crate::opening::{Air, Opening};
+use crate::units::UnitSystem;
 
 /// One engine on one day.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -111,15 +112,6 @@ pub enum EngineTemperature {
     Hot,
     /// Not run before the test.
     Cold,
-}
-
-/// Units of what is written for people.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum UnitSystem {
-    /// bar, mm.
-    Metric,
-    /// psi, in.
-    Imperial,
 }
 
 /// What the engine's maker allows; comes before every published band.

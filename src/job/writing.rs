@@ -3,12 +3,13 @@
 use toml_edit::{Array, Value};
 
 use crate::job::merge::{Field, Layout};
-use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES, UNITS};
+use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
     ClipRecord, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading, SkippedStep, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
+use crate::units::UnitSystem;
 
 /// Every key this version knows, with its value or without.
 pub(crate) fn layout_of(job: &JobRecord) -> Layout {
@@ -29,7 +30,7 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("tested_by", text(job.tested_by.as_ref())),
         ("notes", text(job.notes.as_ref())),
         ("language", text(job.language.as_ref())),
-        ("units", word(job.units, &UNITS)),
+        ("units", shown(job.units.map(UnitSystem::name))),
         ("cautions_confirmed", when(job.cautions_confirmed.as_ref())),
         ("limits", Field::Table(job.limits.as_ref().map(limits))),
         ("microphone", Field::Table(job.microphone.as_ref().map(microphone))),
