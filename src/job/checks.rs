@@ -104,7 +104,12 @@ fn check_engine(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
         _ => Ok(()),
     };
     let restrictor = |mm: f64| mm > 0.0 && mm <= WIDEST_RESTRICTOR_MM;
-    within("restrictor_mm", record.restrictor_mm, &restrictor, "the restrictor's diameter in mm, 0.040 in is 1.016 mm")?;
+    within(
+        "restrictor_mm",
+        record.restrictor_mm,
+        &restrictor,
+        "the restrictor's diameter in mm, 0.040 in is 1.016 mm",
+    )?;
     let ambient = |kpa: f64| AMBIENT_KPA.contains(&kpa);
     within("ambient_kpa", record.ambient_kpa, &ambient, "the air pressure of the place, absolute, 50 to 110 kPa")
 }
@@ -145,8 +150,9 @@ fn check_firing_angles(angles: &[f64], cylinders: u32, cycle: Cycle) -> Result<(
 /// ```
 pub fn parse_firing_order(text: &str, cylinders: u32) -> Result<Vec<u32>, String> {
     let parts = text.split(['-', ',', ' ']).filter(|part| !part.is_empty());
-    let order: Result<Vec<u32>, String> =
-        parts.map(|part| part.parse().map_err(|_| format!("'{part}' is no cylinder: write the order as in 1-3-2"))).collect();
+    let order: Result<Vec<u32>, String> = parts
+        .map(|part| part.parse().map_err(|_| format!("'{part}' is no cylinder: write the order as in 1-3-2")))
+        .collect();
     let order = order?;
     check_firing_order(&order, cylinders)?;
     Ok(order)
@@ -158,8 +164,9 @@ pub fn parse_firing_order(text: &str, cylinders: u32) -> Result<Vec<u32>, String
 /// A sentence where an entry is no number, or the angles do not rise from 0 to below one cycle.
 pub fn parse_firing_angles(text: &str, cylinders: u32, cycle: Cycle) -> Result<Vec<f64>, String> {
     let parts = text.split([',', ' ']).filter(|part| !part.is_empty());
-    let angles: Result<Vec<f64>, String> =
-        parts.map(|part| part.parse().map_err(|_| format!("'{part}' is no angle: write them as in 0,270,450"))).collect();
+    let angles: Result<Vec<f64>, String> = parts
+        .map(|part| part.parse().map_err(|_| format!("'{part}' is no angle: write them as in 0,270,450")))
+        .collect();
     let angles = angles?;
     check_firing_angles(&angles, cylinders, cycle)?;
     Ok(angles)
@@ -204,9 +211,10 @@ pub fn check_pressures(supply_kpa: f64, held_kpa: f64) -> Result<(), (&'static s
 pub fn check_gauge_value(value: GaugeValue) -> Result<(), (&'static str, String)> {
     match value {
         GaugeValue::Pressures { supply_kpa, held_kpa } => check_pressures(supply_kpa, held_kpa),
-        GaugeValue::Loss { percent } if !(0.0..100.0).contains(&percent) => {
-            Err(("loss_percent", format!("{percent} % cannot be a reading: from 0 to below 100 % (all lost is a valve that stands open)")))
-        }
+        GaugeValue::Loss { percent } if !(0.0..100.0).contains(&percent) => Err((
+            "loss_percent",
+            format!("{percent} % cannot be a reading: from 0 to below 100 % (all lost is a valve that stands open)"),
+        )),
         GaugeValue::Loss { .. } => Ok(()),
     }
 }
@@ -218,7 +226,8 @@ fn check_limits(limits: &MakerLimits, path: &KeyPath) -> Result<(), Fault> {
         }
     }
     if let Some(kpa) = limits.test_pressure_kpa.filter(|kpa| !(*kpa > 0.0 && *kpa <= HIGHEST_TEST_PRESSURE.as_kpa())) {
-        let what = format!("{kpa} kPa cannot be a test pressure: above 0, at most {:.0} kPa", HIGHEST_TEST_PRESSURE.as_kpa());
+        let what =
+            format!("{kpa} kPa cannot be a test pressure: above 0, at most {:.0} kPa", HIGHEST_TEST_PRESSURE.as_kpa());
         return Err(Fault::new(path.key("test_pressure_kpa"), what));
     }
     check_text(limits.source.as_ref(), &path.key("source"))
@@ -281,7 +290,8 @@ fn check_take<'a>(
         return Err(Fault::new(path.key("take"), "0 cannot be: takes are counted from 1"));
     }
     if !takes.insert((subject, take)) {
-        let what = format!("{take} is there twice for this cylinder, opening and air: number the takes one after the other");
+        let what =
+            format!("{take} is there twice for this cylinder, opening and air: number the takes one after the other");
         return Err(Fault::new(path.key("take"), what));
     }
     Ok(())
@@ -319,7 +329,10 @@ pub(crate) fn check_subject(subject: &Subject, record: &JobRecord, path: &KeyPat
         return fault(format!("{} cannot be: this engine has {} cylinders", subject.opening, record.cylinders));
     }
     if subject.cylinder == Some(neighbour) {
-        return fault(format!("{} is the cylinder under test itself: the neighbour has another number", subject.opening));
+        return fault(format!(
+            "{} is the cylinder under test itself: the neighbour has another number",
+            subject.opening
+        ));
     }
     Ok(())
 }

@@ -165,7 +165,9 @@ pub enum JobError {
 }
 
 fn newer(format: Option<u32>) -> String {
-    format.map_or_else(String::new, |format| format!(" (job.toml has format {format}: a newer hissward may understand it)"))
+    format.map_or_else(String::new, |format| {
+        format!(" (job.toml has format {format}: a newer hissward may understand it)")
+    })
 }
 
 fn remedy(error: &io::Error) -> &'static str {

@@ -1,12 +1,13 @@
 //! One writer at a time: the lock that the operating system lets go when its holder ends, however it ends.
 
 use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::{Duration, Instant};
 
 use crate::job::error::{Doing, JobError};
-use crate::job::replace::{remove_if_there, replace_file};
+use crate::job::replace::remove_if_there;
 use crate::job::when::When;
 
 /// The locked file. Empty: where a lock also forbids reading, nothing is lost.
@@ -52,8 +53,11 @@ impl WriterLock {
         let holder = folder.join(HOLDER_FILE);
         let now = When::now().local_minute();
         let text = format!("'hissward {who}' (process {}, since {now})\n", std::process::id());
-        // A courtesy to others: on a full disk the work at hand goes first.
-        drop(replace_file(&holder, text.as_bytes()));
+        // A courtesy to others, and no reason to fail: on a full disk the work at hand goes first.
+        drop(remove_if_there(&holder).map(|()| {
+            let new = OpenOptions::new().write(true).create_new(true).open(&holder);
+            new.and_then(|mut file| file.write_all(text.as_bytes()))
+        }));
         Ok(Self { _file: file, holder })
     }
 }

@@ -10,6 +10,8 @@ pub(crate) struct Layout(pub Vec<(&'static str, Field)>);
 pub(crate) enum Field {
     /// A value; `None` where the key is not to be there.
     Value(Option<Value>),
+    /// What is assumed where the key is not there: changed where it stands, never added.
+    Assumed(Value),
     /// A table.
     Table(Option<Layout>),
     /// Entries, each under `[[key]]`; none where the key is not to be there.
@@ -31,6 +33,8 @@ fn merge_table(table: &mut dyn TableLike, layout: Layout) {
                 table.remove(key);
             }
             Field::Value(Some(value)) => set_value(table, key, value),
+            Field::Assumed(value) if table.contains_key(key) => set_value(table, key, value),
+            Field::Assumed(_) => {}
             Field::Table(Some(inner)) => {
                 if let Some(there) = table.get_mut(key).and_then(Item::as_table_like_mut) {
                     merge_table(there, inner);

@@ -117,8 +117,25 @@ mod tests {
     #[test]
     fn names_that_leave_the_folder_are_refused() {
         let hostile = [
-            "", ".", "..", "../c1.wav", "/etc/passwd", "a/b.wav", "a\\b.wav", "c:x.wav", ".hidden.wav", "a..wav", "A.wav",
-            "ä.wav", "a b.wav", "a\0.wav", "a.wav\n", "a.wav.part", "a.wav.", "-rf.wav", "a\u{202e}.wav",
+            "",
+            ".",
+            "..",
+            "../c1.wav",
+            "/etc/passwd",
+            "a/b.wav",
+            "a\\b.wav",
+            "c:x.wav",
+            ".hidden.wav",
+            "a..wav",
+            "A.wav",
+            "ä.wav",
+            "a b.wav",
+            "a\0.wav",
+            "a.wav\n",
+            "a.wav.part",
+            "a.wav.",
+            "-rf.wav",
+            "a\u{202e}.wav",
         ];
         for name in hostile {
             assert!(name.parse::<FileName>().is_err(), "{name:?} must be refused");

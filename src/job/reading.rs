@@ -9,8 +9,8 @@ use toml_edit::{Document, Item, TableLike, Value};
 use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
-    ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
-    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+    ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone,
+    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -43,9 +43,8 @@ pub(crate) fn read(text: &str, file: &Path) -> Result<Understood, JobError> {
         Ok(newer) => newer_format = Some(newer),
         Err(fault) => return Err(told(fault, None)),
     }
-    let record = job(&root)
-        .and_then(|record| check(&record).map(|()| record))
-        .map_err(|fault| told(fault, newer_format))?;
+    let record =
+        job(&root).and_then(|record| check(&record).map(|()| record)).map_err(|fault| told(fault, newer_format))?;
     Ok(Understood { record, newer_format })
 }
 
@@ -336,8 +335,10 @@ fn clip(table: &Cursor<'_>) -> Result<ClipRecord, Fault> {
 
 fn import(table: &Cursor<'_>) -> Result<Option<Import>, Fault> {
     let Some(when) = table.when("imported")? else {
-        let orphan = ["imported_from", "original_file", "original_sha256"].into_iter().find(|key| table.table.contains_key(key));
-        return orphan.map_or(Ok(None), |key| Err(table.fault(key, "stands without imported: say when it was taken in")));
+        let orphan =
+            ["imported_from", "original_file", "original_sha256"].into_iter().find(|key| table.table.contains_key(key));
+        return orphan
+            .map_or(Ok(None), |key| Err(table.fault(key, "stands without imported: say when it was taken in")));
     };
     let original = table
         .meant("original_file")?

@@ -68,9 +68,9 @@ impl JobRecord {
 
     /// Clips that count (none left out on purpose) for a cylinder, those that belong to no cylinder among them.
     pub fn clips_of(&self, cylinder: u32) -> impl Iterator<Item = &ClipRecord> {
-        self.clips.iter().filter(move |clip| {
-            clip.left_out.is_none() && clip.subject.cylinder.is_none_or(|whose| whose == cylinder)
-        })
+        self.clips
+            .iter()
+            .filter(move |clip| clip.left_out.is_none() && clip.subject.cylinder.is_none_or(|whose| whose == cylinder))
     }
 
     /// Cylinders that have a clip with air on or keyed, ascending: those that can be ranked.
@@ -85,6 +85,13 @@ impl JobRecord {
         heard.sort_unstable();
         heard.dedup();
         heard
+    }
+
+    /// What a clip is of, as asked for: an engine with one cylinder needs no number. The rig alone has none.
+    #[must_use]
+    pub fn subject(&self, cylinder: Option<u32>, opening: Opening, air: Air) -> Subject {
+        let only = (self.cylinders == 1 && opening.name() != "rig").then_some(1);
+        Subject { cylinder: cylinder.or(only), opening, air }
     }
 
     /// The number that the next visit in the order of work has.

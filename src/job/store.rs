@@ -1,7 +1,7 @@
 //! The folder: opened, started, changed as a whole.
 
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::fs;
+use std::io;
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
 
@@ -9,6 +9,7 @@ use toml_edit::DocumentMut;
 
 use crate::job::checks::check;
 use crate::job::error::{Doing, Fault, JobError, KeyPath};
+use crate::job::folder::{check_empty, made_folder, not_a_folder, text_of};
 use crate::job::hash::{VerifiedFile, verdict_of};
 use crate::job::lock::WriterLock;
 use crate::job::merge::merge;
@@ -27,9 +28,6 @@ pub const JOB_FILE: &str = "job.toml";
 pub const CLIPS_FOLDER: &str = "clips";
 /// The folder of what is derived.
 pub const RESULTS_FOLDER: &str = "results";
-
-/// The largest `job.toml` read, bytes: 500 clips take about 0.3 MB.
-const LARGEST_JOB_FILE_BYTES: u64 = 16 * 1024 * 1024;
 
 const HEAD: &str = "# A hissward job: one engine on one day. Edit it by hand as you like: comments, order and keys of your own stay.\n\
                     # Every key says its unit; pressures are gauge pressures unless they say otherwise.\n";
@@ -98,7 +96,8 @@ impl Job {
         let mut found = Vec::new();
         for clip in &self.record.clips {
             let original = clip.import.as_ref().and_then(|import| import.original.as_ref());
-            let files = std::iter::once((&clip.file, clip.sha256)).chain(original.map(|kept| (&kept.file, kept.sha256)));
+            let files =
+                std::iter::once((&clip.file, clip.sha256)).chain(original.map(|kept| (&kept.file, kept.sha256)));
             found.extend(files.map(|(file, sha256)| VerifiedFile {
                 file: file.clone(),
                 verdict: verdict_of(&clips.join(file.as_str()), sha256),
@@ -331,31 +330,6 @@ fn check_against_rig(record: &JobRecord, at: usize, told_at: KeyPath) -> Result<
     Err(Fault::new(told_at, what).into())
 }
 
-fn text_of(folder: &Path) -> Result<String, JobError> {
-    let file = folder.join(JOB_FILE);
-    let found = match file.metadata() {
-        Ok(found) => found,
-        Err(error) if error.kind() == io::ErrorKind::NotFound || error.kind() == io::ErrorKind::NotADirectory => {
-            let folder = folder.to_owned();
-            return Err(if folder.exists() { JobError::NotAJob { folder } } else { JobError::NoSuchFolder { folder } });
-        }
-        Err(error) => return Err(error).doing("reading", file),
-    };
-    if !found.is_file() || found.len() > LARGEST_JOB_FILE_BYTES {
-        let what = format!("should be a text file of at most {} MB", LARGEST_JOB_FILE_BYTES / 1024 / 1024);
-        return Err(JobError::Unfit { path: file, what });
-    }
-    let mut bytes = Vec::new();
-    File::open(&file)
-        .and_then(|open| open.take(LARGEST_JOB_FILE_BYTES).read_to_end(&mut bytes))
-        .doing("reading", &file)?;
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        let line = 1 + error.as_bytes()[..at].iter().filter(|byte| **byte == b'\n').count();
-        JobError::Syntax { file, line, what: "a character that is not UTF-8: save the file as UTF-8".to_owned() }
-    })
-}
-
 /// Writes the record into the document and the document to disk; gives back the record as it will be read.
 fn write(folder: &Path, mut document: DocumentMut, record: JobRecord) -> Result<JobRecord, JobError> {
     let file = folder.join(JOB_FILE);
@@ -364,41 +338,10 @@ fn write(folder: &Path, mut document: DocumentMut, record: JobRecord) -> Result<
     // What cannot be read back the same must not replace what can.
     let Understood { record: again, .. } = read(&text, &file)?;
     if again != record {
-        let what = "the change does not fit into the file as it was edited: write its lists as [[gauge]] and [[clip]] entries";
+        let what =
+            "the change does not fit into the file as it was edited: write its lists as [[gauge]] and [[clip]] entries";
         return Err(JobError::Unfit { path: file, what: what.to_owned() });
     }
     replace_file(&file, text.as_bytes())?;
     Ok(again)
-}
-
-fn not_a_folder(path: PathBuf) -> JobError {
-    JobError::Unfit { path, what: "should be a folder of the job itself, no link and no file: move it away".to_owned() }
-}
-
-fn made_folder(job: &Path, name: &str) -> Result<PathBuf, JobError> {
-    let path = job.join(name);
-    match path.symlink_metadata() {
-        Ok(found) if found.is_dir() => return Ok(path),
-        Ok(_) => return Err(not_a_folder(path)),
-        Err(_) => {}
-    }
-    fs::create_dir(&path).doing("making the folder", &path)?;
-    Ok(path)
-}
-
-/// A folder that `hissward new` was killed in may be used again; one with anything else in it may not.
-fn check_empty(folder: &Path) -> Result<(), JobError> {
-    for entry in fs::read_dir(folder).doing("looking into", folder)? {
-        let name = entry.doing("looking into", folder)?.file_name();
-        let name = name.to_string_lossy();
-        if name == JOB_FILE {
-            return Err(JobError::AlreadyAJob { folder: folder.to_owned() });
-        }
-        let inner = folder.join(&*name);
-        let empty_clips = name == CLIPS_FOLDER && fs::read_dir(&inner).is_ok_and(|mut inside| inside.next().is_none());
-        if !empty_clips && !name.starts_with(".lock") && !name.starts_with(".new-") {
-            return Err(JobError::NotEmpty { folder: folder.to_owned(), found: name.escape_debug().to_string() });
-        }
-    }
-    Ok(())
 }

@@ -1,8 +1,11 @@
 //! Clips come in: a place is reserved in `job.toml`, the file is written beside its name, then both become final.
 //!
-//! 1. `[[pending]]` says what is coming, 2. the sound is written to `NAME.part`, 3. the part is synced, hashed and gets
-//! its name, 4. one replacement of `job.toml` turns the pending entry into a clip. A program killed anywhere in between
-//! leaves an entry that the next one finds.
+//! 1. `[[pending]]` says what is coming.
+//! 2. The sound is written to `NAME.part`.
+//! 3. The part is synced and hashed, and gets its name.
+//! 4. One replacement of `job.toml` turns the pending entry into a clip.
+//!
+//! A program killed anywhere in between leaves an entry that the next one finds.
 
 use std::collections::BTreeSet;
 use std::fs::{self, File, OpenOptions};

@@ -5,7 +5,8 @@ use toml_edit::{Array, Value};
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
-    ClipRecord, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading, SkippedStep, Subject,
+    ClipRecord, Cycle, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
+    SkippedStep, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -19,7 +20,7 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("created", when(job.created.as_ref())),
         ("engine", text(Some(&job.engine))),
         ("cylinders", whole(Some(job.cylinders))),
-        ("cycle", word(Some(job.cycle), &CYCLES)),
+        ("cycle", cycle(job.cycle)),
         ("firing_order", list(job.firing_order.as_ref().map(|all| all.iter().map(|n| i64::from(*n)).collect()))),
         ("firing_angles_deg", list(job.firing_angles_deg.as_ref().map(|all| all.iter().copied().collect()))),
         ("temperature", word(job.temperature, &TEMPERATURES)),
@@ -62,9 +63,17 @@ fn number(number: Option<f64>) -> Field {
     Field::Value(number.map(Value::from))
 }
 
-/// A flag that is only written where it is set.
+/// A value that need not be written where it is the one assumed anyway.
+fn unless<T: PartialEq>(assumed: T, value: T, written: impl Into<Value>) -> Field {
+    if value == assumed { Field::Assumed(written.into()) } else { Field::Value(Some(written.into())) }
+}
+
 fn flag(set: bool) -> Field {
-    Field::Value(set.then(|| Value::from(true)))
+    unless(false, set, set)
+}
+
+fn count_unless(assumed: u32, count: u32) -> Field {
+    unless(assumed, count, i64::from(count))
 }
 
 fn list(list: Option<Array>) -> Field {
@@ -74,6 +83,13 @@ fn list(list: Option<Array>) -> Field {
 fn word<T: Copy + PartialEq>(meaning: Option<T>, words: &[(&'static str, T)]) -> Field {
     let found = meaning.and_then(|meaning| words.iter().find(|(_, known)| *known == meaning));
     Field::Value(found.map(|(word, _)| Value::from(*word)))
+}
+
+fn cycle(cycle: Cycle) -> Field {
+    match word(Some(cycle), &CYCLES) {
+        Field::Value(Some(word)) if cycle == Cycle::default() => Field::Assumed(word),
+        other => other,
+    }
 }
 
 fn limits(limits: &MakerLimits) -> Layout {
@@ -147,12 +163,12 @@ fn clip(clip: &ClipRecord) -> Layout {
         ("seconds", number(Some(clip.seconds))),
         ("sample_rate_hz", whole(Some(clip.sample_rate_hz))),
         ("channels", whole(Some(clip.channels))),
-        ("channel", whole(Some(clip.channel))),
+        ("channel", count_unless(1, clip.channel)),
         ("far_channel", whole(clip.far_channel)),
         ("device", text(clip.device.as_ref())),
         ("sha256", shown(Some(clip.sha256))),
         ("cut_short", flag(clip.cut_short)),
-        ("overruns", whole((clip.overruns > 0).then_some(clip.overruns))),
+        ("overruns", count_unless(0, clip.overruns)),
         ("left_out", text(clip.left_out.as_ref())),
         ("imported", when(import.map(|import| &import.when))),
         ("imported_from", text(import.map(|import| &import.name))),
@@ -173,7 +189,7 @@ fn pending(pending: &PendingClip) -> Layout {
         ("take", whole(Some(pending.take))),
         ("visit", whole(pending.visit)),
         ("since", when(Some(&pending.since))),
-        ("channel", whole(Some(pending.channel))),
+        ("channel", count_unless(1, pending.channel)),
         ("far_channel", whole(pending.far_channel)),
         ("device", text(pending.device.as_ref())),
     ]);

@@ -3,12 +3,12 @@
 use std::fs;
 use std::path::PathBuf;
 
-use hissward::job::{Job, JobError, JobWriter, Measured, PendingKind, Slot, sha256_of_file};
+use hissward::job::{Job, JobError, JobRecord, JobWriter, Measured, PendingKind, Slot, sha256_of_file};
 use hissward::opening::Air;
 
 use crate::helpers::{
-    assert_intact, files_in_clips, import, job_toml, measured, now, place, record, recording, started, subject, workboat,
-    write_wav,
+    assert_intact, files_in_clips, import, job_toml, measured, now, place, record, recording, started, subject,
+    workboat, write_wav,
 };
 
 /// A decoder for the tests: the "m4a" is a text that says how many samples the WAV is to have.
@@ -27,10 +27,7 @@ fn takes_are_numbered_and_named() {
     let second = record(&mut job, on.clone()).expect("a clip");
     let quiet = record(&mut job, subject(None, "intake", Air::Off)).expect("a clip");
     assert_eq!((first.take, second.take, quiet.take), (1, 2, 1));
-    assert_eq!(
-        files_in_clips(&path),
-        ["all-intake-off-t1.wav", "c2-oil-filler-on-t1.wav", "c2-oil-filler-on-t2.wav"]
-    );
+    assert_eq!(files_in_clips(&path), ["all-intake-off-t1.wav", "c2-oil-filler-on-t1.wav", "c2-oil-filler-on-t2.wav"]);
     assert_ne!(first.sha256, second.sha256, "two recordings differ");
     assert_eq!(first.sha256, sha256_of_file(&path.join("clips/c2-oil-filler-on-t1.wav")).expect("it is there"));
     let read = Job::open(&path).expect("it opens");
@@ -87,6 +84,17 @@ fn subjects_that_cannot_be_are_refused_before_anything_is_written() {
 }
 
 #[test]
+fn an_engine_with_one_cylinder_needs_no_number() {
+    let one = JobRecord { cylinders: 1, ..workboat() };
+    let asked = |record: &JobRecord, opening: &str, air| {
+        record.subject(None, opening.parse().expect("an opening"), air).cylinder
+    };
+    assert_eq!(asked(&one, "intake", Air::On), Some(1));
+    assert_eq!(asked(&one, "rig", Air::On), None);
+    assert_eq!(asked(&workboat(), "intake", Air::Off), None);
+}
+
+#[test]
 fn an_original_stands_beside_its_clip() {
     let (folder, mut job) = started();
     let path = job.folder().to_owned();
@@ -107,7 +115,10 @@ fn an_original_stands_beside_its_clip() {
     assert_eq!(from_phone.name, "Voice [31m003 ümlaut.M4A", "what steers a terminal is taken out");
     let original = from_phone.original.as_ref().expect("the original is kept");
     assert_eq!(original.sha256, sha256_of_file(&phone).expect("the source is there"));
-    assert_eq!(fs::read(path.join("clips/c2-oil-filler-off-t1.wav")).expect("a clip"), fs::read(&wav).expect("a source"));
+    assert_eq!(
+        fs::read(path.join("clips/c2-oil-filler-off-t1.wav")).expect("a clip"),
+        fs::read(&wav).expect("a source")
+    );
     assert!(clips[1].import.as_ref().is_some_and(|import| import.original.is_none()));
     let read = Job::open(&path).expect("it opens");
     assert_eq!(read.record().clips, clips);
@@ -144,7 +155,8 @@ fn what_a_killed_program_was_recording_is_found_and_kept() {
     let (_folder, path) = place();
     let mut job = JobWriter::create(&path, workboat(), "test").expect("a new job");
     let on = subject(Some(3), "exhaust", Air::On);
-    let slot = job.start_recording(hissward::job::RecordingPlan { visit: Some(5), ..recording(on.clone()) }).expect("a place");
+    let slot =
+        job.start_recording(hissward::job::RecordingPlan { visit: Some(5), ..recording(on.clone()) }).expect("a place");
     write_wav(slot.path(), 4_800, 1);
     let silent = job.start_recording(recording(on)).expect("a second place, nothing recorded yet");
     drop(job);
@@ -158,7 +170,8 @@ fn what_a_killed_program_was_recording_is_found_and_kept() {
     assert!(left[0].bytes > 9_600 && left[1].path.is_none());
     assert_eq!(job.record().next_visit(), 6);
 
-    let clip = job.finish_recording(&left[0].clip.file, &Measured { cut_short: true, ..measured(4_800) }).expect("it is kept");
+    let clip =
+        job.finish_recording(&left[0].clip.file, &Measured { cut_short: true, ..measured(4_800) }).expect("it is kept");
     assert!(clip.cut_short && clip.recorded == Some(now()) && clip.visit == Some(5));
     let told = job.finish_recording(&silent.file, &measured(1)).expect_err("there is nothing").to_string();
     assert!(told.contains("nothing was recorded"), "{told}");

@@ -11,6 +11,7 @@ use crate::helpers::{files_in_clips, job_toml, place, reading, record, started, 
 /// An edited file, as somebody might leave it.
 const EDITED: &str = r##"# Harbour yard, slip 3
 format=1
+cycle = 'four-stroke'   # assumed anyway, and stays
 engine = "Three-cylinder petrol, workboat"   # the grey one
 cylinders = 3
 firing_order = [1,
@@ -23,6 +24,7 @@ rig = { supply_kpa = 552, held_kpa = 5.3e2 }
 # cold start, rain
 [[gauge]]
 cylinder = 2
+cold = false
 supply_kpa = 552     # 80 psi
 held_kpa = 414
 when = 2026-11-25T08:40:00+01:00
@@ -80,12 +82,16 @@ fn an_entry_that_goes_takes_only_itself() {
     .expect("it changes");
     let text = job_toml(&path);
     assert!(!text.contains("sceptical") && text.contains("loss_percent = 9.50\n# last line"), "{text}");
-    assert!(text.contains("rig = { supply_kpa = 552, held_kpa = 5.3e2 }") && text.contains("# a key of our own"), "{text}");
+    assert!(
+        text.contains("rig = { supply_kpa = 552, held_kpa = 5.3e2 }") && text.contains("# a key of our own"),
+        "{text}"
+    );
 }
 
 #[test]
 fn entries_in_one_line_stay_in_one_line() {
-    let one_line = "format = 1\nengine = \"Petrol\"\ncylinders = 2\ngauge = [{ cylinder = 1, loss_percent = 4, mine = true }]\n";
+    let one_line =
+        "format = 1\nengine = \"Petrol\"\ncylinders = 2\ngauge = [{ cylinder = 1, loss_percent = 4, mine = true }]\n";
     let (_folder, path) = edited(one_line);
     let mut job = JobWriter::open(&path, "test").expect("it opens");
     job.add_gauge_reading(reading(2, 552.0, 414.0)).expect("a reading");
@@ -98,8 +104,11 @@ fn entries_in_one_line_stay_in_one_line() {
 fn a_hand_that_edits_while_the_program_runs_is_not_overruled() {
     let (_folder, mut job) = started();
     let path = job.folder().to_owned();
-    fs::write(path.join("job.toml"), job_toml(&path).replace("cylinders = 3", "cylinders = 3 # counted twice\nnotes = \"rain\""))
-        .expect("a hand may write");
+    fs::write(
+        path.join("job.toml"),
+        job_toml(&path).replace("cylinders = 3", "cylinders = 3 # counted twice\nnotes = \"rain\""),
+    )
+    .expect("a hand may write");
     job.add_gauge_reading(reading(2, 552.0, 414.0)).expect("a reading");
     assert_eq!(job.record().notes.as_deref(), Some("rain"));
     assert!(job_toml(&path).contains("# counted twice"));
@@ -115,10 +124,12 @@ fn told(edit: impl Fn(&str) -> String) -> String {
 
 #[test]
 fn mistakes_are_told_with_line_and_key() {
-    let swap = |from: &'static str, to: &'static str| told(move |text| {
-        assert!(text.contains(from), "the test's own text holds {from}");
-        text.replacen(from, to, 1)
-    });
+    let swap = |from: &'static str, to: &'static str| {
+        told(move |text| {
+            assert!(text.contains(from), "the test's own text holds {from}");
+            text.replacen(from, to, 1)
+        })
+    };
     let clip = |lines: &'static str| told(move |text| format!("{text}\n[[clip]]\n{lines}\n"));
     let sha = "sha256 = \"ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad\"";
     let list = [
@@ -144,9 +155,19 @@ fn mistakes_are_told_with_line_and_key() {
         clip("file = \"../../etc/passwd\""),
         clip("file = \"c2-intake-on-t1.wav\"\nopening = \"intake\"\nair = \"half\""),
         clip("file = \"c2-intake-on-t1.wav\"\nopening = \"Intake!\""),
-        clip("file = \"c2-intake-on-t1.wav\"\nopening = \"intake\"\nair = \"on\"\ntake = 1\nseconds = 6.0\nsample_rate_hz = 48000\nchannels = 1\nsha256 = \"12\""),
-        told(move |text| format!("{text}\n[[clip]]\nfile = \"c2-intake-on-t1.wav\"\nopening = \"intake\"\nair = \"on\"\ntake = 1\nseconds = 6.0\nsample_rate_hz = 48000\nchannels = 1\n{sha}\n")),
-        told(move |text| format!("{text}\n[[clip]]\nfile = \"c2-plug-hole-2-on-t1.wav\"\ncylinder = 2\nopening = \"plug-hole-2\"\nair = \"on\"\ntake = 1\nseconds = 6.0\nsample_rate_hz = 48000\nchannels = 1\n{sha}\n")),
+        clip(
+            "file = \"c2-intake-on-t1.wav\"\nopening = \"intake\"\nair = \"on\"\ntake = 1\nseconds = 6.0\nsample_rate_hz = 48000\nchannels = 1\nsha256 = \"12\"",
+        ),
+        told(move |text| {
+            format!(
+                "{text}\n[[clip]]\nfile = \"c2-intake-on-t1.wav\"\nopening = \"intake\"\nair = \"on\"\ntake = 1\nseconds = 6.0\nsample_rate_hz = 48000\nchannels = 1\n{sha}\n"
+            )
+        }),
+        told(move |text| {
+            format!(
+                "{text}\n[[clip]]\nfile = \"c2-plug-hole-2-on-t1.wav\"\ncylinder = 2\nopening = \"plug-hole-2\"\nair = \"on\"\ntake = 1\nseconds = 6.0\nsample_rate_hz = 48000\nchannels = 1\n{sha}\n"
+            )
+        }),
         told(|text| text.replacen("[[gauge]]", "[gauge]", 1).replacen("[[gauge]]", "[again]", 1)),
     ];
     insta::assert_snapshot!(list.join("\n"));

@@ -4,8 +4,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hissward::job::{
-    EngineTemperature, GaugeReading, GaugeValue, ImportPlan, Job, JobError, JobRecord, JobWriter, Measured, RecordingPlan,
-    Subject, Verdict, When,
+    EngineTemperature, GaugeReading, GaugeValue, ImportPlan, Job, JobError, JobRecord, JobWriter, Measured,
+    RecordingPlan, Subject, Verdict, When,
 };
 use hissward::opening::Air;
 use tempfile::TempDir;
@@ -58,7 +58,14 @@ pub fn reading(cylinder: u32, supply_kpa: f64, held_kpa: f64) -> GaugeReading {
 }
 
 pub fn recording(subject: Subject) -> RecordingPlan {
-    RecordingPlan { subject, visit: None, since: now(), device: Some("USB microphone".to_owned()), channel: 1, far_channel: None }
+    RecordingPlan {
+        subject,
+        visit: None,
+        since: now(),
+        device: Some("USB microphone".to_owned()),
+        channel: 1,
+        far_channel: None,
+    }
 }
 
 pub fn import(source: &Path, subject: Subject, as_it_is: bool) -> ImportPlan {

@@ -11,7 +11,9 @@ use hissward::opening::Air;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
-use crate::helpers::{assert_intact, files_in_clips, import, measured, place, reading, record, subject, workboat, write_wav};
+use crate::helpers::{
+    assert_intact, files_in_clips, import, measured, place, reading, record, subject, workboat, write_wav,
+};
 
 /// Tells the worker which job to work on.
 const JOB: &str = "HISSWARD_TEST_JOB_TO_BE_KILLED";
@@ -105,7 +107,8 @@ fn killed_at_random_points_nothing_is_lost() {
         let mut job = JobWriter::open(&path, "test").unwrap_or_else(|error| panic!("kill {kill}: {error}"));
         for left in job.leftovers().expect("clips/ can be looked into") {
             if left.path.is_some() {
-                job.finish_recording(&left.clip.file, &Measured { cut_short: true, ..measured(480) }).expect("it is kept");
+                job.finish_recording(&left.clip.file, &Measured { cut_short: true, ..measured(480) })
+                    .expect("it is kept");
                 adopted += 1;
             } else {
                 job.discard_recording(&left.clip.file).expect("it is thrown away");

@@ -48,7 +48,9 @@ fn readings_from_many_sides_all_arrive() {
                     // On a slow disk a turn may not come within the patience of one attempt.
                     loop {
                         match JobWriter::open(&path, "gauge") {
-                            Ok(mut job) => break job.add_gauge_reading(reading(cylinder, 552.0, 500.0)).expect("a reading"),
+                            Ok(mut job) => {
+                                break job.add_gauge_reading(reading(cylinder, 552.0, 500.0)).expect("a reading");
+                            }
                             Err(JobError::Busy { .. }) => {}
                             Err(other) => panic!("{other}"),
                         }
@@ -69,7 +71,8 @@ fn readings_from_many_sides_all_arrive() {
 fn one_of_two_new_jobs_wins() {
     for _ in 0..20 {
         let (_folder, path) = place();
-        let start = |path: std::path::PathBuf| thread::spawn(move || JobWriter::create(&path, workboat(), "new").map(drop));
+        let start =
+            |path: std::path::PathBuf| thread::spawn(move || JobWriter::create(&path, workboat(), "new").map(drop));
         let (one, other) = (start(path.clone()), start(path.clone()));
         let outcomes = [one.join().expect("no panic"), other.join().expect("no panic")];
         assert_eq!(outcomes.iter().filter(|outcome| outcome.is_ok()).count(), 1, "{outcomes:?}");

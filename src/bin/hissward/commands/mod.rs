@@ -1,6 +1,7 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 
 mod completions;
+mod new;
 
 use clap::Subcommand;
 
@@ -9,6 +10,8 @@ use crate::face::{Face, Failure, Outcome};
 /// What `hissward` can do.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Starts a job folder: one engine on one day
+    New(Box<new::Arguments>),
     /// Writes shell completions
     Completions(completions::Arguments),
 }
@@ -17,6 +20,7 @@ impl Command {
     /// Runs the command.
     pub fn run(self, face: &Face) -> Result<Outcome, Failure> {
         match self {
+            Self::New(arguments) => new::run(*arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
         }
     }
