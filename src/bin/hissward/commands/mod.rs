@@ -1,6 +1,8 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 
+mod add;
 mod completions;
+mod mics;
 mod new;
 
 use clap::Subcommand;
@@ -12,8 +14,12 @@ use crate::face::{Face, Failure, Outcome};
 pub enum Command {
     /// Starts a job folder: one engine on one day
     New(Box<new::Arguments>),
+    /// Takes in recordings made elsewhere
+    Add(add::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
+    /// Lists the sound inputs
+    Mics(mics::Arguments),
 }
 
 impl Command {
@@ -21,7 +27,9 @@ impl Command {
     pub fn run(self, face: &Face) -> Result<Outcome, Failure> {
         match self {
             Self::New(arguments) => new::run(*arguments, face),
+            Self::Add(arguments) => add::run(arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
+            Self::Mics(arguments) => mics::run(&arguments, face),
         }
     }
 }

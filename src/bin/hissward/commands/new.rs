@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::str::FromStr;
 
 use clap::ValueEnum;
+use hissward::caveat::Fact;
 use hissward::job::{
     Cycle, EngineTemperature, JOB_FILE, JobRecord, JobWriter, MOST_CYLINDERS, MakerLimits, Microphone, When,
     parse_firing_angles, parse_firing_order,
@@ -128,10 +129,8 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     } else {
         face.data(&format!("{}\n", folder.join(JOB_FILE).display()))?;
     }
-    face.talk(&format!(
-        "Started {}. Next: `hissward guide` leads through the test, or `hissward rig` keeps what the rig alone loses.",
-        folder.display()
-    ));
+    let started = [("job", Fact::Text(folder.display().to_string()))];
+    face.talk(&Words::of("en")?.say("new-started", &started));
     Ok(Outcome::Done)
 }
 
