@@ -1,10 +1,7 @@
 //! What a person reads off a tester, and the conditions it was read under.
 
 use super::error::GaugeError;
-use crate::units::{
-    AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, Percent, REFERENCE_TEMPERATURE,
-    STANDARD_ATMOSPHERE, Temperature,
-};
+use crate::units::{AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, Percent, REFERENCE_TEMPERATURE, STANDARD_ATMOSPHERE, Temperature};
 
 /// Supply taken where only a percentage is known: 80 psi, the test pressure of FAA AC 43.13-1B ch. 8, step (f).
 pub const ASSUMED_SUPPLY: GaugePressure = GaugePressure::from_psi(80.0);

@@ -5,10 +5,7 @@
 use std::str::FromStr;
 
 use super::number::{shown, split};
-use super::{
-    AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, PASCALS_PER_BAR, PASCALS_PER_PSI, Percent,
-    Temperature,
-};
+use super::{AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, PASCALS_PER_BAR, PASCALS_PER_PSI, Percent, Temperature};
 
 const PRESSURE_UNITS: &str = "psi, bar or kPa";
 const PRESSURE_EXAMPLE: &str = "80psi, 5.5bar or 550kPa";

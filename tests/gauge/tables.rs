@@ -3,10 +3,12 @@
 //! "calc" marks values computed in double precision from the formula named; they hold to half their last digit.
 
 use hissward::gauge::{
-    Conditions, Conductance, GAMMA, Leak, Reading, area_ratio, assess, critical_ratio, flow_function, held_before,
+    Conductance, Conditions, GAMMA, Leak, Reading, area_ratio, assess, critical_ratio, flow_function, held_before,
     leak_chokes_above, loss_percent, mass_flow_kg_s, restrictor_chokes_below,
 };
-use hissward::units::{AbsolutePressure, GaugePressure, Length, PASCALS_PER_PSI, REFERENCE_TEMPERATURE, Temperature};
+use hissward::units::{
+    AbsolutePressure, GaugePressure, Length, PASCALS_PER_PSI, REFERENCE_TEMPERATURE, Temperature,
+};
 
 /// Ambient pressure of the tables, in psi.
 const AMBIENT: AbsolutePressure = AbsolutePressure::from_psi(14.696);
