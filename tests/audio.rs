@@ -41,7 +41,8 @@ fn spectrum(samples: &[f32]) -> Vec<f64> {
     let mut power = vec![0.0; SIZE / 2 + 1];
     let mut bins = fft.make_output_vec();
     for start in (0..=samples.len() - SIZE).step_by(SIZE / 2) {
-        let mut block: Vec<f64> = samples[start..start + SIZE].iter().zip(&window).map(|(x, w)| f64::from(*x) * w).collect();
+        let mut block: Vec<f64> =
+            samples[start..start + SIZE].iter().zip(&window).map(|(x, w)| f64::from(*x) * w).collect();
         fft.process(&mut block, &mut bins).expect("sizes fit");
         power.iter_mut().zip(&bins).for_each(|(power, bin)| *power += bin.norm_sqr());
     }
@@ -274,7 +275,8 @@ fn a_recording_is_readable_at_every_moment_and_recovered_to_the_last_frame() {
             // What a killed program leaves behind is this very state of the file.
             match audio::read_clip(&copy, ChannelChoice::Number(1)) {
                 Ok((clip, _)) => {
-                    let whole: Vec<f32> = sound.chunks_exact(usize::from(shape.channels)).map(|frame| frame[0]).collect();
+                    let whole: Vec<f32> =
+                        sound.chunks_exact(usize::from(shape.channels)).map(|frame| frame[0]).collect();
                     assert!(clip.samples() == &whole[..clip.samples().len()]);
                     let behind = recorder.frames() - clip.samples().len() as u64;
                     assert!(behind <= 12_000 + 1000, "{behind} frames behind");

@@ -53,7 +53,9 @@ impl Picks {
         chosen.clear();
         match self {
             Self::One(at) => chosen.extend(frames.chunks_exact(channels).map(|frame| frame[at])),
-            Self::Two(near, far) => chosen.extend(frames.chunks_exact(channels).flat_map(|frame| [frame[near], frame[far]])),
+            Self::Two(near, far) => {
+                chosen.extend(frames.chunks_exact(channels).flat_map(|frame| [frame[near], frame[far]]))
+            }
         }
     }
 }
@@ -99,7 +101,11 @@ impl ChannelWatch {
     pub(super) fn caveat(&self, file: &str) -> Option<Caveat> {
         let (loudest, power) = self.power.iter().copied().enumerate().max_by(|a, b| a.1.total_cmp(&b.1))?;
         if power > 0.0 && self.power[0] == 0.0 {
-            return Some(Caveat::new("first-channel-silent").text("file", file).number("channel", (loudest + 1) as f64, 0));
+            return Some(Caveat::new("first-channel-silent").text("file", file).number(
+                "channel",
+                (loudest + 1) as f64,
+                0,
+            ));
         }
         let apart = self.difference.iter().copied().fold(0.0, f64::max);
         (apart > SAME_BELOW * power)

@@ -59,7 +59,12 @@ impl Decoded {
     }
 
     /// Opens ISO media (m4a, mp4, 3gp, mov); `index` is the same file opened again, for the edit list.
-    pub(super) fn open_iso(file: File, mut index: File, name: &str, container: &'static str) -> Result<Self, AudioError> {
+    pub(super) fn open_iso(
+        file: File,
+        mut index: File,
+        name: &str,
+        container: &'static str,
+    ) -> Result<Self, AudioError> {
         let found = iso_media::read(&mut index).map_err(|error| AudioError::of_system(name, error))?;
         if found.amr {
             let format = "AMR in a 3GP file";
@@ -107,14 +112,19 @@ impl Decoded {
         let mut first_pts = None;
         while self.rate_hz == 0 {
             let Some(packet) = self.next_packet()? else {
-                let detail = if self.damaged_packets > 0 { "none of its sound can be decoded" } else { "there is no sound in it" };
+                let detail = if self.damaged_packets > 0 {
+                    "none of its sound can be decoded"
+                } else {
+                    "there is no sound in it"
+                };
                 return Err(AudioError::damaged(&self.name, detail));
             };
             first_pts.get_or_insert(packet.pts.get());
             self.decode(&packet, &mut block)?;
         }
         let rate_hz = f64::from(self.rate_hz);
-        let tick_s = track.time_base.map_or(1.0 / rate_hz, |base| f64::from(base.numer.get()) / f64::from(base.denom.get()));
+        let tick_s =
+            track.time_base.map_or(1.0 / rate_hz, |base| f64::from(base.numer.get()) / f64::from(base.denom.get()));
         let counted = track.num_frames.filter(|frames| *frames > 0);
         // Some containers count ticks of their own; symphonia's count is in those.
         let ticks = |count: u64| (count as f64 * tick_s * rate_hz).round() as u64;
@@ -157,7 +167,9 @@ impl Decoded {
                     return Ok(None);
                 }
                 Err(Error::IoError(error)) => return Err(AudioError::of_system(&self.name, error)),
-                Err(Error::ResetRequired) => return Err(AudioError::damaged(&self.name, "its sound changes kind half-way")),
+                Err(Error::ResetRequired) => {
+                    return Err(AudioError::damaged(&self.name, "its sound changes kind half-way"));
+                }
                 Err(_) => {
                     self.damaged_packets += 1;
                     self.broken_off = true;
@@ -246,7 +258,8 @@ impl Source for Decoded {
     fn caveats(&self) -> Vec<Caveat> {
         let seconds = |frames: u64| frames as f64 / f64::from(self.rate_hz);
         let mut caveats = Vec::new();
-        let promised = self.promised_frames.filter(|promised| *promised > self.given_frames + u64::from(self.rate_hz) / 10);
+        let promised =
+            self.promised_frames.filter(|promised| *promised > self.given_frames + u64::from(self.rate_hz) / 10);
         match (promised, self.broken_off) {
             (Some(promised), _) => caveats.push(
                 Caveat::new("cut-off-file")
@@ -254,15 +267,19 @@ impl Source for Decoded {
                     .number("kept_s", seconds(self.given_frames), 1)
                     .number("promised_s", seconds(promised), 1),
             ),
-            (None, true) => caveats.push(
-                Caveat::new("unfinished-file").text("file", &self.name).number("kept_s", seconds(self.given_frames), 1),
-            ),
+            (None, true) => caveats.push(Caveat::new("unfinished-file").text("file", &self.name).number(
+                "kept_s",
+                seconds(self.given_frames),
+                1,
+            )),
             (None, false) => {}
         }
         if self.damaged_packets > 0 && !self.broken_off {
-            caveats.push(
-                Caveat::new("damaged-packets").text("file", &self.name).number("packets", f64::from(self.damaged_packets), 0),
-            );
+            caveats.push(Caveat::new("damaged-packets").text("file", &self.name).number(
+                "packets",
+                f64::from(self.damaged_packets),
+                0,
+            ));
         }
         caveats
     }
@@ -278,7 +295,11 @@ fn while_opening(name: &str, error: &Error) -> AudioError {
     }
 }
 
-fn sound_track(format: &dyn FormatReader, name: &str, container: &'static str) -> Result<(Track, AudioCodecParameters), AudioError> {
+fn sound_track(
+    format: &dyn FormatReader,
+    name: &str,
+    container: &'static str,
+) -> Result<(Track, AudioCodecParameters), AudioError> {
     let track = format.first_track_known_codec(TrackType::Audio).or_else(|| format.first_track(TrackType::Audio));
     let params = track.and_then(|track| track.codec_params.as_ref()).and_then(|params| params.audio());
     match (track, params) {
@@ -287,7 +308,11 @@ fn sound_track(format: &dyn FormatReader, name: &str, container: &'static str) -
     }
 }
 
-fn decoder_of(params: &AudioCodecParameters, name: &str, container: &'static str) -> Result<(Decoder, String), AudioError> {
+fn decoder_of(
+    params: &AudioCodecParameters,
+    name: &str,
+    container: &'static str,
+) -> Result<(Decoder, String), AudioError> {
     let coding = |detail: String| AudioError::Coding { file: name.to_owned(), detail };
     if params.codec == codec::CODEC_ID_OPUS {
         let opus = Opus::new(params.extra_data.as_deref().unwrap_or(&[]), container).map_err(coding)?;

@@ -41,7 +41,9 @@ pub enum AudioError {
         file: String,
     },
     /// Nothing that is known as sound.
-    #[error("{file}: not a recording in a known format: export it as WAV or FLAC (m4a, mp3, ogg, opus, webm, caf and AIFF are read too)")]
+    #[error(
+        "{file}: not a recording in a known format: export it as WAV or FLAC (m4a, mp3, ogg, opus, webm, caf and AIFF are read too)"
+    )]
     NotSound {
         /// The file as the user wrote it.
         file: String,

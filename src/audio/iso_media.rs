@@ -152,13 +152,19 @@ fn first_edit(
     for entry in 0..u64::from(count) {
         let (length, begin) = if wide {
             let at = 8 + entry * 20;
-            let halves =
-                (number(file, list, at)?, number(file, list, at + 4)?, number(file, list, at + 8)?, number(file, list, at + 12)?);
+            let halves = (
+                number(file, list, at)?,
+                number(file, list, at + 4)?,
+                number(file, list, at + 8)?,
+                number(file, list, at + 12)?,
+            );
             let (Some(a), Some(b), Some(c), Some(d)) = halves else { return Ok(None) };
             (u64::from(a) << 32 | u64::from(b), (u64::from(c) << 32 | u64::from(d)) as i64)
         } else {
             let at = 8 + entry * 12;
-            let (Some(length), Some(begin)) = (number(file, list, at)?, number(file, list, at + 4)?) else { return Ok(None) };
+            let (Some(length), Some(begin)) = (number(file, list, at)?, number(file, list, at + 4)?) else {
+                return Ok(None);
+            };
             (u64::from(length), i64::from(begin as i32))
         };
         if begin >= 0 {

@@ -20,8 +20,8 @@ mod writer;
 pub use channels::ChannelChoice;
 pub use error::AudioError;
 pub use microphone::{
-    Closed, FakeCard, FakeEnd, Feed, Heard, Input, Keeper, Listening, Live, Loss, MicError, Signals, SoundCard, SystemCard,
-    Worth, feed, worth_of,
+    Closed, FakeCard, FakeEnd, Feed, Heard, Input, Keeper, Listening, Live, Loss, MicError, Signals, SoundCard,
+    SystemCard, Worth, feed, worth_of,
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};
 pub use recording::{Format, Recording, open, read_clip};

@@ -25,7 +25,8 @@ impl Opus {
 
     /// A decoder after the identification header (RFC 7845 section 5.1).
     pub(super) fn new(head: &[u8], container: &str) -> Result<Self, String> {
-        let [b'O', b'p', b'u', b's', b'H', b'e', b'a', b'd', _version, channels, skip_a, skip_b, rest @ ..] = head else {
+        let [b'O', b'p', b'u', b's', b'H', b'e', b'a', b'd', _version, channels, skip_a, skip_b, rest @ ..] = head
+        else {
             return Err(format!("no Opus header in this {container} file"));
         };
         let family = rest.get(6).copied().unwrap_or(0);

@@ -85,7 +85,9 @@ impl Recorded {
             Ended::Full | Ended::Stopped => Vec::new(),
             Ended::Device(Loss::Failed(said)) => vec![short("device-failed").text("said", said)],
             Ended::Device(Loss::Silent) => vec![short("device-silent")],
-            Ended::File(error) => vec![Caveat::new("file-ended").text("said", error.to_string()).number("kept_s", kept_s, 1)],
+            Ended::File(error) => {
+                vec![Caveat::new("file-ended").text("said", error.to_string()).number("kept_s", kept_s, 1)]
+            }
         };
         if self.closed.lost_frames > 0 {
             let lost_ms = self.closed.lost_frames as f64 / f64::from(self.shape.rate_hz) * 1000.0;
@@ -111,7 +113,11 @@ const PATIENCE: Duration = Duration::from_millis(50);
 /// # Errors
 /// [`MicError`] where nothing at all could be recorded; then no file is left behind. What came before a
 /// failure is kept, and the failure is in [`Recorded::ended`].
-pub fn record(card: &dyn SoundCard, order: &Order<'_>, report: &mut dyn FnMut(&LevelReport)) -> Result<Recorded, MicError> {
+pub fn record(
+    card: &dyn SoundCard,
+    order: &Order<'_>,
+    report: &mut dyn FnMut(&LevelReport),
+) -> Result<Recorded, MicError> {
     let mut listening = Listening::start(card, order.input)?;
     let shape = listening.shape();
     let mut writer = WavRecorder::create(order.file, shape)?;
@@ -144,7 +150,11 @@ pub fn record(card: &dyn SoundCard, order: &Order<'_>, report: &mut dyn FnMut(&L
     };
     let input = listening.input().clone();
     let closed = listening.close();
-    finish(order.file, writer, Recorded { file: order.file.to_owned(), input, shape, frames: 0, ended, closed, clipped: meter.clipped })
+    finish(
+        order.file,
+        writer,
+        Recorded { file: order.file.to_owned(), input, shape, frames: 0, ended, closed, clipped: meter.clipped },
+    )
 }
 
 fn finish(file: &Path, writer: WavRecorder, mut recorded: Recorded) -> Result<Recorded, MicError> {

@@ -96,7 +96,12 @@ fn source_of(file: File, path: &Path, name: &str, head: &[u8]) -> Result<(&'stat
 }
 
 impl Recording {
-    fn new(name: String, container: &'static str, source: Box<dyn Source>, choice: ChannelChoice) -> Result<Self, AudioError> {
+    fn new(
+        name: String,
+        container: &'static str,
+        source: Box<dyn Source>,
+        choice: ChannelChoice,
+    ) -> Result<Self, AudioError> {
         let shape = source.shape();
         let rate = Hertz(shape.rate_hz);
         check_rate(rate, &name)?;

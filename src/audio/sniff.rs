@@ -46,7 +46,9 @@ pub(super) fn recognise(head: &[u8]) -> Content {
         [_, _, _, _, b'm', b'o', b'o', b'v', ..] | [_, _, _, _, b'm', b'd', b'a', b't', ..] => Content::IsoMedia("MOV"),
         [b'I', b'D', b'3', ..] => Content::Coded("MP3"),
         [0xFF, second, ..] if second & 0xF6 == 0xF0 => Content::Coded("AAC"),
-        [0xFF, second, third, ..] if second & 0xE0 == 0xE0 && second & 0x06 != 0 && third >> 4 != 0xF => Content::Coded("MP3"),
+        [0xFF, second, third, ..] if second & 0xE0 == 0xE0 && second & 0x06 != 0 && third >> 4 != 0xF => {
+            Content::Coded("MP3")
+        }
         _ if is_text(head) => Content::Text,
         _ => Content::Unknown,
     }
@@ -68,7 +70,9 @@ fn iso_name(brand: &[u8]) -> &'static str {
 fn is_text(head: &[u8]) -> bool {
     let plain = |byte: &u8| matches!(byte, b'\t' | b'\n' | b'\r' | 0x1B | 0x20..=0x7E | 0x80..);
     let letters = head.iter().filter(|byte| byte.is_ascii_graphic() || **byte == b' ').count();
-    head.starts_with(&[0xFF, 0xFE]) || head.starts_with(&[0xFE, 0xFF]) || (head.iter().all(plain) && 2 * letters > head.len())
+    head.starts_with(&[0xFF, 0xFE])
+        || head.starts_with(&[0xFE, 0xFF])
+        || (head.iter().all(plain) && 2 * letters > head.len())
 }
 
 #[cfg(test)]

@@ -5,8 +5,8 @@ use std::io::Read;
 
 use super::error::AudioError;
 use super::recording::{Shape, Source};
-use super::wav_header::{Header, HeaderFault, Length, Packing};
 use super::wav_header;
+use super::wav_header::{Header, HeaderFault, Length, Packing};
 use crate::caveat::Caveat;
 use crate::clip::check_finite;
 
@@ -32,7 +32,14 @@ impl Wav {
             Err(HeaderFault::System(error)) => return Err(AudioError::of_system(name, error)),
             Err(HeaderFault::Broken(detail)) => return Err(AudioError::damaged(name, detail)),
         };
-        Ok(Some(Self { file, name: name.to_owned(), left_bytes: header.bytes, header, given_frames: 0, bytes: Vec::new() }))
+        Ok(Some(Self {
+            file,
+            name: name.to_owned(),
+            left_bytes: header.bytes,
+            header,
+            given_frames: 0,
+            bytes: Vec::new(),
+        }))
     }
 
     fn frame_bytes(&self) -> usize {
@@ -87,19 +94,23 @@ impl Source for Wav {
         let kept = self.seconds(self.given_frames * self.frame_bytes() as u64);
         match self.header.length {
             Length::Kept | Length::Open => Vec::new(),
-            Length::Unfinished => vec![Caveat::new("unfinished-file").text("file", &self.name).number("kept_s", kept, 1)],
-            Length::Short { promised_bytes } => vec![
-                Caveat::new("cut-off-file")
-                    .text("file", &self.name)
-                    .number("kept_s", kept, 1)
-                    .number("promised_s", self.seconds(promised_bytes), 1),
-            ],
-            Length::Long { unread_bytes } => vec![
-                Caveat::new("header-too-short")
-                    .text("file", &self.name)
-                    .number("kept_s", kept, 1)
-                    .number("unread_s", self.seconds(unread_bytes), 1),
-            ],
+            Length::Unfinished => {
+                vec![Caveat::new("unfinished-file").text("file", &self.name).number("kept_s", kept, 1)]
+            }
+            Length::Short { promised_bytes } => {
+                vec![Caveat::new("cut-off-file").text("file", &self.name).number("kept_s", kept, 1).number(
+                    "promised_s",
+                    self.seconds(promised_bytes),
+                    1,
+                )]
+            }
+            Length::Long { unread_bytes } => {
+                vec![Caveat::new("header-too-short").text("file", &self.name).number("kept_s", kept, 1).number(
+                    "unread_s",
+                    self.seconds(unread_bytes),
+                    1,
+                )]
+            }
         }
     }
 }
@@ -116,7 +127,11 @@ fn convert(bytes: &[u8], packing: Packing, samples: &mut Vec<f32>) {
             samples.extend(bytes.as_chunks().0.iter().map(|two| f32::from(i16::from_le_bytes(*two)) * STEP_16));
         }
         Packing::I24 => samples.extend(
-            bytes.as_chunks().0.iter().map(|[low, mid, high]| i32::from_le_bytes([0, *low, *mid, *high]) as f32 * STEP_32),
+            bytes
+                .as_chunks()
+                .0
+                .iter()
+                .map(|[low, mid, high]| i32::from_le_bytes([0, *low, *mid, *high]) as f32 * STEP_32),
         ),
         Packing::I32 => {
             samples.extend(bytes.as_chunks().0.iter().map(|four| i32::from_le_bytes(*four) as f32 * STEP_32));

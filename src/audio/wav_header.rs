@@ -188,7 +188,13 @@ fn read_shape(file: &mut impl Read, size: u64) -> Result<Shape, HeaderFault> {
     Ok(Shape { packing, channels, rate_hz })
 }
 
-fn measure(file: &mut (impl Read + Seek), shape: Shape, begin: u64, promised: u64, end: u64) -> Result<Header, HeaderFault> {
+fn measure(
+    file: &mut (impl Read + Seek),
+    shape: Shape,
+    begin: u64,
+    promised: u64,
+    end: u64,
+) -> Result<Header, HeaderFault> {
     // Writers into a pipe leave these lengths, they cannot come back to fill them in.
     const OPEN: [u64; 3] = [0xFFFF_FFFF, 0x7FFF_FFFF, 0x8000_0000];
     let there = end - begin;

@@ -54,7 +54,9 @@ pub struct StreamShape {
 #[non_exhaustive]
 pub enum WriteError {
     /// Recordings are never written over.
-    #[error("{file}: there is a recording of this name already, and recordings are never written over: choose another name")]
+    #[error(
+        "{file}: there is a recording of this name already, and recordings are never written over: choose another name"
+    )]
     Exists {
         /// The file.
         file: String,

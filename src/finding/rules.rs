@@ -198,13 +198,13 @@ impl Rules {
         &self.cautions.order
     }
 
-    /// Every name that the catalogue must know, with its kind before it: `finding-…`, `step-…`, `caution-…` and so on.
+    /// Every name that the catalogue must know, with its kind before it: `finding-…`, `step-…`, `mind-…` and so on.
     #[must_use]
     pub fn messages(&self) -> BTreeSet<String> {
         let rules = || self.cylinder.iter().chain(&self.engine);
         let codes = rules().map(|rule| format!("finding-{}", rule.code));
         let steps = self.steps.keys().map(|step| format!("step-{step}"));
-        let cautions = self.cautions.order.iter().map(|caution| format!("caution-{caution}"));
+        let cautions = self.cautions.order.iter().map(|caution| format!("mind-{caution}"));
         let follows = rules().flat_map(|rule| &rule.follows).map(|name| format!("follows-{name}"));
         let silent = rules().flat_map(|rule| &rule.silent).map(|name| format!("silent-{name}"));
         let order = rules().filter_map(|rule| rule.rank).map(|rank| format!("order-{}", rank.name()));

@@ -79,7 +79,7 @@ pub fn text_of(finding: &Finding, reader: Reader, words: &Words) -> FindingText 
             (Part::Follows, writer.each("follows", &finding.follows)),
             (Part::Silent, writer.each("silent", &finding.silent)),
             (Part::Next, writer.each("step", &finding.next)),
-            (Part::Cautions, writer.each("caution", &finding.cautions)),
+            (Part::Cautions, writer.each("mind", &finding.cautions)),
         ],
         Reader::Customer => vec![
             (Part::Found, [vec![writer.say(&format!("{name}.customer"))], writer.measured()].concat()),
@@ -234,7 +234,7 @@ fn others_line(loss: &Loss, words: &Words) -> Option<String> {
         words.say("judged-other", &[("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))])
     };
     let others: Vec<String> = loss.judgement.others.iter().map(says).collect();
-    let list = Fact::Text(listed(&others, words));
+    let list = Fact::Text(words.list(&others));
     (!others.is_empty()).then(|| words.say("judged-otherwise", &[("others", list)]))
 }
 
@@ -265,37 +265,16 @@ fn facts_of(finding: &Finding, words: &Words) -> Vec<(&'static str, Fact)> {
 
 fn sound_facts(sound: &Sound, words: &Words) -> Vec<(&'static str, Fact)> {
     let places = |openings: &[Opening]| {
-        Fact::Text(listed(&openings.iter().map(|opening| heard_at(opening, words)).collect::<Vec<_>>(), words))
+        Fact::Text(words.list(&openings.iter().map(|opening| heard_at(opening, words)).collect::<Vec<_>>()))
     };
     let mut facts = vec![("where", places(&sound.openings)), ("spill", places(&sound.spill))];
-    facts.extend(sound.probability.map(|probability| ("probability", Fact::Text(odds(probability, words)))));
+    facts.extend(sound.probability.map(|probability| ("probability", Fact::Text(words.percent(probability)))));
     facts.extend(sound.at_most.map(|level| ("level", Fact::Number { value: level.0, decimals: 0 })));
     facts
-}
-
-/// A probability in percent that never reads as certainty: rounded down, and above 99 only "more than 99 %".
-fn odds(probability: f64, words: &Words) -> String {
-    let percent = (probability * 100.0).floor();
-    if percent > 99.0 || probability > 0.99 {
-        words.say("more-than", &[("percent", Fact::Number { value: 99.0, decimals: 0 })])
-    } else {
-        words.say("as-percent", &[("percent", Fact::Number { value: percent, decimals: 0 })])
-    }
 }
 
 fn named_cylinders(cylinders: &[u32], words: &Words) -> String {
     let numbers: Vec<String> = cylinders.iter().map(u32::to_string).collect();
     let name = if numbers.len() == 1 { "cylinder-one" } else { "cylinders-many" };
-    words.say(name, &[("list", Fact::Text(listed(&numbers, words)))])
-}
-
-/// `a`, `a and b`, `a, b and c`.
-fn listed(items: &[String], words: &Words) -> String {
-    match items {
-        [] => String::new(),
-        [one] => one.clone(),
-        [head @ .., last] => {
-            words.say("list-and", &[("head", Fact::Text(head.join(", "))), ("last", Fact::Text(last.clone()))])
-        }
-    }
+    words.say(name, &[("list", Fact::Text(words.list(&numbers)))])
 }

@@ -157,7 +157,15 @@ mod tests {
 
     #[test]
     fn a_tone_above_the_wall_does_not_hide_it_and_a_whistle_is_no_wall() {
-        let with_tone = |hz: f64| if hz < 15_000.0 { -90.0 } else if (hz - 19_000.0).abs() < 50.0 { -85.0 } else { -140.0 };
+        let with_tone = |hz: f64| {
+            if hz < 15_000.0 {
+                -90.0
+            } else if (hz - 19_000.0).abs() < 50.0 {
+                -85.0
+            } else {
+                -140.0
+            }
+        };
         let got = found(with_tone).expect("found");
         assert!((got - 15_000.0).abs() <= TOLERANCE_HZ, "{got} Hz");
         assert_eq!(found(|hz| if (hz - 6_000.0).abs() < 60.0 { -40.0 } else { -90.0 }), None);

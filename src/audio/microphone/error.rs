@@ -7,10 +7,14 @@ use crate::audio::writer::WriteError;
 #[non_exhaustive]
 pub enum MicError {
     /// No input at all.
-    #[error("no microphone was found: plug one in and see 'hissward mics'; recordings made elsewhere are taken in with 'hissward add'")]
+    #[error(
+        "no microphone was found: plug one in and see 'hissward mics'; recordings made elsewhere are taken in with 'hissward add'"
+    )]
     NoInput,
     /// Only inputs that hear no hiss.
-    #[error("no useful microphone was found, only {there}: plug in another, or name one of these if you must (see 'hissward mics')")]
+    #[error(
+        "no useful microphone was found, only {there}: plug in another, or name one of these if you must (see 'hissward mics')"
+    )]
     NoUseful {
         /// The names of those there are.
         there: String,
@@ -24,13 +28,17 @@ pub enum MicError {
         there: String,
     },
     /// The sound system does not answer.
-    #[error("the sound system of this machine does not answer ({detail}): restart it or the machine, and see 'hissward mics'")]
+    #[error(
+        "the sound system of this machine does not answer ({detail}): restart it or the machine, and see 'hissward mics'"
+    )]
     NoSystem {
         /// What it said.
         detail: String,
     },
     /// The device cannot be opened.
-    #[error("the microphone '{name}' cannot be opened ({detail}): close other programs that record, allow this one to, or choose another")]
+    #[error(
+        "the microphone '{name}' cannot be opened ({detail}): close other programs that record, allow this one to, or choose another"
+    )]
     Refused {
         /// Its name.
         name: String,
@@ -38,7 +46,9 @@ pub enum MicError {
         detail: String,
     },
     /// It opened, and nothing came.
-    #[error("the microphone '{name}' gave no sound ({detail}): plug it in again, or choose another (see 'hissward mics')")]
+    #[error(
+        "the microphone '{name}' gave no sound ({detail}): plug it in again, or choose another (see 'hissward mics')"
+    )]
     NoSound {
         /// Its name.
         name: String,

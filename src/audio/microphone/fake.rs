@@ -60,7 +60,8 @@ impl SoundCard for FakeCard {
         let (say_dropped, dropped) = mpsc::channel();
         let (script, said) = (self.clone(), Arc::clone(&signals));
         thread::spawn(move || {
-            let block = ((BLOCK_S * f64::from(script.shape.rate_hz)) as usize).max(1) * usize::from(script.shape.channels);
+            let block =
+                ((BLOCK_S * f64::from(script.shape.rate_hz)) as usize).max(1) * usize::from(script.shape.channels);
             let begin = Instant::now();
             let mut blocks = 0u32;
             let is_stopped = || !matches!(stopped.try_recv(), Err(mpsc::TryRecvError::Empty));

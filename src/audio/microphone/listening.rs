@@ -133,6 +133,11 @@ impl Listening {
     pub fn close(self) -> Closed {
         let Live { signals, keeper, .. } = self.live;
         let let_go = keeper.end(DROP_LIMIT);
-        Closed { lost_frames: signals.lost_frames(), overruns: signals.overruns(), device_changed: signals.changed(), let_go }
+        Closed {
+            lost_frames: signals.lost_frames(),
+            overruns: signals.overruns(),
+            device_changed: signals.changed(),
+            let_go,
+        }
     }
 }

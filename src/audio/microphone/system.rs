@@ -6,7 +6,9 @@ use std::thread;
 use std::time::Duration;
 
 use cpal::traits::{DeviceTrait, HostTrait, StreamTrait};
-use cpal::{BufferSize, Device, ErrorKind, FromSample, Host, I24, SampleFormat, SizedSample, Stream, SupportedStreamConfig};
+use cpal::{
+    BufferSize, Device, ErrorKind, FromSample, Host, I24, SampleFormat, SizedSample, Stream, SupportedStreamConfig,
+};
 
 use super::card::{Feed, Keeper, Live, Signals, SoundCard, feed};
 use super::error::MicError;
@@ -91,7 +93,8 @@ fn find() -> Result<Vec<Found>, MicError> {
     if found.iter().any(|found| found.input.worth == Worth::Useful) {
         return Ok(found);
     }
-    let host = cpal::host_from_id(cpal::HostId::Alsa).map_err(|error| MicError::NoSystem { detail: error.to_string() })?;
+    let host =
+        cpal::host_from_id(cpal::HostId::Alsa).map_err(|error| MicError::NoSystem { detail: error.to_string() })?;
     found.extend(alsa_inputs(&host)?);
     Ok(found)
 }
@@ -118,7 +121,12 @@ fn found_at(host: &Host, config_of: fn(&Device) -> Option<SupportedStreamConfig>
         .collect())
 }
 
-fn found(device: Device, id: String, is_default: bool, config_of: fn(&Device) -> Option<SupportedStreamConfig>) -> Found {
+fn found(
+    device: Device,
+    id: String,
+    is_default: bool,
+    config_of: fn(&Device) -> Option<SupportedStreamConfig>,
+) -> Found {
     let name = device.description().map_or_else(|_| id.clone(), |said| said.name().to_owned());
     let config = config_of(&device);
     let shape = config.as_ref().map(native::shape_of);
@@ -148,7 +156,8 @@ fn alsa_inputs(host: &Host) -> Result<Vec<Found>, MicError> {
     if cards.is_empty() {
         let of_software: fn(&Device) -> Option<SupportedStreamConfig> =
             |device| native::of_software(device.supported_input_configs().ok()?);
-        let default = host.default_input_device().map(|device| found(device, "alsa:default".to_owned(), true, of_software));
+        let default =
+            host.default_input_device().map(|device| found(device, "alsa:default".to_owned(), true, of_software));
         cards.extend(default.filter(|default| default.config.is_some()));
     }
     Ok(cards)
@@ -182,7 +191,8 @@ type Opened = (Input, StreamShape, rtrb::Consumer<f32>, Arc<Signals>);
 fn open(found: Found) -> Result<(Stream, Opened), MicError> {
     let Found { input, device, config } = found;
     let refused = |detail: String| MicError::Refused { name: input.name.clone(), detail };
-    let config = config.ok_or_else(|| refused("it does not say what it can do, or another program holds it".to_owned()))?;
+    let config =
+        config.ok_or_else(|| refused("it does not say what it can do, or another program holds it".to_owned()))?;
     let shape = native::shape_of(&config);
     let (ring, samples, signals) = feed(shape);
     let stream = match config.sample_format() {
@@ -198,7 +208,12 @@ fn open(found: Found) -> Result<(Stream, Opened), MicError> {
     Ok((stream, (input, shape, samples, signals)))
 }
 
-fn build<T>(device: &Device, config: &SupportedStreamConfig, mut ring: Feed, signals: &Arc<Signals>) -> Result<Stream, cpal::Error>
+fn build<T>(
+    device: &Device,
+    config: &SupportedStreamConfig,
+    mut ring: Feed,
+    signals: &Arc<Signals>,
+) -> Result<Stream, cpal::Error>
 where
     T: SizedSample,
     f32: FromSample<T>,
