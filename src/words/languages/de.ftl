@@ -514,3 +514,17 @@ caution-pressure = Den Druck ablassen, bevor der Adapter herausgeschraubt wird.
 caution-hot = Den Kühler nur kalt öffnen; das Kühlmittel ist heiß und steht unter Druck. Der Auspuff verbrennt die Haut.
 caution-fuel = Keine Flamme und kein Funke bei Kraftstoffdämpfen. Kurbelgehäuse- und Abgase sind giftig.
 caution-qualified = Wo das Gesetz eine zugelassene oder befähigte Person verlangt, etwa bei Luftfahrzeugen, entscheidet diese.
+
+## Gauge: what is printed
+
+gauge-loss = { $who }: { $loss } % Verlust ({ $low } bis { $high } %): { $supply } aufgegeben, { $held } gehalten.
+gauge-loss-share = { $who }: { $loss } % Verlust ({ $low } bis { $high } %) nach dem Prozentmanometer.
+gauge-rig-who = Prüfgerät allein
+gauge-net = Der Zylinder selbst verliert { $loss } % ({ $low } bis { $high } %). Die { $rig } % des Prüfgeräts sind als Luftstrom abgezogen; Prozente selbst lassen sich nicht abziehen.
+gauge-hole = So viel lässt ein Loch von { $hole } neben einer Drossel von { $restrictor } durch, höchstens { $flow } l/min Luft (20 °C, 100 kPa).
+gauge-ratio = Die Undichtheit ist { $ratio } mal so groß wie die Drossel des Prüfgeräts; steht deren Durchmesser im Auftrag, wird sie als Loch angegeben.
+gauge-caveat = { $found } { $remedy }
+gauge-kept = Gespeichert in { $job }.
+
+caveat-read-cold = Der Motor war kalt; der Wert fällt schlechter und unsicherer aus als warm gemessen.
+    .remedy = Den Motor warmfahren und vor einem Urteil neu ablesen.

@@ -514,3 +514,17 @@ caution-pressure = Relieve the pressure before unscrewing the adapter.
 caution-hot = Open the coolant only when it is cold; it is hot and under pressure. The exhaust burns.
 caution-fuel = No flame and no spark near fuel vapour. Crankcase and exhaust gases are toxic.
 caution-qualified = Where the law asks for a licensed or qualified person, such as on aircraft, that person decides.
+
+## Gauge: what is printed
+
+gauge-loss = { $who }: { $loss } % lost ({ $low } to { $high } %): { $supply } supplied, { $held } held.
+gauge-loss-share = { $who }: { $loss } % lost ({ $low } to { $high } %) by the percent gauge.
+gauge-rig-who = Test rig alone
+gauge-net = By itself the cylinder loses { $loss } % ({ $low } to { $high } %). The rig's { $rig } % is taken off as air flow; percentages themselves do not subtract.
+gauge-hole = That leak lets through as much as a hole of { $hole } beside a restrictor of { $restrictor }, { $flow } L/min of air (20 °C, 100 kPa) at most.
+gauge-ratio = That leak is { $ratio } times the tester's restrictor; with the restrictor's diameter in the job it is told as a hole.
+gauge-caveat = { $found } { $remedy }
+gauge-kept = Kept in { $job }.
+
+caveat-read-cold = The engine was cold, so the reading comes out worse and less certain than warm.
+    .remedy = Warm the engine and read again before judging.

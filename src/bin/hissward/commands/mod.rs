@@ -2,8 +2,10 @@
 
 mod add;
 mod completions;
+mod gauge;
 mod mics;
 mod new;
+mod rig;
 
 use clap::Subcommand;
 
@@ -16,6 +18,10 @@ pub enum Command {
     New(Box<new::Arguments>),
     /// Takes in recordings made elsewhere
     Add(add::Arguments),
+    /// Keeps what the test rig loses by itself, hose blanked off
+    Rig(rig::Arguments),
+    /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
+    Gauge(gauge::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
     /// Lists the sound inputs
@@ -28,6 +34,8 @@ impl Command {
         match self {
             Self::New(arguments) => new::run(*arguments, face),
             Self::Add(arguments) => add::run(arguments, face),
+            Self::Rig(arguments) => rig::run(&arguments, face),
+            Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
         }
