@@ -13,6 +13,9 @@ pub enum ReadingsError {
     /// The rig's reading.
     #[error("the rig's reading: {0}")]
     Rig(GaugeError),
+    /// A cylinder that the engine has not.
+    #[error(transparent)]
+    NoCylinder(#[from] CrankError),
     /// A cylinder's reading.
     #[error("cylinder {cylinder}: {error}")]
     Cylinder {
@@ -45,8 +48,11 @@ pub fn rig_reading(record: &JobRecord, rig: &RigReading) -> Result<RigAssessment
 /// What a cylinder's gauge reading says, the job's rig taken off.
 ///
 /// # Errors
-/// [`ReadingsError::Cylinder`] where it cannot be, or contradicts the rig's.
+/// [`ReadingsError`] where the engine has no such cylinder, or the reading cannot be or contradicts the rig's.
 pub fn cylinder_reading(record: &JobRecord, reading: &GaugeReading) -> Result<Assessment, ReadingsError> {
+    if !(1..=record.cylinders).contains(&reading.cylinder) {
+        return Err(CrankError::NoCylinder { cylinder: reading.cylinder, cylinders: record.cylinders }.into());
+    }
     let value = match reading.value {
         GaugeValue::Pressures { supply_kpa, held_kpa } => pressures(supply_kpa, held_kpa),
         GaugeValue::Loss { percent } => Reading::Share { loss: Percent(percent), supply: None },
@@ -75,7 +81,7 @@ pub fn engine(record: &JobRecord, rankings: &[Ranking]) -> Result<Engine, Readin
         }
         let mut gauge = reading.map(|reading| cylinder_reading(record, reading)).transpose()?;
         // The findings say that themselves, once.
-        for found in &mut gauge {
+        if let Some(found) = &mut gauge {
             found.caveats.retain(|caveat| caveat.code != "read-cold");
         }
         let cold = reading.map_or(record.temperature == Some(EngineTemperature::Cold), |one| is_cold(record, one));

@@ -131,7 +131,7 @@ fn interval(loss: Estimate) -> [(&'static str, Fact); 3] {
 }
 
 fn shown(quantity: Shown, words: &Words) -> String {
-    format!("{} {}", words.number(quantity.value, quantity.decimals), quantity.unit)
+    format!("{}\u{a0}{}", words.number(quantity.value, quantity.decimals), quantity.unit)
 }
 
 fn lines(mut said: Vec<String>, caveats: &[Caveat], words: &Words) -> String {
@@ -139,7 +139,9 @@ fn lines(mut said: Vec<String>, caveats: &[Caveat], words: &Words) -> String {
         let (found, remedy) = words.caveat(caveat);
         words.say("gauge-caveat", &[("found", Fact::Text(found)), ("remedy", Fact::Text(remedy))])
     }));
-    said.iter().map(|line| wrapped(line, "", "  ") + "\n").collect()
+    let text: String = said.iter().map(|line| wrapped(line, "", "  ") + "\n").collect();
+    // A number and its unit stay on one line; a terminal and its `grep` want plain blanks.
+    text.replace('\u{a0}', " ")
 }
 
 fn written(result: &GaugeResult) -> Result<String, ReportError> {
