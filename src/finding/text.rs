@@ -172,6 +172,7 @@ impl Writer<'_> {
             said.push(self.say(match sound.call {
                 Call::Located => "sure-located",
                 Call::Shared => "sure-shared",
+                Call::NoneHeard | Call::CannotTell if self.finding.partner.is_some() => "sure-from-neighbour",
                 Call::NoneHeard if self.reader == Reader::Customer => "sure-none-heard.customer",
                 Call::NoneHeard => "sure-none-heard",
                 Call::CannotTell => "sure-cannot-tell",

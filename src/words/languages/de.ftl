@@ -102,6 +102,7 @@ sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine und
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann ungehört bleiben, ebenso eine dort, wo niemand gehorcht hat.
 sure-cannot-tell = Der Klang lässt es offen. Das ist eine ehrliche Antwort: jetzt eine Stelle zu nennen, wäre geraten.
 sure-on-the-edge = Der Wert liegt zu nah an der Grenze, um dieses Urteils sicher zu sein; eine zweite Messung kann auf die andere Seite fallen.
+sure-from-neighbour = Die Aufnahmen dieses Zylinders entscheiden für sich nichts; der Befund stützt sich auf die von Zylinder { $neighbour }.
 sure-partner-agrees = Auch Zylinder { $neighbour } verliert nach der Messung viel; das spricht dafür.
 sure-partner-disagrees = Zylinder { $neighbour } selbst hält besser, als es eine solche Undichtheit zuließe; das spricht dagegen.
 sure-cold = Der Motor war kalt. Kalt gemessene Werte fallen schlechter und unsicherer aus als warm gemessene.
@@ -279,7 +280,7 @@ finding-some-untested = Nicht geprüft: { $cylinders }.
 
 order-rig = Solange das Prüfgerät nicht hält, zählt kein Wert.
 order-repeat = Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
-order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, und der Kopf kommt ohnehin herunter.
+order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, bis das geklärt ist.
 order-valve = Oft ist es ohne Abnehmen des Kopfes behoben.
 order-rings = Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher ausgeschlossen.
 order-other = Dem ist nachzugehen, wenn das Übrige geklärt ist.

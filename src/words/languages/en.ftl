@@ -102,6 +102,7 @@ sure-none-heard = A hiss louder than { $level } dB FS would have been noticed. A
     .customer = No hiss came out of the noise. A very quiet leak can go unheard, and so can one at a place where nobody listened.
 sure-cannot-tell = The sound leaves it open. That is an honest answer: naming a place now would be a guess.
 sure-on-the-edge = The reading lies too close to the limit to be sure of that judgement; a second one may fall on the other side.
+sure-from-neighbour = The recordings of this cylinder decide nothing by themselves; the finding rests on those of cylinder { $neighbour }.
 sure-partner-agrees = Cylinder { $neighbour } was found to lose much as well, which supports it.
 sure-partner-disagrees = Cylinder { $neighbour } by itself holds better than such a leak would let it, which speaks against it.
 sure-cold = The engine was cold. Cold readings come out worse and less certain than warm ones.
@@ -279,7 +280,7 @@ finding-some-untested = Not tested: { $cylinders }.
 
 order-rig = Until the rig holds, no reading counts.
 order-repeat = A second test costs minutes and can spare the rest.
-order-gasket = An engine that leaks here is best not run, and the head comes off anyway.
+order-gasket = An engine that leaks here is best not run until that is settled.
 order-valve = Often cured without taking the head off.
 order-rings = It takes the most work to reach, so everything cheaper is ruled out first.
 order-other = To be followed up once the rest is settled.
