@@ -1,1 +1,7 @@
-//! The order of things, one screen long.
+//! The order of things: where modules that do not know each other meet.
+
+mod readings;
+mod take_in;
+
+pub use readings::{ReadingsError, conditions, cylinder_reading, engine, firing_order, makers_limit, rig_reading};
+pub use take_in::{Channels, TakeInError, TakenIn, take_in};

@@ -6,6 +6,7 @@
 mod content;
 mod document;
 mod error;
+mod gauge;
 mod html;
 mod json;
 mod sentences;
@@ -14,6 +15,7 @@ mod text;
 pub use content::{ReportHead, ReportInput, document};
 pub use document::{Block, Cell, Certainty, Document, Row, Section, Table};
 pub use error::ReportError;
+pub use gauge::{gauge_json, gauge_text, rig_json, rig_text};
 pub use html::html;
 pub use json::json;
 pub use text::{TextStyle, text};

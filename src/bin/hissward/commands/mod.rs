@@ -1,6 +1,11 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 
+mod add;
 mod completions;
+mod gauge;
+mod mics;
+mod new;
+mod rig;
 
 use clap::Subcommand;
 
@@ -9,15 +14,30 @@ use crate::face::{Face, Failure, Outcome};
 /// What `hissward` can do.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Starts a job folder: one engine on one day
+    New(Box<new::Arguments>),
+    /// Takes in recordings made elsewhere
+    Add(add::Arguments),
+    /// Keeps what the test rig loses by itself, hose blanked off
+    Rig(rig::Arguments),
+    /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
+    Gauge(gauge::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
+    /// Lists the sound inputs
+    Mics(mics::Arguments),
 }
 
 impl Command {
     /// Runs the command.
     pub fn run(self, face: &Face) -> Result<Outcome, Failure> {
         match self {
+            Self::New(arguments) => new::run(*arguments, face),
+            Self::Add(arguments) => add::run(arguments, face),
+            Self::Rig(arguments) => rig::run(&arguments, face),
+            Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
+            Self::Mics(arguments) => mics::run(&arguments, face),
         }
     }
 }
