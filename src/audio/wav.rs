@@ -172,8 +172,7 @@ mod tests {
         assert_eq!(converted(&[0, 64, 128, 192, 255], Packing::U8), [-1.0, -0.5, 0.0, 0.5, 127.0 / 128.0]);
         assert_eq!(converted(&[0x00, 0x80, 0x00, 0x40, 0xFF, 0x7F], Packing::I16), [-1.0, 0.5, 32767.0 / 32768.0]);
         assert_eq!(converted(&[0, 0, 0x80, 0, 0, 0x20, 1, 0, 0], Packing::I24), [-1.0, 0.25, 1.0 / 8_388_608.0]);
-        let many: Vec<i32> =
-            (0..1000).map(|n| (n * 7919) % 8_388_608 * if n % 2 == 0 { 1 } else { -1 }).collect();
+        let many: Vec<i32> = (0..1003).map(|n| (n * 7919) % 8_388_608 * if n % 2 == 0 { 1 } else { -1 }).collect();
         let packed: Vec<u8> = many.iter().flat_map(|n| n.to_le_bytes()[..3].to_vec()).collect();
         let exact: Vec<f32> = many.iter().map(|n| *n as f32 / 8_388_608.0).collect();
         assert_eq!(converted(&packed, Packing::I24), exact);
