@@ -18,8 +18,17 @@ const PURE: [&str; 12] = [
 
 /// What an effect looks like in source.
 const EFFECTS: [&str; 11] = [
-    "std::fs", "std::net", "std::env", "std::thread", "std::process", "SystemTime", "Instant::now", "Timestamp::now",
-    "Zoned::now", "println!", "std::io",
+    "std::fs",
+    "std::net",
+    "std::env",
+    "std::thread",
+    "std::process",
+    "SystemTime",
+    "Instant::now",
+    "Timestamp::now",
+    "Zoned::now",
+    "println!",
+    "std::io",
 ];
 
 fn root() -> PathBuf {
@@ -88,8 +97,7 @@ fn names_after(code: &str, prefix: &str) -> BTreeSet<String> {
         let list = part.strip_prefix('{').map_or(part, |list| list.split('}').next().unwrap_or(""));
         let heads = if list.len() == part.len() { vec![part] } else { list.split(',').collect() };
         for head in heads {
-            let name: String =
-                head.trim().chars().take_while(|c| c.is_ascii_alphanumeric() || *c == '_').collect();
+            let name: String = head.trim().chars().take_while(|c| c.is_ascii_alphanumeric() || *c == '_').collect();
             names.insert(name);
         }
     }
@@ -166,7 +174,8 @@ fn the_core_has_no_effects() {
 
 #[test]
 fn the_reader_of_arrows_sees_them() {
-    let code = code_of("use crate::units::Hertz; // crate::job\nuse crate::{clip, caveat::Caveat};\nlet x = hound::open();");
+    let code =
+        code_of("use crate::units::Hertz; // crate::job\nuse crate::{clip, caveat::Caveat};\nlet x = hound::open();");
     let seen: Vec<String> = names_after(&code, "crate::").into_iter().collect();
     assert_eq!(seen, ["caveat", "clip", "units"]);
     assert!(says_name(&code, "hound") && !says_name(&code, "cpal"));

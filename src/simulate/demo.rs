@@ -1,6 +1,6 @@
 //! The demo engine: the three-cylinder petrol engine of a workboat. Everything about it is invented.
 
-use super::case::{Case, CaseOptions, Leak, SimulateError};
+use super::case::{Case, CaseOptions, Leak, SimulateError, cylinder_seed};
 use super::dice::Dice;
 use super::noise::{NoiseKind, NoiseMix, NoiseSource};
 use crate::opening::Opening;
@@ -14,7 +14,7 @@ pub const DEMO_FIRING_ORDER: [u32; 3] = [1, 3, 2];
 pub const DEMO_RIG_PSI: Reading = Reading { supply_psi: 100.0, held_psi: 97.0 };
 
 /// The seed of the demo's sounds; another seed is another `demo-audio`.
-const SEED: u64 = 1_907;
+pub const DEMO_SEED: u64 = 1_907;
 /// What runs in the shop while the demo engine is tested, and how loud each is relative to the others.
 const SHOP: [(NoiseKind, f64); 4] =
     [(NoiseKind::Fan, 0.0), (NoiseKind::Radio, -5.0), (NoiseKind::ImpactWrench, -5.0), (NoiseKind::Hammering, -8.0)];
@@ -46,13 +46,19 @@ pub const DEMO_CYLINDERS: [DemoCylinder; 3] = [
     DemoCylinder { number: 3, reading: Reading { supply_psi: 100.0, held_psi: 85.0 }, leak: Some(("exhaust", -3.0)) },
 ];
 
+/// What runs in the shop while the demo engine is tested.
+#[must_use]
+pub fn demo_noise() -> [NoiseKind; SHOP.len()] {
+    SHOP.map(|(kind, _)| kind)
+}
+
 impl DemoCylinder {
     /// Its clips: quiet and air at intake, exhaust and oil filler, six seconds each at 48 kHz. The same bytes always.
     ///
     /// # Errors
     /// [`SimulateError`], which the constants above do not give reason for.
     pub fn render(&self) -> Result<Case, SimulateError> {
-        let mut dice = Dice::seeded(SEED);
+        let mut dice = Dice::seeded(DEMO_SEED);
         let shop = SHOP.iter().map(|&(kind, level_db)| (kind.draw(&mut dice), LevelDiff(level_db))).collect();
         let shop: Box<dyn NoiseSource> = Box::new(NoiseMix::new(shop));
         let leaks = self
@@ -63,7 +69,7 @@ impl DemoCylinder {
                 Some(Leak { opening, hiss_to_noise: LevelDiff(hiss_to_noise_db) })
             })
             .collect();
-        let seed = SEED + u64::from(self.number);
+        let seed = cylinder_seed(DEMO_SEED, self.number);
         let length = Some(Seconds(6.0));
         CaseOptions { seed, leaks, length, ..CaseOptions::default() }.render(shop.as_ref())
     }

@@ -1,9 +1,10 @@
 //! Hiss of a small jet: filtered Gaussian noise of the published shape.
 
 use super::curve::chain_along;
+use super::dice::Dice;
 use super::exact;
 use super::filter::Chain;
-use crate::units::Hertz;
+use crate::units::{Hertz, Seconds};
 
 /// Strouhal number of the peak, f·D/U. Source: IEC 60534-8-3:2010 Table 4 (drilled-hole plate), as transcribed by
 /// phonometry 3.3.0.
@@ -12,6 +13,9 @@ const PEAK_STROUHAL: f64 = 0.2;
 const THROAT_SPEED_M_PER_S: f64 = 313.33;
 /// A third-octave band's width as a share of its midband: G^(1/6) − G^(−1/6), G = 10^(3/10).
 const THIRD_OCTAVE_SHARE: f64 = 0.230_768;
+
+/// The filter runs this long before a stretch begins.
+const SETTLING_S: f64 = 0.02;
 
 /// A jet of air from a small hole at or above choking pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,8 +67,20 @@ impl Jet {
         -8.0 - exact::db_of_power(above * below)
     }
 
-    /// The filter that makes this jet's hiss of white noise with a variance of one, of some level.
+    /// A stretch of its hiss, the whole jet (beyond hearing too) having a level of 0 dB: the level of each
+    /// third-octave band is what [`Self::band_db`] says, from 100 Hz to 0.42 of the rate within 0.3 dB.
+    #[must_use]
+    pub fn render(self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<f32> {
+        let settling = (SETTLING_S * rate.0) as usize;
+        let mut hiss = dice.white((length.0 * rate.0).round() as usize + settling);
+        self.chain(rate.0).run(&mut hiss);
+        hiss[settling..].iter().map(|&x| x as f32).collect()
+    }
+
+    /// The filter that makes the hiss of white noise with a variance of 1.
     pub(super) fn chain(self, rate_hz: f64) -> Chain {
-        chain_along(rate_hz, |hz| self.band_db(Hertz(hz)) - exact::db_of_power(THIRD_OCTAVE_SHARE * hz))
+        // White noise of variance 1 has a density of 2/rate.
+        let density_db = exact::db_of_power(2.0 / rate_hz);
+        chain_along(rate_hz, |hz| self.band_db(Hertz(hz)) - exact::db_of_power(THIRD_OCTAVE_SHARE * hz) - density_db)
     }
 }

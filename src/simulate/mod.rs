@@ -20,8 +20,10 @@ mod path;
 mod truth;
 mod valve;
 
-pub use case::{Case, CaseClip, CaseOptions, Leak, Practice, SimulateError};
-pub use demo::{DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, DemoCylinder, Reading};
+pub use case::{Case, CaseClip, CaseOptions, Leak, Practice, SimulateError, cylinder_seed};
+pub use demo::{
+    DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, DEMO_SEED, DemoCylinder, Reading, demo_noise,
+};
 pub use dice::Dice;
 pub use jet::Jet;
 pub use microphone::Microphone;

@@ -34,7 +34,9 @@ impl Path {
             EscapePath::RingsOrBore => Self::crankcase(dice),
             EscapePath::GasketOrCrack => Self::coolant(dice),
             EscapePath::GasketToNeighbour => Self::tube(dice.between(0.05, 0.09), 5.0, 14_000.0),
-            EscapePath::TestRig => Self { resonances: Vec::new(), low_passes_hz: Vec::new(), high_pass_hz: 150.0, bubbles: false },
+            EscapePath::TestRig => {
+                Self { resonances: Vec::new(), low_passes_hz: Vec::new(), high_pass_hz: 150.0, bubbles: false }
+            }
             EscapePath::IntakeValve | EscapePath::Other => Self::tube(dice.between(0.12, 0.3), 3.0, 11_000.0),
         }
     }
@@ -78,7 +80,12 @@ impl Path {
     /// Through the coolant: bubbles that burst at the filler.
     fn coolant(dice: &mut Dice) -> Self {
         let bubble = Resonance { hz: dice.between(400.0, 900.0), gain_db: 9.0, q: 3.0 };
-        Self { resonances: vec![bubble], low_passes_hz: vec![dice.between(2500.0, 4500.0)], high_pass_hz: 120.0, bubbles: true }
+        Self {
+            resonances: vec![bubble],
+            low_passes_hz: vec![dice.between(2500.0, 4500.0)],
+            high_pass_hz: 120.0,
+            bubbles: true,
+        }
     }
 
     /// Whether the hiss comes in bubbles.

@@ -125,11 +125,7 @@ impl fmt::Display for LevelDiff {
 
 impl fmt::Display for Hertz {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0 < 1000.0 {
-            write!(out, "{:.0} Hz", self.0)
-        } else {
-            write!(out, "{:.1} kHz", self.0 / 1000.0)
-        }
+        if self.0 < 1000.0 { write!(out, "{:.0} Hz", self.0) } else { write!(out, "{:.1} kHz", self.0 / 1000.0) }
     }
 }
 

@@ -16,7 +16,7 @@ pub(super) struct BlowGun {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 3e+00;
+const GAIN_DB: f64 = 3.0;
 /// The valve opens and shuts within this, seconds.
 const VALVE_S: f64 = 0.03;
 /// The hall when the gun is shut.

@@ -137,7 +137,7 @@ impl Canvas {
     }
 
     fn index(&self, at_s: f64) -> Option<usize> {
-        (0.0..self.seconds).contains(&at_s).then(|| (at_s * self.rate_hz) as usize)
+        (0.0..self.seconds).contains(&at_s).then_some((at_s * self.rate_hz) as usize)
     }
 }
 
@@ -149,8 +149,7 @@ pub(in crate::simulate) struct Tone {
 impl Tone {
     /// A tone of harmonics: `gains[k]` belongs to k + 1 times the pitch.
     pub fn of_harmonics(gains: &[f64]) -> Self {
-        let sine: Vec<f64> =
-            (0..PERIOD_POINTS).map(|k| exact::sin(TAU * k as f64 / PERIOD_POINTS as f64)).collect();
+        let sine: Vec<f64> = (0..PERIOD_POINTS).map(|k| exact::sin(TAU * k as f64 / PERIOD_POINTS as f64)).collect();
         let mut points = vec![0.0; PERIOD_POINTS + 1];
         for (harmonic, gain) in gains.iter().enumerate() {
             // Phases spread by the square keep the period from being one sharp peak.

@@ -20,7 +20,7 @@ pub(super) struct Compressor {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 4e+00;
+const GAIN_DB: f64 = 2.5;
 /// Two cylinders in V: two strokes a turn, unevenly spaced.
 const STROKES: [f64; 2] = [0.0, 0.27];
 /// The flywheel needs this long to come up, and three times as long to stop.

@@ -14,7 +14,7 @@ pub(super) struct Fan {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 1e+00;
+const GAIN_DB: f64 = 1.0;
 
 impl Fan {
     pub(super) fn draw(dice: &mut Dice) -> Self {

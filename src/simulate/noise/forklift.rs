@@ -25,7 +25,7 @@ enum Act {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = -1e+00;
+const GAIN_DB: f64 = -1.0;
 
 impl Forklift {
     pub(super) fn draw(dice: &mut Dice) -> Self {

@@ -27,7 +27,7 @@ enum Act {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 3e+00;
+const GAIN_DB: f64 = 3.0;
 const RUN_UP_S: f64 = 0.4;
 const RUN_DOWN_S: f64 = 2.2;
 /// Speed lost at full force.
@@ -100,7 +100,8 @@ impl NoiseSource for Grinder {
         let disc_gain = canvas.envelope(|t| 0.35 * at(&speeds, t).powi(2));
         canvas.tone(&Tone::falling(12, 0.9), &disc_hz, &disc_gain, dice);
 
-        let motor = Chain::new(rate.0).high_pass(700.0, BUTTERWORTH_Q).peak(3200.0, 5.0, 0.9).low_pass(9000.0, BUTTERWORTH_Q);
+        let motor =
+            Chain::new(rate.0).high_pass(700.0, BUTTERWORTH_Q).peak(3200.0, 5.0, 0.9).low_pass(9000.0, BUTTERWORTH_Q);
         let motor_gain = canvas.envelope(|t| 0.03 + 0.5 * at(&speeds, t).powi(3));
         canvas.broadband(&motor, &motor_gain, dice);
 

@@ -13,14 +13,18 @@ pub(super) struct Hammering {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 6e+00;
+const GAIN_DB: f64 = 6.0;
 /// Things happen this often, seconds.
 const MEAN_GAP_S: f64 = 1.6;
 
 impl Hammering {
     pub(super) fn draw(dice: &mut Dice) -> Self {
         let lowest_hz = dice.between(250.0, 500.0);
-        Self { plate: piece_of_metal(lowest_hz, 14, 0.16, dice), blows_hz: dice.between(1.6, 2.8), room: Room::draw(dice) }
+        Self {
+            plate: piece_of_metal(lowest_hz, 14, 0.16, dice),
+            blows_hz: dice.between(1.6, 2.8),
+            room: Room::draw(dice),
+        }
     }
 
     /// A row of blows; gives back when it ends.

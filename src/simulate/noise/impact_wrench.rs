@@ -62,7 +62,8 @@ impl NoiseSource for ImpactWrench {
             while blow_s < span.to_s {
                 let height = 4.5 * dice.amplitude_spread(1.5);
                 canvas.strike(blow_s, &self.socket, height);
-                let body = [Mode { hz: 170.0, decay_s: 0.018, gain: 0.8 }, Mode { hz: 430.0, decay_s: 0.01, gain: 0.6 }];
+                let body =
+                    [Mode { hz: 170.0, decay_s: 0.018, gain: 0.8 }, Mode { hz: 430.0, decay_s: 0.01, gain: 0.6 }];
                 canvas.strike(blow_s, &body, height);
                 canvas.burst(blow_s, Burst { hz: 5500.0, q: 0.4, decay_s: 0.0015 }, 2.0 * height, dice);
                 blow_s += (1.0 + 0.05 * dice.normal()).max(0.5) / self.blows_hz;

@@ -19,7 +19,7 @@ pub(super) struct Radio {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 3e+00;
+const GAIN_DB: f64 = 3.0;
 /// Chord sequences of common songs.
 const SEQUENCES: [[(f64, bool); 4]; 4] = [
     [(0.0, false), (7.0, false), (9.0, true), (5.0, false)],

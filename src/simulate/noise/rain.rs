@@ -13,7 +13,7 @@ pub(super) struct Rain {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 2e+00;
+const GAIN_DB: f64 = 2.0;
 
 impl Rain {
     pub(super) fn draw(dice: &mut Dice) -> Self {
@@ -29,7 +29,8 @@ impl NoiseSource for Rain {
     fn render(&self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<f32> {
         let mut canvas = Canvas::new(length.0, rate.0);
         let gusts = canvas.wander(1.0, 2.5, dice).times(&canvas.wander(0.3, 0.15, dice));
-        let mut chain = Chain::new(rate.0).high_pass(350.0, BUTTERWORTH_Q).soft_low_pass(self.bright_hz).peak(2600.0, 4.0, 0.8);
+        let mut chain =
+            Chain::new(rate.0).high_pass(350.0, BUTTERWORTH_Q).soft_low_pass(self.bright_hz).peak(2600.0, 4.0, 0.8);
         for hz in self.sheet_hz {
             chain = chain.peak(hz, 4.0, 3.0);
         }

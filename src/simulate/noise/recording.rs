@@ -46,7 +46,11 @@ impl Recording {
     /// [`RecordingError`] where its rate differs or it is shorter than half a second.
     pub fn new(clip: &Clip, rate: Hertz) -> Result<Self, RecordingError> {
         if clip.rate() != rate {
-            return Err(RecordingError::Rate { name: clip.name().to_owned(), got_hz: clip.rate().0, needed_hz: rate.0 });
+            return Err(RecordingError::Rate {
+                name: clip.name().to_owned(),
+                got_hz: clip.rate().0,
+                needed_hz: rate.0,
+            });
         }
         if clip.duration().0 < SHORTEST_S {
             return Err(RecordingError::Short { name: clip.name().to_owned(), got_s: clip.duration().0 });

@@ -25,7 +25,7 @@ struct Person {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 1e+01;
+const GAIN_DB: f64 = 13.0;
 /// First to third formant of six vowels, hertz, an average man's (common phonetics, no source).
 const VOWELS: [[f64; 3]; 6] = [
     [730.0, 1090.0, 2440.0],

@@ -21,7 +21,7 @@ struct Pass {
 }
 
 /// Brings the band from 1 to 16 kHz to 0 dB.
-const GAIN_DB: f64 = 7e+00;
+const GAIN_DB: f64 = 7.0;
 /// Cars this long before and after a stretch are still heard in it.
 const HEARD_S: f64 = 6.0;
 /// The road that never sleeps, relative to a car close by.

@@ -1,6 +1,7 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 
 mod completions;
+mod simulate;
 
 use clap::Subcommand;
 
@@ -11,6 +12,8 @@ use crate::face::{Face, Failure, Outcome};
 pub enum Command {
     /// Writes shell completions
     Completions(completions::Arguments),
+    /// Makes clips with a known leak, seeded
+    Simulate(simulate::Arguments),
 }
 
 impl Command {
@@ -18,6 +21,7 @@ impl Command {
     pub fn run(self, face: &Face) -> Result<Outcome, Failure> {
         match self {
             Self::Completions(arguments) => completions::run(&arguments, face),
+            Self::Simulate(arguments) => simulate::run(&arguments, face),
         }
     }
 }
