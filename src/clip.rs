@@ -25,7 +25,9 @@ pub enum ClipError {
         name: String,
     },
     /// A sample that is no number.
-    #[error("{name}: sample {at} is not a number: the file is damaged or was written wrongly, export it again as 16-bit WAV")]
+    #[error(
+        "{name}: sample {at} is not a number: the file is damaged or was written wrongly, export it again as 16-bit WAV"
+    )]
     NotFinite {
         /// The clip's name.
         name: String,
@@ -33,7 +35,9 @@ pub enum ClipError {
         at: usize,
     },
     /// A rate outside what is taken in.
-    #[error("{name}: {got_hz} Hz is not a sample rate between {LOWEST_RATE_HZ} and {HIGHEST_RATE_HZ} Hz: record at 44100 or 48000 Hz")]
+    #[error(
+        "{name}: {got_hz} Hz is not a sample rate between {LOWEST_RATE_HZ} and {HIGHEST_RATE_HZ} Hz: record at 44100 or 48000 Hz"
+    )]
     Rate {
         /// The clip's name.
         name: String,

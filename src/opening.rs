@@ -72,11 +72,7 @@ impl FromStr for Opening {
             && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
             && !text.contains("--")
             && !text.ends_with('-');
-        if fits {
-            Ok(Self(text.to_owned()))
-        } else {
-            Err(OpeningError { got: text.chars().take(80).collect() })
-        }
+        if fits { Ok(Self(text.to_owned())) } else { Err(OpeningError { got: text.chars().take(80).collect() }) }
     }
 }
 

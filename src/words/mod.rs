@@ -4,5 +4,6 @@
 //! looked up by its code, with the facts filled in.
 
 mod catalogue;
+mod names;
 
 pub use catalogue::{UnknownLanguage, Words};

@@ -1,0 +1,61 @@
+//! What a picture says in words: the call over a block, and the whole for those who cannot see it.
+
+use crate::caveat::Fact;
+use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
+use crate::words::Words;
+
+/// What may be said, in a few words.
+pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
+    let members: Vec<String> = ranking
+        .answer_set
+        .iter()
+        .map(|member| match member {
+            Member::Opening(opening) => words.opening(opening),
+            Member::Elsewhere => words.say("elsewhere", &[]),
+        })
+        .collect();
+    let probability = ranking.openings.first().map_or(0.0, |first| first.probability);
+    let bound = ranking.openings.iter().map(|result| result.at_most.0).fold(f64::NEG_INFINITY, f64::max);
+    let (name, place) = match ranking.call {
+        Call::Located => ("plot-located", words.list(&members)),
+        Call::Shared => ("plot-shared", words.list(&members)),
+        Call::NoneHeard => ("plot-none-heard", String::new()),
+        Call::CannotTell => ("plot-cannot-tell", words.choice(&members)),
+    };
+    let facts = [
+        ("where", Fact::Text(place)),
+        ("percent", Fact::Text(words.percent(probability))),
+        ("level", Fact::Text(words.printed(bound, 1))),
+    ];
+    words.say(name, &facts)
+}
+
+/// The picture in words.
+pub(super) fn alternative(shown: &[Ranking], words: &Words) -> String {
+    let rows: Vec<String> = shown
+        .iter()
+        .map(|ranking| {
+            let openings: Vec<String> = ranking.openings.iter().map(|result| opening_in_words(result, words)).collect();
+            let facts = [
+                ("subject", Fact::Text(words.cylinder(ranking.cylinder))),
+                ("call", Fact::Text(called(ranking, words))),
+                ("openings", Fact::Text(openings.join("; "))),
+            ];
+            words.say("plot-alt-row", &facts)
+        })
+        .collect();
+    words.say("plot-alt", &[("rows", Fact::Text(rows.join(" ")))])
+}
+
+fn opening_in_words(result: &OpeningResult, words: &Words) -> String {
+    let (name, level) = match result.hiss {
+        HissReading::Heard { level, .. } => ("plot-alt-heard", level),
+        HissReading::Bound => ("plot-alt-bound", result.at_most),
+    };
+    let facts = [
+        ("opening", Fact::Text(words.opening(&result.opening))),
+        ("percent", Fact::Text(words.percent(result.probability))),
+        ("level", Fact::Text(words.printed(level.0, 1))),
+    ];
+    words.say(name, &facts)
+}

@@ -1,0 +1,14 @@
+//! Why a report could not be made.
+
+use crate::plot::PictureError;
+
+/// Why a report could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum ReportError {
+    /// The JSON encoder refused.
+    #[error("the ranking could not be written as JSON ({0}): please report this with the command you used")]
+    Json(serde_json::Error),
+    /// Its picture could not be drawn.
+    #[error("the report lacks its picture: {0}")]
+    Picture(#[from] PictureError),
+}

@@ -1,0 +1,182 @@
+//! The report as one HTML file: no network, no script, opens on a phone and prints.
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+
+use super::document::{Block, Cell, Certainty, Document, Section, Table};
+use super::error::ReportError;
+use crate::plot::{BOLD_WEB_FACE, REGULAR_WEB_FACE, escaped};
+
+/// A picture lower than this part of its width may share a printed page with another.
+const LOW: f64 = 0.8;
+
+const STYLE: &str = include_str!("page.css");
+
+/// Writes a document as a page that stands alone: fonts, pictures and style are inside.
+///
+/// # Errors
+/// [`ReportError::Picture`] where a picture cannot be drawn.
+pub fn html(document: &Document) -> Result<String, ReportError> {
+    let mut page = Page { out: String::new() };
+    page.head(document);
+    for (place, section) in document.sections.iter().enumerate() {
+        page.section(place, section)?;
+    }
+    page.raw("</main>\n<footer><p>");
+    page.text(&document.colophon);
+    page.raw("</p></footer>\n</body>\n</html>\n");
+    Ok(page.out)
+}
+
+/// A page being written. Text goes in by [`Page::text`] alone, which escapes it.
+struct Page {
+    out: String,
+}
+
+impl Page {
+    fn raw(&mut self, markup: &str) {
+        self.out.push_str(markup);
+    }
+
+    /// Text, from wherever: markup is shown as text, control characters are left out.
+    fn text(&mut self, text: &str) {
+        self.out.push_str(&escaped(text));
+    }
+
+    fn element(&mut self, open: &str, text: &str, close: &str) {
+        self.raw(open);
+        self.text(text);
+        self.raw(close);
+    }
+
+    fn head(&mut self, document: &Document) {
+        self.raw("<!DOCTYPE html>\n<html lang=\"");
+        self.text(&document.language);
+        self.raw("\">\n<head>\n<meta charset=\"utf-8\">\n");
+        self.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+        // Nothing is fetched, whatever a text in the report may hold.
+        self.raw(
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; ",
+        );
+        self.raw("font-src data:; img-src data:; media-src data:\">\n<title>");
+        self.text(&document.title);
+        self.element(": ", &document.subject, "</title>\n<style>\n");
+        for (weight, face) in [(400, REGULAR_WEB_FACE), (700, BOLD_WEB_FACE)] {
+            self.raw(&format!(
+                "@font-face{{font-family:Inter;font-weight:{weight};src:url(data:font/woff2;base64,{})}}\n",
+                STANDARD.encode(face)
+            ));
+        }
+        self.raw(STYLE);
+        self.raw("</style>\n</head>\n<body>\n<main>\n<header>\n");
+        self.element("<p class=\"title\">", &document.title, "</p>\n");
+        self.element("<h1 dir=\"auto\">", &document.subject, "</h1>\n</header>\n");
+    }
+
+    fn section(&mut self, place: usize, section: &Section) -> Result<(), ReportError> {
+        match &section.title {
+            Some(title) => {
+                self.raw(&format!("<section aria-labelledby=\"s{place}\">\n<h2 id=\"s{place}\">"));
+                self.text(title);
+                self.raw("</h2>\n");
+            }
+            None => self.raw("<section>\n"),
+        }
+        for block in &section.blocks {
+            self.block(block)?;
+        }
+        self.raw("</section>\n");
+        Ok(())
+    }
+
+    fn block(&mut self, block: &Block) -> Result<(), ReportError> {
+        match block {
+            Block::Facts(facts) => self.facts(facts),
+            Block::Finding { certainty, title, sentences } => self.finding(*certainty, title, sentences),
+            Block::Paragraph(text) => self.element("<p>", text, "</p>\n"),
+            Block::Points(points) => self.points(points),
+            Block::Figure { wide, narrow, caption } => {
+                // Two low pictures fit on a printed page.
+                let low = if wide.height < LOW * wide.width { "wide low" } else { "wide" };
+                self.raw(&format!("<figure>\n<div class=\"{low}\">"));
+                self.raw(&wide.to_svg_element()?);
+                self.raw("</div>\n<div class=\"narrow\">");
+                self.raw(&narrow.to_svg_element()?);
+                self.element("</div>\n<figcaption>", caption, "</figcaption>\n</figure>\n");
+            }
+            Block::Table(table) => self.table(table),
+        }
+        Ok(())
+    }
+
+    fn facts(&mut self, facts: &[(String, String)]) {
+        if facts.is_empty() {
+            return;
+        }
+        self.raw("<dl>\n");
+        for (name, value) in facts {
+            self.element("<div><dt>", name, "</dt>");
+            self.element("<dd dir=\"auto\">", value, "</dd></div>\n");
+        }
+        self.raw("</dl>\n");
+    }
+
+    fn finding(&mut self, certainty: Certainty, title: &str, sentences: &[String]) {
+        let kind = match certainty {
+            Certainty::Firm => "firm",
+            Certainty::Several => "several",
+            Certainty::Nothing => "nothing",
+            Certainty::Open => "open",
+        };
+        self.raw(&format!("<article class=\"finding {kind}\">\n"));
+        self.element("<h3>", title, "</h3>\n");
+        for sentence in sentences {
+            self.element("<p>", sentence, "</p>\n");
+        }
+        self.raw("</article>\n");
+    }
+
+    fn points(&mut self, points: &[(Option<String>, String)]) {
+        self.raw("<ul>\n");
+        for (lead, text) in points {
+            self.raw("<li>");
+            if let Some(lead) = lead {
+                self.element("<strong>", lead, ":</strong> ");
+            }
+            self.element("", text, "</li>\n");
+        }
+        self.raw("</ul>\n");
+    }
+
+    /// A table; on a phone each row becomes a small block whose cells carry their column's name. The roles are said
+    /// aloud because browsers forget them where the style changes a table's display.
+    fn table(&mut self, table: &Table) {
+        self.element("<table role=\"table\">\n<caption>", &table.caption, "</caption>\n");
+        self.raw("<thead role=\"rowgroup\"><tr role=\"row\">");
+        for name in &table.head {
+            self.element("<th scope=\"col\" role=\"columnheader\">", name, "</th>");
+        }
+        self.raw("</tr></thead>\n<tbody role=\"rowgroup\">\n");
+        for row in &table.rows {
+            self.raw(if row.strong { "<tr role=\"row\" class=\"strong\">" } else { "<tr role=\"row\">" });
+            for (place, cell) in row.cells.iter().enumerate() {
+                if place == 0 {
+                    self.cell("<th scope=\"row\" role=\"rowheader\">", cell, "</th>");
+                } else {
+                    let name = escaped(table.head.get(place).map_or("", String::as_str));
+                    self.cell(&format!("<td role=\"cell\" data-column=\"{name}\">"), cell, "</td>");
+                }
+            }
+            self.raw("</tr>\n");
+        }
+        self.raw("</tbody>\n</table>\n");
+    }
+
+    fn cell(&mut self, open: &str, cell: &Cell, close: &str) {
+        self.element(open, &cell.text, "");
+        if let Some(under) = &cell.under {
+            self.element("<span class=\"under\">", under, "</span>");
+        }
+        self.raw(close);
+    }
+}

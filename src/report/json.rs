@@ -1,0 +1,149 @@
+//! Rankings for other programs: `rank --json`.
+
+use serde::Serialize;
+
+use super::error::ReportError;
+use crate::caveat::Caveat;
+use crate::ranking::{BandResult, HissReading, Member, OpeningResult, Ranking};
+use crate::words::Words;
+
+/// The version of this format.
+const FORMAT: u32 = 1;
+
+/// The rankings as one JSON object: keys in a fixed order, levels to 0.01 dB, frequencies to 0.01 Hz, probabilities
+/// to 0.0001, `null` for what is unknown. Caveats are said in the language of `words`; their codes are the same in all.
+///
+/// # Errors
+/// [`ReportError::Json`] where the encoder refuses, which these values give it no reason to.
+pub fn json(rankings: &[Ranking], words: &Words) -> Result<String, ReportError> {
+    let whole = Whole {
+        format: FORMAT,
+        tool: concat!("hissward ", env!("CARGO_PKG_VERSION")),
+        results: rankings.iter().map(|ranking| Cylinder::of(ranking, words)).collect(),
+    };
+    let mut text = serde_json::to_string_pretty(&whole).map_err(ReportError::Json)?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[derive(Serialize)]
+struct Whole<'a> {
+    format: u32,
+    tool: &'static str,
+    results: Vec<Cylinder<'a>>,
+}
+
+#[derive(Serialize)]
+struct Cylinder<'a> {
+    cylinder: Option<u32>,
+    call: &'static str,
+    answer_set: Vec<&'a str>,
+    openings: Vec<Place<'a>>,
+    elsewhere_probability: Option<f64>,
+    caveats: Vec<Doubt>,
+}
+
+#[derive(Serialize)]
+struct Place<'a> {
+    opening: &'a str,
+    path: &'static str,
+    probability: Option<f64>,
+    heard: bool,
+    hiss_db: Option<f64>,
+    hiss_db_low: Option<f64>,
+    hiss_db_high: Option<f64>,
+    above_quiet_db: Option<f64>,
+    at_most_db: Option<f64>,
+    spill: bool,
+    takes: u32,
+    bands: Vec<Band>,
+    caveats: Vec<Doubt>,
+}
+
+#[derive(Serialize)]
+struct Band {
+    hz: Option<f64>,
+    quiet_db: Option<f64>,
+    air_db: Option<f64>,
+    hiss_db: Option<f64>,
+    upper_bound: bool,
+}
+
+#[derive(Serialize)]
+struct Doubt {
+    code: &'static str,
+    text: String,
+    remedy: String,
+}
+
+impl<'a> Cylinder<'a> {
+    fn of(ranking: &'a Ranking, words: &Words) -> Self {
+        Self {
+            cylinder: ranking.cylinder,
+            call: ranking.call.name(),
+            answer_set: ranking.answer_set.iter().map(Member::name).collect(),
+            openings: ranking.openings.iter().map(|opening| Place::of(opening, words)).collect(),
+            elsewhere_probability: share(ranking.elsewhere_probability),
+            caveats: doubts(&ranking.caveats, words),
+        }
+    }
+}
+
+impl<'a> Place<'a> {
+    fn of(result: &'a OpeningResult, words: &Words) -> Self {
+        let (level, low, high) = match result.hiss {
+            HissReading::Heard { level, low, high } => (hundredths(level.0), hundredths(low.0), hundredths(high.0)),
+            HissReading::Bound => (None, None, None),
+        };
+        Self {
+            opening: result.opening.name(),
+            path: result.opening.path().name(),
+            probability: share(result.probability),
+            heard: matches!(result.hiss, HissReading::Heard { .. }),
+            hiss_db: level,
+            hiss_db_low: low,
+            hiss_db_high: high,
+            above_quiet_db: result.above_quiet.and_then(|above| hundredths(above.0)),
+            at_most_db: hundredths(result.at_most.0),
+            spill: result.spill,
+            takes: result.takes,
+            bands: result.bands.iter().map(Band::of).collect(),
+            caveats: doubts(&result.caveats, words),
+        }
+    }
+}
+
+impl Band {
+    fn of(band: &BandResult) -> Self {
+        Self {
+            hz: hundredths(band.midband.0),
+            quiet_db: band.quiet.and_then(|level| hundredths(level.0)),
+            air_db: hundredths(band.air.0),
+            hiss_db: band.hiss.and_then(|level| hundredths(level.0)),
+            upper_bound: band.upper_bound,
+        }
+    }
+}
+
+fn doubts(caveats: &[Caveat], words: &Words) -> Vec<Doubt> {
+    let doubt = |caveat: &Caveat| {
+        let (text, remedy) = words.caveat(caveat);
+        Doubt { code: caveat.code, text, remedy }
+    };
+    caveats.iter().map(doubt).collect()
+}
+
+/// Rounded to 0.01; what is no number is unknown.
+fn hundredths(value: f64) -> Option<f64> {
+    rounded(value, 100.0)
+}
+
+/// A probability rounded to 0.0001.
+fn share(probability: f64) -> Option<f64> {
+    rounded(probability, 10_000.0)
+}
+
+fn rounded(value: f64, parts: f64) -> Option<f64> {
+    // Adding nothing turns a negative zero into zero.
+    value.is_finite().then(|| (value * parts).round() / parts + 0.0)
+}
