@@ -55,10 +55,10 @@ impl Traffic {
 }
 
 impl Pass {
-    /// Amplitude at the door, 1 at the road's own distance.
+    /// Share of the amplitude that reaches the door, 1 at the road's own distance.
     fn nearness(&self, t: f64, road_m: f64) -> f64 {
         let along_m = self.speed_m_per_s * (t - self.middle_s);
-        self.loudness * road_m / (self.distance_m * self.distance_m + along_m * along_m).sqrt()
+        road_m / (self.distance_m * self.distance_m + along_m * along_m).sqrt()
     }
 
     /// Share of the pitch that comes towards (above 1) or goes away (below 1).
@@ -74,7 +74,11 @@ impl NoiseSource for Traffic {
         let mut canvas = Canvas::new(length.0, rate.0);
         let passes = self.passes(length.0, dice);
         let sum = |t: f64, steepness: i32| -> f64 {
-            passes.iter().map(|pass| pass.nearness(t, self.road_m).powi(2 * steepness)).sum::<f64>().sqrt()
+            passes
+                .iter()
+                .map(|pass| (pass.loudness * pass.nearness(t, self.road_m).powi(steepness)).powi(2))
+                .sum::<f64>()
+                .sqrt()
         };
         let tyres = Chain::new(rate.0)
             .high_pass(60.0, BUTTERWORTH_Q)
@@ -88,7 +92,7 @@ impl NoiseSource for Traffic {
         canvas.broadband(&rush, &close.times(&canvas.wander(0.5, 0.1, dice)), dice);
         for pass in &passes {
             let pitch = canvas.envelope(|t| pass.firing_hz * pass.doppler(t));
-            let gain = canvas.envelope(|t| 0.8 * pass.nearness(t, self.road_m));
+            let gain = canvas.envelope(|t| 0.8 * pass.loudness * pass.nearness(t, self.road_m));
             canvas.tone(&Tone::falling(8, 1.0), &pitch, &gain, dice);
         }
         canvas.finish(GAIN_DB)
