@@ -1,16 +1,15 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
-
 mod add;
 mod completions;
 mod gauge;
 mod mics;
 mod new;
 mod rig;
+mod simulate;
 
 use clap::Subcommand;
 
 use crate::face::{Face, Failure, Outcome};
-
 /// What `hissward` can do.
 #[derive(Debug, Subcommand)]
 pub enum Command {
@@ -26,6 +25,8 @@ pub enum Command {
     Completions(completions::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
+    /// Makes clips with a known leak, seeded
+    Simulate(simulate::Arguments),
 }
 
 impl Command {
@@ -38,6 +39,7 @@ impl Command {
             Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
+            Self::Simulate(arguments) => simulate::run(&arguments, face),
         }
     }
 }
