@@ -255,3 +255,32 @@ fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWe
         .collect();
     (weights, present)
 }
+#[cfg(test)]
+mod debug {
+    use super::*;
+    #[test]
+    fn dbg_demo() {
+        let get = |f: &str| crate::pipeline::listen_to(std::path::Path::new(&format!("/tmp/demo1/clips/c2-{f}-t1.wav")), crate::audio::ChannelChoice::First).unwrap().sound;
+        let names = ["intake", "exhaust", "oil-filler"];
+        let q: Vec<_> = names.iter().map(|n| get(&format!("{n}-off"))).collect();
+        let a: Vec<_> = names.iter().map(|n| get(&format!("{n}-on"))).collect();
+        let pairs: Vec<_> = q.iter().zip(&a).map(|(q, a)| (vec![q], vec![a])).collect();
+        let cs: Vec<Vec<Contrast>> = crate::hiss::contrast(&pairs).into_iter().map(|c| vec![c.unwrap()]).collect();
+        println!("steady {:.1?}", cs[0][0].steady_db);
+        println!("mov {:.2?}", (0..17).map(|b| cs[0][0].movement[b][b].sqrt()).collect::<Vec<_>>());
+        println!("own {:.1?}\nair {:.1?}", cs[2][0].own.as_ref().unwrap().floor_db, cs[2][0].air_db);
+        let ls = levels(&cs, 17);
+        let shape = hiss_shape(17);
+        for s in assume::RESTLESSNESS {
+            let qq: f64 = cs.iter().flatten().map(|c| quiet_against_quiet(c, s, 17)).sum();
+            print!("s {s} qq {qq:.1} ");
+            for c in &cs {
+                let f = fit(&c[0], s, &shape, &ls, 17).unwrap();
+                let b = f.with.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).unwrap();
+                print!(" | {:.1} {:.1}@{:.1} L {:.1}", f.without, b.1, ls[b.0], f.level_db[b.0].0);
+            }
+            println!();
+        }
+        println!("{:?}", weigh(&cs, 17, true).unwrap().accounts);
+    }
+}
