@@ -1,1 +1,23 @@
 //! Gauge, ranking and cylinders joined: what it means and what to check next.
+//!
+//! Reading order: an [`Engine`] with its [`CylinderRow`]s is held against the rule table ([`Rules`],
+//! `rules.toml`) and gives [`Findings`]: codes and facts. [`text_of`] makes the sentences, for the technician or
+//! the customer, from the catalogue. [`FiringOrder`] says how far to turn the crank to the next cylinder.
+
+mod crank;
+mod engine;
+mod findings;
+mod rules;
+mod signs;
+mod standing;
+mod table;
+mod text;
+
+pub use crank::{CrankError, Cycle, FiringOrder};
+pub use engine::{CylinderRow, Engine};
+pub use findings::{About, Finding, FindingError, Findings, Loss, Partner, Sound};
+pub use rules::{Names, Rank, Rule, Rules, RulesError, Weight};
+pub use signs::Sign;
+pub use standing::Standing;
+pub use table::{Cell, Table, TableRow};
+pub use text::{FindingText, Part, Reader, heard_at, order_of_repair, text_of};

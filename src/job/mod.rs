@@ -1,1 +1,43 @@
-//! The job folder: format, store, names, hashes.
+//! The job folder: one engine on one day, as files that outlive the program.
+//!
+//! ```text
+//! JOB/job.toml     what is known: readable, hand-editable, replaced as a whole
+//! JOB/clips/       WAV as recorded, never altered; originals of imports beside them
+//! JOB/results/     derived; may be deleted and made again
+//! JOB/.lock        held by the one program that writes
+//! ```
+//!
+//! [`Job`] reads, [`JobWriter`] also writes; [`JobRecord`] is what `job.toml` says.
+//! Three promises: `job.toml` is whole at every moment; a clip that it lists is whole on disk; and what a
+//! killed program left unfinished stands under `[[pending]]`, so that the next one finds it.
+
+mod checks;
+mod error;
+mod folder;
+mod hash;
+mod lock;
+mod merge;
+mod names;
+mod pending;
+mod reading;
+mod record;
+mod replace;
+mod store;
+mod taking;
+mod when;
+mod writing;
+
+pub use checks::{
+    LONGEST_TEXT, MOST_CYLINDERS, check_gauge_value, check_pressures, parse_firing_angles, parse_firing_order,
+};
+pub use error::{Fault, JobError, KeyPath};
+pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
+pub use names::{FileName, FileNameError};
+pub use pending::Leftover;
+pub use record::{
+    ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone,
+    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+};
+pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, RESULTS_FOLDER};
+pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};
+pub use when::{When, WhenError};

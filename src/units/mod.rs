@@ -1,7 +1,24 @@
 //! Quantities as types: a level is not a difference of levels, a gauge pressure is not an absolute one.
 //!
 //! Raw floats carry their unit in the name (`band_low_hz`, `held_kpa`); at public borders these types do it.
+//! Texts as people type them (`100psi`, `6,9 bar`, `0.040in`, `68F`) are read by `parse`.
 
+mod length;
+mod number;
+mod percent;
+mod pressure;
+mod quantity;
 mod sound;
+mod system;
+mod temperature;
 
+pub use length::Length;
+pub use percent::Percent;
+pub use pressure::{
+    AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, PASCALS_PER_BAR, PASCALS_PER_PSI, PressureDifference,
+    STANDARD_ATMOSPHERE,
+};
+pub use quantity::QuantityError;
 pub use sound::{Hertz, Level, LevelDiff, Seconds, power_to_db};
+pub use system::{Shown, UnitSystem, UnitSystemError};
+pub use temperature::{REFERENCE_TEMPERATURE, Temperature};

@@ -40,6 +40,370 @@ call-shared = mehrere
 call-none-heard = nichts gehört
 call-cannot-tell = nicht entscheidbar
 
+## Findings: parts of a text
+
+section-found = Was gefunden wurde
+section-sure = Wie sicher das ist
+section-means = Was es bedeutet
+section-follows = Was noch daraus folgt
+section-silent = Was es nicht sagt
+section-next = Was als Nächstes zu tun ist
+section-cautions = Dabei beachten
+
+cylinder-one = Zylinder { $list }
+cylinders-many = Zylinder { $list }
+
+## Findings: where the hiss was
+
+at-intake = an der Ansaugöffnung
+at-exhaust = am Auspuff
+at-oil-filler = an der Öleinfüllöffnung
+at-coolant-filler = an der Kühlmitteleinfüllöffnung
+at-plug-hole = am Kerzenloch von Zylinder { $number }
+at-rig = am Prüfgerät
+at-other = bei „{ $opening }“
+
+heard-where = Ein Zischen war { $where } zu hören.
+heard-spill = Was { $spill } zu hören war, passt zum Übersprechen dieses Zischens und zählt nicht als eigene undichte Stelle.
+heard-nothing = An keiner der abgehörten Öffnungen hob sich ein Zischen vom Lärm ab.
+heard-undecided = Die Aufnahmen entscheiden nicht, wo die Luft entweicht.
+
+## Findings: how much is lost
+
+loss-net = Der Zylinder selbst verliert { $loss } % der Prüfluft ({ $low } bis { $high } %); mit der Undichtheit des Prüfgeräts zeigte das Manometer { $gross } %.
+loss-gross = Das Manometer zeigt einen Verlust von { $loss } % der Prüfluft ({ $low } bis { $high } %), die Undichtheit des Prüfgeräts eingeschlossen.
+loss-unjudged = Das Manometer zeigte einen Verlust von { $gross } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; er wird hier nicht beurteilt.
+loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert für sich.
+
+verdict-excellent = sehr gut
+verdict-good = gut
+verdict-fair = brauchbar und im Auge zu behalten
+verdict-suspect = Anlass zur Arbeit
+
+judged = Nach { $band } ist das { $verdict }.
+judged-under = Nach { $band } ist das { $verdict } (Anlass zur Arbeit dort: { $edge }).
+judged-over = Nach { $band } ist das { $verdict } (dort: { $edge }).
+judged-otherwise = Andere Maßstäbe sehen es anders: { $others }.
+judged-other = nach { $band } ist es { $verdict }
+edge-over = mehr als { $limit } %
+edge-from = { $limit } % und mehr
+
+band-maker = der Grenze des Herstellers ({ $source })
+band-common-practice = üblicher Praxis (ohne veröffentlichte Quelle)
+band-aircraft = FAA AC 43.13-1B für Flugmotoren
+band-motorcycle-new = einem Motorradhandbuch für neue Motoren
+band-light-truck = einem Handbuch für leichte Lastwagen
+
+## Findings: how sure
+
+sure-located = Nach dem Klang ist dies mit { $probability } Wahrscheinlichkeit die Stelle: sehr wahrscheinlich, aber keine Gewissheit.
+sure-shared = Ein Zischen war { $where } zu hören, und keines davon ist wohl nur der Widerhall eines anderen.
+sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder die Luft entweicht dort, wo niemand gehorcht hat.
+    .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann ungehört bleiben, ebenso eine dort, wo niemand gehorcht hat.
+sure-cannot-tell = Der Klang lässt es offen. Das ist eine ehrliche Antwort: jetzt eine Stelle zu nennen, wäre geraten.
+sure-on-the-edge = Der Wert liegt zu nah an der Grenze, um dieses Urteils sicher zu sein; eine zweite Messung kann auf die andere Seite fallen.
+sure-partner-agrees = Auch Zylinder { $neighbour } verliert nach der Messung viel; das spricht dafür.
+sure-partner-disagrees = Zylinder { $neighbour } selbst hält besser, als es eine solche Undichtheit zuließe; das spricht dagegen.
+sure-cold = Der Motor war kalt. Kalt gemessene Werte fallen schlechter und unsicherer aus als warm gemessene.
+
+## Findings: of one cylinder
+
+finding-rig-is-the-leak = Zylinder { $cylinder }: Das Prüfgerät selbst ist undicht.
+    .technician = Das Zischen kommt vom Schlauch, vom Adapter oder vom Kerzensitz, also von außerhalb des Motors. Das Manometer zählt diese Luft mit; solange das Prüfgerät nicht hält, sagt der Wert nichts über den Zylinder.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Das Prüfgerät verlor selbst Luft. Das ist kein Befund gegen den Motor.
+    .customer-next = Das Prüfgerät wird abgedichtet und der Zylinder noch einmal geprüft.
+
+finding-not-at-top = Zylinder { $cylinder }: Luft entweicht durch Einlass und Auslass zugleich.
+    .technician = Dass beide Ventile eines Zylinders zugleich undicht sind, ist selten. Eher steht der Kolben nicht im oberen Totpunkt des Verdichtungstakts, und ein Ventil ist einfach offen.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Die Luft entwich auf zwei Wegen zugleich, wie es geschieht, wenn der Motor nicht genau in der Prüfstellung steht.
+    .customer-next = Der Motor wird neu in Stellung gebracht und der Zylinder noch einmal geprüft.
+
+finding-tight-but-loud = Zylinder { $cylinder }: Wenig Verlust, und doch ein lautes Zischen { $where }.
+    .technician = Manometer und Klang widersprechen sich. Entweder wurde das Manometer in einer anderen Kurbelstellung abgelesen oder bevor der Zeiger stand, oder das Geräusch stammt von anderer Luft: vom Druckregler, von einem Werkzeug daneben, vom Kompressor. Lautstärke für sich ist kein Maß für eine Undichtheit.
+    .customer = Zylinder { $cylinder } hält die Luft nach dem Manometer gut, und doch war ein deutliches Zischen zu hören. Beides passt nicht zusammen, darum gilt vorerst keines von beiden.
+    .customer-next = Beide Messungen werden wiederholt.
+
+finding-gasket-or-crack = Zylinder { $cylinder }: Luft gelangt ins Kühlmittel.
+    .technician = Prüfluft, die im Kühlmittel aufsteigt, geht durch die Zylinderkopfdichtung oder durch einen Riss in Kopf, Laufbuchse oder Block.
+    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, kommt im Kühlsystem heraus, wo keine hingehört. Sehr wahrscheinlich lässt die Dichtung zwischen Zylinderkopf und Block oder eines dieser Teile sie durch.
+    .customer-next = Der Motor sollte nicht laufen, bis das Kühlsystem geprüft ist. Danach entscheidet sich, ob der Zylinderkopf herunter muss.
+
+finding-gasket-to-neighbour = Zylinder { $cylinder }: Luft geht hinüber in Zylinder { $neighbour }.
+    .technician = Luft am Kerzenloch des Nachbarn geht durch die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen, wenn die Ventile des Nachbarn in dieser Kurbelstellung geschlossen sind. Steht eines offen, kann sie auch durch einen gemeinsamen Krümmer kommen.
+    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, kommt aus Zylinder { $neighbour } daneben heraus. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block zwischen den beiden undicht.
+    .customer-next = Zylinder { $neighbour } wird ebenso geprüft. Bestätigt er es, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
+
+finding-gasket-from-neighbour = Zylinder { $cylinder }: Luft geht verloren, und die von Zylinder { $neighbour } kommt hier heraus.
+    .technician = Beide Verluste sind wohl ein und dieselbe Undichtheit, von zwei Seiten gesehen: die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen.
+    .customer = Zylinder { $cylinder } verliert Luft, und Luft aus Zylinder { $neighbour } daneben kommt hier heraus. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block zwischen den beiden undicht.
+    .customer-next = Die Luft wird auch von dieser Seite aufgegeben. Geht sie wieder hinüber, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
+
+finding-gasket-suspected = Zylinder { $cylinder }: Viel Verlust wie beim Zylinder daneben, und keine Stelle bekannt.
+    .technician = Zwei Zylinder nebeneinander, die beide schlecht halten, können sich eine Undichtheit teilen: die Zylinderkopfdichtung zwischen ihnen. Gehört hat sie noch niemand; es ist ein Verdacht, der zu prüfen ist, kein Befund.
+    .customer = Zylinder { $cylinder } und der daneben verlieren beide viel Luft. Vielleicht haben sie eine gemeinsame undichte Stelle, doch gezeigt ist das nicht.
+    .customer-next = Ein Zylinder wird unter Druck gesetzt und am anderen gehorcht; das dauert Minuten und klärt es.
+
+finding-cold-rings = Zylinder { $cylinder }: Luft geht am Kolben vorbei, aber der Motor war kalt.
+    .technician = Kolbenringe dichten durch ihr Öl und ihre Wärme. Die anderen Zylinder zeigen fast dasselbe; es kann also allein die Kälte sein.
+    .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Der Motor war bei der Prüfung kalt, und ein kalter Motor tut das immer mehr als ein warmer.
+    .customer-next = Der Motor wird warmgefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
+
+finding-cold-and-silent = Zylinder { $cylinder }: Mehr Verlust als bei einem guten Motor, aber er war kalt, und keine Stelle war zu hören.
+    .technician = Ein kalter Motor zeigt schlechtere Werte, und zwar an allen Zylindern gleich. Kein Weg der Luft sticht hervor, also gibt es keinen Grund, etwas zu zerlegen.
+    .customer = Zylinder { $cylinder } verliert etwas mehr Luft als ein guter. Der Motor war kalt, und das allein kann den Unterschied machen.
+    .customer-next = Der Motor wird warmgefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
+
+finding-two-leaks = Zylinder { $cylinder }: Luft entweicht an mehr als einer Stelle.
+    .technician = Es gibt mehr als einen Weg. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
+    .customer = Zylinder { $cylinder } verliert an mehr als einer Stelle Luft. Wie sich der Verlust verteilt, ist nicht bekannt.
+    .customer-next = Zuerst werden die einfachen Mittel versucht und nach jedem gemessen; so zeigt sich, was geholfen hat.
+
+finding-past-the-piston = Zylinder { $cylinder }: Luft geht am Kolben vorbei.
+    .technician = Beim Zweitakter sind Einlass und Auslass Schlitze in der Laufbahn, und im oberen Totpunkt deckt der Kolben sie zu. Luft, die dort zu hören ist, kam an den Ringen vorbei.
+    .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Verschlissene oder festsitzende Kolbenringe oder Verschleiß der Laufbahn sind die wahrscheinliche Ursache.
+    .customer-next = Ein Versuch mit etwas Öl im Zylinder zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind.
+
+finding-exhaust-valve = Zylinder { $cylinder }: Luft geht am Auslassventil vorbei.
+    .technician = Ein verbrannter oder narbiger Sitz, Ölkohle darauf, oder so wenig Ventilspiel, dass das Ventil nicht schließt. Ein krummes Ventil tut dasselbe.
+    .customer = Zylinder { $cylinder } verliert Luft in den Auspuff. Das Ventil, das dort abschließen soll, dichtet sehr wahrscheinlich nicht.
+    .customer-next = Ehe der Zylinderkopf geöffnet wird, werden zwei einfache Dinge versucht: das Ventil von Ablagerungen zu befreien und sein Spiel zu prüfen. Dann wird die Prüfung wiederholt.
+
+finding-intake-valve = Zylinder { $cylinder }: Luft geht am Einlassventil vorbei.
+    .technician = Ein krummes Ventil, Ölkohle auf dem Sitz, oder so wenig Ventilspiel, dass das Ventil nicht schließt.
+    .customer = Zylinder { $cylinder } verliert Luft in den Ansaugweg. Das Ventil, das dort abschließen soll, dichtet sehr wahrscheinlich nicht.
+    .customer-next = Ehe der Zylinderkopf geöffnet wird, werden zwei einfache Dinge versucht: das Ventil von Ablagerungen zu befreien und sein Spiel zu prüfen. Dann wird die Prüfung wiederholt.
+
+finding-rings-or-bore = Zylinder { $cylinder }: Luft geht am Kolben vorbei ins Kurbelgehäuse.
+    .technician = Verschlissene, festsitzende oder gebrochene Ringe, oder eine verschlissene oder riefige Laufbahn; ein beschädigter Kolben klingt ebenso. Etwas Luft geht immer an den Ringen vorbei; darum entscheidet hier die Menge, und die zeigt das Manometer.
+    .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei in den unteren Teil des Motors. Verschlissene oder festsitzende Kolbenringe oder Verschleiß der Laufbahn sind die wahrscheinliche Ursache.
+    .customer-next = Ein Versuch mit etwas Öl im Zylinder zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind. Für beides muss der Motor geöffnet werden; darum lohnt es, das vorher zu wissen.
+
+finding-rings-normal = Zylinder { $cylinder }: Hält gut; das Zischen { $where } ist das übliche.
+    .technician = An den Ringen jedes Motors geht etwas Luft vorbei, und sie ist immer zu hören. Bei diesem Verlust ist nichts zu tun.
+    .customer = Zylinder { $cylinder } hält die Luft gut. Das leise Zischen am Kolben vorbei zeigt jeder gesunde Motor.
+    .customer-next = An diesem Zylinder ist nichts zu tun.
+
+finding-small-leak = Zylinder { $cylinder }: Hält gut; eine kleine Undichtheit ist { $where } zu hören.
+    .technician = Der Klang findet undichte Stellen, die noch zu klein sind, um zu stören. Nach dem Manometer ist nichts zu reparieren; das Ventilspiel lohnt einen Blick, ehe der Sitz leidet.
+    .customer = Zylinder { $cylinder } hält die Luft gut. Eine kleine undichte Stelle ist zu hören, zu klein, um Arbeit zu verlangen.
+    .customer-next = Jetzt ist nichts zu reparieren. Bei der nächsten Wartung wird das Ventilspiel geprüft und die Prüfung wiederholt.
+
+finding-other-opening = Zylinder { $cylinder }: Luft war { $where } zu hören.
+    .technician = Diese Öffnung ist selbst benannt; das Programm kennt dafür keinen Weg der Luft.
+    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, war { $where } zu hören.
+    .customer-next = Die Werkstatt geht dem Geräusch von dort aus nach.
+
+finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, doch kein Zischen war zu hören.
+    .technician = Die Luft entweicht, wo niemand gehorcht hat. Dort ist zu suchen, ehe der Motor die Schuld bekommt: an den Verbindungen des Prüfgeräts, am Kühlmittel, an den Kerzenlöchern der Nachbarn; oder der Kolben steht nicht im oberen Totpunkt, und die Luft geht leise durch ein offenes Ventil.
+    .customer = Zylinder { $cylinder } verliert Luft, doch keine Stelle war zu hören, an der sie entweicht. Das kann am Prüfgerät ebenso liegen wie am Motor.
+    .customer-next = Das Prüfgerät wird geprüft, und die Suche geht an den Stellen weiter, an denen noch nicht gehorcht wurde.
+
+finding-lost-undecided = Zylinder { $cylinder }: Luft geht verloren; wohin, ist offen.
+    .technician = Das Manometer zeigt einen Verlust, der eine Erklärung verlangt, und die Aufnahmen können sie noch nicht geben. Was sie gestört hat, steht oben, soweit es bekannt ist; eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
+    .customer = Zylinder { $cylinder } verliert Luft. Wo sie entweicht, war im Lärm des Tages nicht zu klären, und dieser Bericht rät nicht.
+    .customer-next = Die Aufnahmen werden in einer ruhigeren Stunde wiederholt oder mit Luft, die im Takt auf- und zugedreht wird. Vorher sollte nichts zerlegt werden.
+
+finding-lost-unheard = Zylinder { $cylinder }: Luft geht verloren; gehorcht hat noch niemand.
+    .technician = Das Manometer sagt, wie viel, und kann nicht sagen, wo.
+    .customer = Zylinder { $cylinder } verliert Luft. Wo sie entweicht, wurde noch nicht gesucht.
+    .customer-next = Die Öffnungen des Motors werden eine nach der anderen abgehört.
+
+finding-healthy-cold = Zylinder { $cylinder }: Hält gut, obwohl kalt gemessen.
+    .technician = Ein kalter Motor zeigt schlechtere Werte als ein warmer; ein guter Wert, kalt gemessen, gilt also. Es gibt nichts zu suchen.
+    .customer = Zylinder { $cylinder } hält die Luft gut, obwohl der Motor kalt war.
+    .customer-next = Es ist nichts zu tun. Für den Vergleich in späteren Jahren wird die Prüfung am besten warm gemacht.
+
+finding-healthy = Zylinder { $cylinder }: Hält gut.
+    .technician = Es gibt nichts zu suchen.
+    .customer = Zylinder { $cylinder } hält die Luft gut.
+    .customer-next = An diesem Zylinder ist nichts zu tun.
+
+finding-undecided = Zylinder { $cylinder }: Die Aufnahmen lassen es offen, und ein Manometer wurde nicht abgelesen.
+    .technician = Ohne Messwert gibt es vielleicht gar nichts zu finden. Zuerst das Manometer ablesen: Es sagt, ob sich die Suche lohnt.
+    .customer = Über Zylinder { $cylinder } lässt sich noch nichts sagen, weder Gutes noch Schlechtes.
+    .customer-next = Zuerst wird der Verlust gemessen; er zeigt, ob es etwas zu suchen gibt.
+
+finding-silent-unmeasured = Zylinder { $cylinder }: Nichts war zu hören, und ein Manometer wurde nicht abgelesen.
+    .technician = Stille an den Öffnungen ist ein gutes Zeichen und keine Messung. Das Manometer gibt eine.
+    .customer = An Zylinder { $cylinder } war keine entweichende Luft zu hören. Wie gut er hält, wurde nicht gemessen.
+    .customer-next = Der Verlust wird gemessen.
+
+finding-not-tested = Zylinder { $cylinder }: Noch nicht geprüft.
+    .technician = Es gibt weder einen Messwert noch Aufnahmen.
+    .customer = Zylinder { $cylinder } wurde noch nicht geprüft.
+    .customer-next = Er wird geprüft.
+
+## Findings: of the engine
+
+finding-rig-leaks = Das Prüfgerät verliert selbst zu viel Luft.
+    .technician = Ein Prüfgerät, das so viel verliert wie ein guter Zylinder, verdeckt, was es zeigen soll. Sein Verlust ist aus den Werten herausgerechnet, doch die Unsicherheit wächst damit.
+    .customer = Das Prüfgerät verlor selbst etwas Luft. Das wurde aus den Ergebnissen herausgerechnet, so gut es geht.
+    .customer-next = Das Prüfgerät wird abgedichtet und die Prüfung wiederholt.
+
+finding-rig-unread = Was das Prüfgerät selbst verliert, wurde nicht gemessen.
+    .technician = Jeder Wert enthält auch die Undichtheit des Prüfgeräts; Schläuche, Schnellkupplungen und Adapter verlieren oft so viel wie ein guter Zylinder.
+    .customer = Die Werte enthalten auch, was das Prüfgerät selbst verloren haben kann; der Motor kann also besser sein, als sie sagen.
+    .customer-next = Das Prüfgerät wird für sich gemessen; das dauert eine Minute.
+
+finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
+    .technician = Zylinder nebeneinander, die gemeinsam schlecht halten, wecken den Verdacht auf die Zylinderkopfdichtung zwischen ihnen, was immer sonst gefunden wird.
+    .customer = Zylinder, die nebeneinander stehen, verlieren gemeinsam Luft. Vielleicht haben sie eine gemeinsame undichte Stelle in der Dichtung zwischen ihnen.
+    .customer-next = Es wird geprüft, ob die Luft vom einen zum anderen geht.
+
+finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung.
+    .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein einzelner schlechter Zylinder fällt dem Fahrer vielleicht nirgends auf, und doch bestimmt er, was der Motor wert ist und welche Arbeit er braucht.
+    .customer-next = Was zu tun ist, steht weiter unten, Zylinder für Zylinder.
+
+finding-alike-and-low = Alle Zylinder verlieren gleich viel, und mehr als ein guter Motor.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Ein Verlust, der überall gleich ist, weist auf das, was alle Zylinder gemeinsam haben: das Prüfgerät, die Kälte oder gleichmäßigen Verschleiß.
+    .customer = Alle Zylinder verlieren ungefähr gleich viel. Das spricht eher für die Umstände der Prüfung oder für gleichmäßigen Verschleiß als für einen Schaden an einer Stelle.
+    .customer-next = Die Prüfung wird mit geprüftem Gerät und warmem Motor wiederholt, ehe Arbeit beauftragt wird.
+
+finding-alike-and-good = Alle geprüften Zylinder halten gleich, und gut.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Der Unterschied zwischen den Zylindern sagt mehr als jeder einzelne Wert, und er ist klein.
+    .customer = Alle geprüften Zylinder halten die Luft gut, einer wie der andere. So sieht ein gesunder Motor aus.
+    .customer-next = Es ist nichts zu tun.
+
+finding-read-cold = Kalt gemessen: { $cylinders }.
+    .technician = Kalte Ringe und trockene Laufbahnen geben schlechtere Werte, und sie streuen mehr. Vor einem Urteil warm prüfen.
+    .customer = Der Motor war bei der Prüfung kalt, und dann zeigt jeder Motor schlechtere Werte.
+    .customer-next = Die Prüfung wird am warmen Motor wiederholt.
+
+finding-some-untested = Nicht geprüft: { $cylinders }.
+    .technician = Die anderen Zylinder sind der beste Vergleich, den es gibt; ohne sie steht ein Wert allein.
+    .customer = Ein Teil des Motors wurde nicht geprüft.
+    .customer-next = Der Rest wird ebenfalls geprüft.
+
+## Findings: what to do first, and why
+
+order-rig = Solange das Prüfgerät nicht hält, zählt kein Wert.
+order-repeat = Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
+order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, und der Kopf kommt ohnehin herunter.
+order-valve = Oft ist es ohne Abnehmen des Kopfes behoben.
+order-rings = Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher ausgeschlossen.
+order-other = Dem ist nachzugehen, wenn das Übrige geklärt ist.
+
+## Findings: what else follows
+
+follows-crankcase-pressure = Luft, die an den Ringen vorbeigeht, setzt das Kurbelgehäuse unter Druck. Was die Entlüftung nicht abführt, drückt anderswo Öl heraus: an den Wellendichtringen der Kurbelwelle, an Deckeln und an der Entlüftung. Wer Dichtungen erneuert, ohne die Ursache zu beheben, verliert sein Geld.
+follows-valve-burns-on = Ein Ventil, das heißes Gas durchlässt, brennt weiter ab. Den Motor scharf zu fahren, vergrößert die Reparatur.
+follows-intake-spits = Verbranntes Gas, das in den Ansaugweg zurückgeht, verschmutzt ihn und kann das Gemisch der anderen Zylinder stören.
+follows-coolant-loss = Unter Last treibt Gas im Kühlmittel dieses hinaus, und der Motor kann überhitzen; im Stand kann Kühlmittel in den Zylinder laufen.
+follows-two-cylinders = Durch eine solche Undichtheit verlieren beide Zylinder; jeden für sich beurteilt man erst, wenn sie behoben ist.
+
+## Findings: what is not said
+
+silent-not-proof = Horchen gibt einen Hinweis, keinen Beweis; das letzte Wort haben die Teile selbst.
+silent-loudness = Wie laut es zischt, sagt nicht, wie viel verloren geht: Der Klang sagt wo, das Manometer wie viel.
+silent-how-much = Wie viel verloren geht, ist nicht bekannt.
+silent-how-long = Wie lange der Motor noch hält, kann diese Prüfung nicht sagen.
+silent-rings-or-bore-alike = Ein undichter Ring und eine riefige Laufbahn klingen gleich; der Klang trennt sie nicht.
+silent-gasket-or-crack-alike = Eine durchgebrannte Dichtung und ein Riss klingen gleich; der Klang trennt sie nicht.
+silent-valve-cause = Ob das Ventil verbrannt, krumm, verschmutzt oder nur zu knapp eingestellt ist, ist nicht zu hören.
+silent-place-unknown = Wo die Luft entweicht, ist nicht bekannt.
+silent-cylinder-not-judged = Über den Zylinder selbst ist nichts gesagt, weder Gutes noch Schlechtes.
+silent-cold-reading = Was der Motor warm verliert, ist nicht bekannt.
+silent-one-value = Ein einzelner Wert ist kein Urteil über den Motor; die Grenzen des Herstellers gehen vor.
+
+## Findings: steps
+
+step-back-to-top = Die Kurbelwelle mindestens eine halbe Umdrehung zurückdrehen und in Drehrichtung neu in den oberen Totpunkt des Verdichtungstakts bringen; dort festhalten.
+step-borescope = Mit dem Endoskop durch das Kerzenloch sehen: Sitze, Ränder der Ventile, Kolbenboden und Laufbahn.
+step-coolant = Bei kaltem Motor den Kühlmitteldeckel öffnen, Luft aufgeben und auf Blasen achten.
+step-crankcase-breather = Nachsehen, ob die Entlüftung des Kurbelgehäuses frei ist und wie stark sie bei laufendem Motor bläst.
+step-head-bolts = Die Zylinderkopfschrauben nach Angabe des Herstellers prüfen.
+step-keyed-air = Mit getakteter Luft aufnehmen: Ventil nach dem Piepton auf und zu, dann fällt der Lärm der Werkstatt heraus.
+step-lash = Das Ventilspiel prüfen; zu wenig hält das Ventil vom Sitz. Einstellen und noch einmal prüfen.
+step-listen-again = Die Aufnahmen ohne und mit Luft wiederholen.
+step-makers-limit = Die Werte an die Grenzen des Herstellers halten; gleichmäßiger Verschleiß hat keinen anderen Maßstab.
+step-listen-first = An jeder Öffnung ohne und mit Luft aufnehmen, auch am Prüfgerät.
+step-neighbour-hole = Luft aufgeben und an den Kerzenlöchern der Nachbarzylinder horchen; dann umgekehrt.
+step-neighbour-reading = Auch am Nachbarzylinder das Manometer ablesen: Eine gemeinsame Dichtung zeigt sich an beiden.
+step-oil-in-cylinder = Etwa einen Teelöffel Öl in den Zylinder geben, den Motor von Hand durchdrehen, noch einmal prüfen: Sinkt der Verlust, spricht das für die Ringe und nicht für die Laufbahn.
+step-other-openings = Horchen, wo es noch niemand getan hat: Kühlmittelöffnung, Kerzenlöcher der Nachbarn, Entlüftung, Ölmessstab, rund um die Dichtung.
+step-pressure-cooling = Das Kühlsystem unter Prüfdruck setzen und sehen, ob es hält.
+step-read-again = Das Manometer noch einmal ablesen.
+step-read-again-hot = Bei heißem Motor noch einmal prüfen.
+step-read-gauge = Das Manometer ablesen: Der Klang sagt wo, nur das Manometer wie viel.
+step-read-gauge-after-each = Nach jedem Schritt das Manometer ablesen; was den Verlust senkt, war Teil der Undichtheit.
+step-record-again = In einem ruhigeren Augenblick neu aufnehmen, das Mikrofon ohne und mit Luft an derselben Stelle.
+step-rig-blank-off = Schlauch und Adapter blind verschließen und ablesen, was das Prüfgerät selbst verliert.
+step-rig-joints = Mit Mikrofon oder Seifenwasser an Schlauch, Kupplungen, Adapter und Kerzensitz entlanggehen und festziehen oder erneuern, was zischt.
+step-supply-closed = Den Hahn zum Zylinder schließen und horchen: Was dann noch zischt, ist nicht der Zylinder.
+step-tap-valve = Luft ablassen, mit einem weichen Hammer kurz auf den Ventilschaft (oder den Kipphebel darüber) schlagen, damit sich Ölkohle vom Sitz löst, dann noch einmal prüfen.
+step-test-later = Bei der nächsten Wartung noch einmal prüfen und vergleichen.
+step-test-the-others = Die fehlenden Zylinder prüfen.
+step-warm-engine = Den Motor, wenn er läuft, auf Betriebstemperatur bringen und sofort noch einmal prüfen.
+
+## Findings: cautions
+
+mind-maker-first = Die Angaben des Herstellers und die örtlichen Vorschriften gehen vor; wo das Gesetz eine zugelassene Person verlangt, entscheidet diese.
+mind-crank-turns = Luft im Zylinder kann die Kurbelwelle ohne Warnung drehen: nach Angabe des Herstellers feststellen, Schlüssel abziehen, Hände, Haare und Kleidung fernhalten.
+mind-eyes = Schutzbrille mit Seitenschutz tragen.
+mind-ears = Gehörschutz tragen, und nie Gesicht oder Ohr an eine Öffnung unter Druck halten; dorthin gehört das Mikrofon.
+mind-relieve = Den Druck ablassen, ehe der Adapter herausgeschraubt oder der Ventiltrieb berührt wird.
+mind-pressure = Den Druck ab etwa 1,4 bar (20 psi) langsam steigern und nie über den Prüfdruck des Herstellers.
+mind-hot = Auspuff und Motor sind heiß.
+mind-coolant-hot = Den Kühlmitteldeckel nur bei kaltem Motor öffnen: Heißes Kühlmittel steht unter Druck.
+mind-ignition = Zündung und Kraftstoff aus, keine Flamme und keine Funken bei Kraftstoffdampf.
+mind-fumes = Gase aus Kurbelgehäuse und Auspuff sind giftig: für frische Luft sorgen.
+mind-little-oil = Nicht mehr Öl als das, und keines mehr darin, wenn der Motor schnell durchgedreht wird: Ein Zylinder voll Flüssigkeit zerstört den Motor.
+
+## Gauge: caveats
+
+caveat-rig-not-measured = Was das Prüfgerät selbst verliert, wurde nicht gemessen; der Zylinder verliert höchstens, was gezeigt ist.
+    .remedy = Schlauch und Adapter blind verschließen und das Prüfgerät ablesen.
+caveat-rig-is-all = Prüfgerät und Zylinder verlieren zusammen { $total } %, das Prüfgerät allein { $rig } %: So genau, wie die Manometer sind, ist das Prüfgerät der ganze Verlust.
+    .remedy = Das Prüfgerät abdichten, wenn es auf den kleinen Verlust des Zylinders ankommt.
+caveat-rig-dominates = Das Prüfgerät verliert selbst { $rig } %, mehr Luft als der Zylinder; dessen eigener Verlust ist darum unsicher.
+    .remedy = Das Prüfgerät abdichten und neu ablesen.
+caveat-rig-leaks = Das Prüfgerät allein verliert { $rig } % des Drucks.
+    .remedy = Die undichte Stelle an Schlauch, Kupplungen und Adapter suchen, abdichten und neu ablesen.
+caveat-percent-gauge = Das Messgerät zeigt Prozent; beim Abziehen des Prüfgeräts wurden { $supply_bar } bar ({ $supply_psi } psi) Prüfdruck und eine gleichmäßige Teilung angenommen.
+    .remedy = Die beiden Drücke ablesen, wo das Prüfgerät sie zeigt.
+
+## Aufnahmen
+
+caveat-cut-off-file = { $file }: Die Datei ist abgeschnitten: { $kept_s } s von { $promised_s } s sind da
+    .remedy = Noch einmal vom Aufnahmegerät kopieren. Was da ist, wird verwendet.
+caveat-unfinished-file = { $file }: Das Aufnahmegerät hat diese Datei nie abgeschlossen; { $kept_s } s sind da
+    .remedy = Anhören, ob sie endet, wo sie soll. Was da ist, wird verwendet.
+caveat-header-too-short = { $file }: Laut Dateikopf sind es nur { $kept_s } s, dahinter liegen noch etwa { $unread_s } s
+    .remedy = Noch einmal als WAV ausgeben, falls Ton fehlt. Verwendet wird, was der Dateikopf angibt.
+caveat-several-channels = { $file }: Die { $channels } Kanäle sind verschieden; Kanal 1 wird verwendet
+    .remedy = Den Kanal nennen, dessen Mikrofon an der Öffnung war, falls es ein anderer ist.
+caveat-first-channel-silent = { $file }: Kanal 1 ist stumm, Kanal { $channel } nicht
+    .remedy = Kanal { $channel } nennen.
+caveat-damaged-packets = { $file }: { $packets } Stücke sind beschädigt und bleiben weg
+    .remedy = Noch einmal vom Aufnahmegerät kopieren.
+caveat-device-failed = Das Mikrofon { $device } ist nach { $kept_s } s ausgefallen ({ $said })
+    .remedy = Stecker und Kabel prüfen und noch einmal aufnehmen. Was vorher kam, bleibt erhalten.
+caveat-device-silent = Vom Mikrofon { $device } kam nach { $kept_s } s kein Ton mehr
+    .remedy = Stecker und Kabel prüfen oder das Tonsystem neu starten und noch einmal aufnehmen. Was vorher kam, bleibt erhalten.
+caveat-file-ended = Die Datei nahm nach { $kept_s } s nichts mehr auf: { $said }
+    .remedy = Platz schaffen oder in einen anderen Ordner aufnehmen. Was vorher kam, bleibt erhalten.
+caveat-sound-lost = { $lost_ms } ms Ton gingen verloren, weil dieser Rechner zu beschäftigt war
+    .remedy = Andere Programme schließen und noch einmal aufnehmen.
+caveat-overruns = Das Tonsystem hat auf dem Weg hierher { $times } Mal Ton verloren
+    .remedy = Andere Programme schließen, das Mikrofon direkt am Rechner anstecken und noch einmal aufnehmen.
+caveat-device-changed = Das System ist während der Aufnahme von { $device } zu einem anderen Mikrofon gewechselt
+    .remedy = Das Mikrofon fest anstecken und noch einmal aufnehmen.
+
+## Mikrofone
+
+mics-none = Kein Mikrofon gefunden: eines anstecken; anderswo gemachte Aufnahmen nimmt 'hissward add' auf
+mic-shape = { $rate } Hz, { $channels } Kan., { $kind }
+mic-useful = brauchbar
+mic-monitor = nicht brauchbar: hört, was dieser Rechner spielt, nicht den Raum
+mic-narrow-band = nicht brauchbar: endet unterhalb des Zischens, wie Telefon-Headsets
+mic-blocked = nicht zu öffnen: ein anderes Programm hat es belegt, oder es ist nicht erlaubt
+mic-default = wird genommen, wo keines genannt ist
+
+## Auftragsordner
+
+new-started = { $job } ist angelegt. Weiter: `hissward guide` führt durch die Prüfung, oder `hissward rig` hält fest, was das Prüfgerät allein verliert.
+
 ## Zahlen und Aufzählungen
 
 percent = { $percent } %

@@ -40,6 +40,370 @@ call-shared = shared
 call-none-heard = none heard
 call-cannot-tell = cannot tell
 
+## Findings: parts of a text
+
+section-found = What was found
+section-sure = How sure that is
+section-means = What it means
+section-follows = What else follows
+section-silent = What it does not say
+section-next = What to do next
+section-cautions = Mind
+
+cylinder-one = cylinder { $list }
+cylinders-many = cylinders { $list }
+
+## Findings: where the hiss was
+
+at-intake = at the intake
+at-exhaust = at the exhaust
+at-oil-filler = at the oil filler
+at-coolant-filler = at the coolant filler
+at-plug-hole = at the plug hole of cylinder { $number }
+at-rig = at the test rig
+at-other = at “{ $opening }”
+
+heard-where = Hiss was heard { $where }.
+heard-spill = What was heard { $spill } fits the spill of that hiss and counts for no leak of its own.
+heard-nothing = No hiss stood out from the noise at any opening listened at.
+heard-undecided = The recordings do not decide where the air gets away.
+
+## Findings: how much is lost
+
+loss-net = The cylinder loses { $loss } % of the test air by itself ({ $low } to { $high } %); with the test rig's own leak the gauge showed { $gross } %.
+loss-gross = The gauge shows a loss of { $loss } % of the test air ({ $low } to { $high } %), the test rig's own leak included.
+loss-unjudged = The gauge showed a loss of { $gross } % of the test air, the test rig's own leak included; that is not judged here.
+loss-stands-out = That is far more than the other cylinders of this engine lose, which counts for more than the figure by itself.
+
+verdict-excellent = excellent
+verdict-good = good
+verdict-fair = fair, to be watched
+verdict-suspect = cause for work
+
+judged = By { $band } that is { $verdict }.
+judged-under = By { $band } that is { $verdict } (cause for work there: { $edge }).
+judged-over = By { $band } that is { $verdict } (there: { $edge }).
+judged-otherwise = Other scales see it otherwise: { $others }.
+judged-other = by { $band } it is { $verdict }
+edge-over = more than { $limit } %
+edge-from = { $limit } % and more
+
+band-maker = the maker's limit ({ $source })
+band-common-practice = common practice (which has no published source)
+band-aircraft = FAA AC 43.13-1B for aircraft engines
+band-motorcycle-new = a motorcycle manual for new engines
+band-light-truck = a light-truck manual
+
+## Findings: how sure
+
+sure-located = By the sound, the chance that this is the place is { $probability }: very likely, and still no certainty.
+sure-shared = Hiss was heard { $where }, and none of these is likely to be just the echo of another.
+sure-none-heard = A hiss louder than { $level } dB FS would have been noticed. A leak can be quieter than that, or let its air out where nobody listened.
+    .customer = No hiss came out of the noise. A very quiet leak can go unheard, and so can one at a place where nobody listened.
+sure-cannot-tell = The sound leaves it open. That is an honest answer: naming a place now would be a guess.
+sure-on-the-edge = The reading lies too close to the limit to be sure of that judgement; a second one may fall on the other side.
+sure-partner-agrees = Cylinder { $neighbour } was found to lose much as well, which supports it.
+sure-partner-disagrees = Cylinder { $neighbour } by itself holds better than such a leak would let it, which speaks against it.
+sure-cold = The engine was cold. Cold readings come out worse and less certain than warm ones.
+
+## Findings: of one cylinder
+
+finding-rig-is-the-leak = Cylinder { $cylinder }: the test rig itself leaks.
+    .technician = The hiss is at the hose, the adapter or the plug seat, outside the engine. The gauge counts that air too, so the reading is no measure of the cylinder until the rig holds.
+    .customer = Cylinder { $cylinder } cannot be judged yet: the test equipment let out air of its own. That is no finding against the engine.
+    .customer-next = The equipment is made tight and the cylinder is tested again.
+
+finding-not-at-top = Cylinder { $cylinder }: air leaves by intake and exhaust at once.
+    .technician = Both valves of one cylinder seldom leak alike. More often the piston is not at the top of its compression stroke, and a valve simply stands open.
+    .customer = Cylinder { $cylinder } cannot be judged yet: the air left by two ways at once, as it does when the engine is not quite in the test position.
+    .customer-next = The engine is put in position anew and the cylinder tested again.
+
+finding-tight-but-loud = Cylinder { $cylinder }: little is lost, yet the hiss { $where } is loud.
+    .technician = Gauge and sound contradict each other. Either the gauge was read at another position of the crank, or before its needle settled, or the noise comes from other air: the regulator, a neighbouring tool, the compressor. Loudness by itself is no measure of a leak.
+    .customer = Cylinder { $cylinder } holds its air well by the gauge, but a clear hiss was heard. The two do not fit together, so neither is relied on yet.
+    .customer-next = Both measurements are taken again.
+
+finding-gasket-or-crack = Cylinder { $cylinder }: air gets into the coolant.
+    .technician = Test air that comes up in the coolant passes the head gasket, or a crack in head, liner or block.
+    .customer = Air pressed into cylinder { $cylinder } comes out in the cooling system, where none belongs. The seal between cylinder head and block, or one of these parts, very likely lets it through.
+    .customer-next = Best do not run the engine until the cooling system has been checked. After that it is decided whether the cylinder head has to come off.
+
+finding-gasket-to-neighbour = Cylinder { $cylinder }: air gets across into cylinder { $neighbour }.
+    .technician = Air heard at the neighbour's plug hole passes the head gasket on the bridge between the two bores, if the neighbour's own valves are shut at this crank angle. If one of them is open, air can also come round through a shared manifold.
+    .customer = Air pressed into cylinder { $cylinder } comes out of cylinder { $neighbour } next to it. The seal between cylinder head and block very likely leaks between the two.
+    .customer-next = Cylinder { $neighbour } is tested the same way. If it agrees, the cylinder head has to come off to renew the seal.
+
+finding-gasket-from-neighbour = Cylinder { $cylinder }: air is lost, and that of cylinder { $neighbour } comes out here.
+    .technician = The two losses are most likely one and the same leak, seen from both sides: the head gasket on the bridge between the bores.
+    .customer = Cylinder { $cylinder } loses air, and air pressed into cylinder { $neighbour } next to it comes out here. The seal between cylinder head and block very likely leaks between the two.
+    .customer-next = The air is put on from this side as well. If it crosses again, the cylinder head has to come off to renew the seal.
+
+finding-gasket-suspected = Cylinder { $cylinder }: much is lost, as in the cylinder beside it, and no place is known.
+    .technician = Two cylinders side by side that both hold badly may share one leak: the head gasket between them. Nobody has heard it yet, so this is a suspicion to be tested, not a finding.
+    .customer = Cylinder { $cylinder } and the one next to it both lose a lot of air. They may share one leak between them, but that is not shown yet.
+    .customer-next = One cylinder is pressurised and the other listened at; that takes minutes and settles it.
+
+finding-cold-rings = Cylinder { $cylinder }: air gets past the piston, but the engine was cold.
+    .technician = Rings seal by their oil and by their warmth. The other cylinders read much the same, so this may be nothing but the cold.
+    .customer = Cylinder { $cylinder } lets air past its piston. The engine was cold when it was tested, and a cold engine always does so more than a warm one.
+    .customer-next = The engine is warmed up and tested again before anything is judged. No work should be ordered on this reading.
+
+finding-cold-and-silent = Cylinder { $cylinder }: more is lost than in a good engine, but it was cold, and no place was heard.
+    .technician = A cold engine reads worse, all its cylinders alike. No escape path stands out, so there is nothing to take apart for.
+    .customer = Cylinder { $cylinder } loses somewhat more air than a good one. The engine was cold, which alone can make that difference.
+    .customer-next = The engine is warmed up and tested again before anything is judged. No work should be ordered on this reading.
+
+finding-two-leaks = Cylinder { $cylinder }: air gets away in more than one place.
+    .technician = There is more than one path. The gauge knows only their sum, and the louder of two hisses is not always the larger leak.
+    .customer = Cylinder { $cylinder } lets air out in more than one place. How the loss divides between them is not known.
+    .customer-next = The simple remedies are tried first, with a measurement after each, so that it shows what helped.
+
+finding-past-the-piston = Cylinder { $cylinder }: air gets past the piston.
+    .technician = In a two-stroke, intake and exhaust are ports in the bore, and at top dead centre the piston covers them. Air heard there has come past the rings.
+    .customer = Cylinder { $cylinder } lets air past its piston. Worn or stuck piston rings, or wear of the cylinder itself, are the likely cause.
+    .customer-next = A test with a little oil in the cylinder shows whether the rings or the cylinder wall are the likelier cause.
+
+finding-exhaust-valve = Cylinder { $cylinder }: air gets past the exhaust valve.
+    .technician = A burnt or pitted seat, carbon on it, or lash so tight that the valve does not shut. A bent valve does the same.
+    .customer = Cylinder { $cylinder } loses air into the exhaust. The valve that should close it off there very likely does not seal.
+    .customer-next = Two simple things are tried before the cylinder head is opened: freeing the valve of deposits, and checking its clearance. Then the test is repeated.
+
+finding-intake-valve = Cylinder { $cylinder }: air gets past the intake valve.
+    .technician = A bent valve, carbon on the seat, or lash so tight that the valve does not shut.
+    .customer = Cylinder { $cylinder } loses air into the intake. The valve that should close it off there very likely does not seal.
+    .customer-next = Two simple things are tried before the cylinder head is opened: freeing the valve of deposits, and checking its clearance. Then the test is repeated.
+
+finding-rings-or-bore = Cylinder { $cylinder }: air gets past the piston into the crankcase.
+    .technician = Worn, stuck or broken rings, or a worn or scored bore; a damaged piston sounds the same. Some air always passes the rings, so here the amount decides, and the gauge gives that.
+    .customer = Cylinder { $cylinder } lets air past its piston into the engine's lower part. Worn or stuck piston rings, or wear of the cylinder itself, are the likely cause.
+    .customer-next = A test with a little oil in the cylinder shows whether the rings or the cylinder wall are the likelier cause. Both mean opening the engine, so that is worth knowing first.
+
+finding-rings-normal = Cylinder { $cylinder }: holds well; the hiss { $where } is the usual one.
+    .technician = Some air passes the rings of every engine and is always heard. At this loss it calls for nothing.
+    .customer = Cylinder { $cylinder } holds its air well. The faint hiss past its piston is what every sound engine shows.
+    .customer-next = Nothing has to be done on this cylinder.
+
+finding-small-leak = Cylinder { $cylinder }: holds well, with a small leak to be heard { $where }.
+    .technician = The sound finds leaks that are still too small to matter. By the gauge there is nothing to repair; the lash is worth a look before the seat suffers.
+    .customer = Cylinder { $cylinder } holds its air well. A small leak can be heard, too small to call for work.
+    .customer-next = Nothing has to be repaired now. The valve clearance is checked at the next service, and the test repeated then.
+
+finding-other-opening = Cylinder { $cylinder }: air was heard { $where }.
+    .technician = The opening is one of your own naming, so the program knows no escape path for it.
+    .customer = Air pressed into cylinder { $cylinder } was heard { $where }.
+    .customer-next = The workshop follows the sound from there.
+
+finding-lost-but-silent = Cylinder { $cylinder }: air is lost, yet no hiss was heard.
+    .technician = The air gets away where nobody listened. Look there before blaming the engine: at the joints of the rig, at the coolant, at the neighbours' plug holes; or the piston is not at top dead centre and the air leaves quietly by an open valve.
+    .customer = Cylinder { $cylinder } loses air, but no place was heard where it gets away. That can be the test equipment as well as the engine.
+    .customer-next = The equipment is checked and the search goes on at the places not yet listened at.
+
+finding-lost-undecided = Cylinder { $cylinder }: air is lost; where to is open.
+    .technician = The gauge shows a loss that wants an explanation, and the recordings cannot give it yet. What spoilt them, where that is known, is said above; a better recording is cheaper than a wrong cylinder head.
+    .customer = Cylinder { $cylinder } loses air. Where it gets away could not be settled in the noise of the day, and the report does not guess.
+    .customer-next = The recordings are repeated in a quieter hour or with the air switched on and off in rhythm. Nothing should be taken apart before.
+
+finding-lost-unheard = Cylinder { $cylinder }: air is lost; nobody has listened yet.
+    .technician = The gauge says how much and cannot say where.
+    .customer = Cylinder { $cylinder } loses air. Where it gets away has not been looked for yet.
+    .customer-next = The openings of the engine are listened at, one after the other.
+
+finding-healthy-cold = Cylinder { $cylinder }: holds well, although it was read cold.
+    .technician = A cold engine reads worse than a warm one, so a good reading taken cold stands. There is nothing to look for.
+    .customer = Cylinder { $cylinder } holds its air well, even though the engine was cold.
+    .customer-next = Nothing has to be done. For comparison in later years the test is best taken warm.
+
+finding-healthy = Cylinder { $cylinder }: holds well.
+    .technician = There is nothing to look for.
+    .customer = Cylinder { $cylinder } holds its air well.
+    .customer-next = Nothing has to be done on this cylinder.
+
+finding-undecided = Cylinder { $cylinder }: the recordings leave it open, and no gauge was read.
+    .technician = Without a reading there may be nothing to find. Read the gauge first: it says whether looking further is worth it.
+    .customer = Of cylinder { $cylinder } nothing can be said yet, neither good nor bad.
+    .customer-next = The loss is measured first; it shows whether there is anything to look for.
+
+finding-silent-unmeasured = Cylinder { $cylinder }: nothing was heard, and no gauge was read.
+    .technician = Silence at the openings is a good sign and no measurement. The gauge gives one.
+    .customer = At cylinder { $cylinder } no escaping air was heard. How well it holds was not measured.
+    .customer-next = The loss is measured.
+
+finding-not-tested = Cylinder { $cylinder }: not tested yet.
+    .technician = There is neither a reading nor a ranking.
+    .customer = Cylinder { $cylinder } has not been tested yet.
+    .customer-next = It is tested.
+
+## Findings: of the engine
+
+finding-rig-leaks = The test rig loses too much air by itself.
+    .technician = A rig that leaks as much as a good cylinder hides what it is there to show. Its loss is computed out of the readings, but the doubt grows with it.
+    .customer = The test equipment let out some air of its own. That was computed out of the results as far as it goes.
+    .customer-next = The equipment is made tight and the test repeated.
+
+finding-rig-unread = What the test rig loses by itself was not measured.
+    .technician = Every reading holds the rig's own leak too; hoses, quick couplers and adapters often leak as much as a good cylinder.
+    .customer = The figures include what the test equipment itself may have lost, so the engine may be better than they say.
+    .customer-next = The equipment is measured by itself, which takes a minute.
+
+finding-neighbours-low = Side by side, and low together: { $cylinders }.
+    .technician = Cylinders side by side that are low together raise the suspicion of the head gasket between them, whatever else is found.
+    .customer = Cylinders that stand side by side lose air together. They may share one leak in the seal between them.
+    .customer-next = It is checked whether the air crosses from one to the other.
+
+finding-stands-out = Far worse than the rest of this engine: { $cylinders }.
+    .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, at the same warmth, by the same hand. So the difference lies there and not in the test.
+    .customer = The loss of { $cylinders } is far above that of the rest of this engine. One bad cylinder may show in nothing a driver notices, and still it decides what the engine is worth and what work it needs.
+    .customer-next = What to do is said below, cylinder by cylinder.
+
+finding-alike-and-low = All cylinders lose alike, and more than a good engine does.
+    .technician = Losses run from { $least } to { $most } %. A loss that is the same everywhere points at what all cylinders share: the rig, the cold, or an engine worn evenly.
+    .customer = All cylinders lose about the same. That points rather to the circumstances of the test or to even wear than to a defect in one place.
+    .customer-next = The test is repeated with the equipment checked and the engine warm, before any work is ordered.
+
+finding-alike-and-good = All cylinders tested hold alike, and well.
+    .technician = Losses run from { $least } to { $most } %. The spread between cylinders says more than any single value, and it is small.
+    .customer = All cylinders tested hold their air well, and one like the other. That is how a sound engine looks.
+    .customer-next = Nothing has to be done.
+
+finding-read-cold = Read cold: { $cylinders }.
+    .technician = Cold rings and dry walls read worse, and spread more. Test warm before judging.
+    .customer = The engine was cold when it was tested, and then every engine reads worse.
+    .customer-next = The test is repeated on the warm engine.
+
+finding-some-untested = Not tested: { $cylinders }.
+    .technician = The other cylinders are the best control there is; without them a value stands alone.
+    .customer = Part of the engine has not been tested.
+    .customer-next = The rest is tested as well.
+
+## Findings: what to do first, and why
+
+order-rig = Until the rig holds, no reading counts.
+order-repeat = A second test costs minutes and can spare the rest.
+order-gasket = An engine that leaks here is best not run, and the head comes off anyway.
+order-valve = Often cured without taking the head off.
+order-rings = It takes the most work to reach, so everything cheaper is ruled out first.
+order-other = To be followed up once the rest is settled.
+
+## Findings: what else follows
+
+follows-crankcase-pressure = Air past the rings puts pressure into the crankcase. What its ventilation cannot carry off pushes oil out elsewhere: at the crankshaft seals, covers and breather. Renewing seals without curing the cause is money lost.
+follows-valve-burns-on = A valve that leaks hot gas burns on. Running the engine hard makes the repair larger.
+follows-intake-spits = Burnt gas that goes back into the intake fouls it and can disturb the mixture for the other cylinders.
+follows-coolant-loss = Under load, gas pushed into the coolant drives it out and can overheat the engine; standing, coolant can run into the cylinder.
+follows-two-cylinders = Both cylinders lose by such a leak; judge each by itself only when it is cured.
+
+## Findings: what is not said
+
+silent-not-proof = Listening gives an indication, not proof; the parts themselves have the last word.
+silent-loudness = How loud it hisses does not say how much is lost: the sound says where, the gauge says how much.
+silent-how-much = How much is lost is not known.
+silent-how-long = How long the engine will last is not something this test can say.
+silent-rings-or-bore-alike = A leaking ring and a scored bore sound alike; the sound does not part them.
+silent-gasket-or-crack-alike = A blown gasket and a crack sound alike; the sound does not part them.
+silent-valve-cause = Whether the valve is burnt, bent, dirty or just set too tight is not to be heard.
+silent-place-unknown = Where the air gets away is not known.
+silent-cylinder-not-judged = Nothing is said about the cylinder itself, neither good nor bad.
+silent-cold-reading = What the engine loses warm is not known.
+silent-one-value = One figure by itself is no verdict on the engine; makers' limits come first.
+
+## Findings: steps
+
+step-back-to-top = Turn the crank back at least half a turn and come up again in its direction of rotation to top dead centre of the compression stroke; hold it there.
+step-borescope = Look through the plug hole with a borescope: seats, edges of the valves, crown and walls.
+step-coolant = With the engine cold, open the coolant filler, put the air on and watch for bubbles.
+step-crankcase-breather = See that the crankcase breather is free, and how strongly it blows with the engine running.
+step-head-bolts = Check the head bolts as the maker says.
+step-keyed-air = Record with keyed air: the valve opened and shut to the beep, so that the noise of the shop drops out.
+step-lash = Check the lash; too little holds the valve off its seat. Set it, and test again.
+step-listen-again = Record the quiet and air clips again.
+step-makers-limit = Hold the readings against the maker's limits; even wear has no other judge.
+step-listen-first = Record a quiet and an air clip at each opening, the rig among them.
+step-neighbour-hole = Put the air on and listen at the plug holes of the neighbouring cylinders; then the other way round.
+step-neighbour-reading = Read the gauge on the neighbouring cylinder too: a shared gasket shows in both.
+step-oil-in-cylinder = Put about a teaspoon of oil into the cylinder, turn the engine over by hand, test again: a loss that goes down speaks for the rings rather than the bore.
+step-other-openings = Listen where nobody has yet: coolant filler, neighbours' plug holes, breather, dipstick, all round the gasket.
+step-pressure-cooling = Put the cooling system under its test pressure and see whether it holds.
+step-read-again = Read the gauge again.
+step-read-again-hot = Test again with the engine hot.
+step-read-gauge = Read the gauge: the sound says where, only the gauge says how much.
+step-read-gauge-after-each = After each step read the gauge again; what lowers the loss was part of the leak.
+step-record-again = Record again in a quieter moment, the microphone held at the same place for quiet and air.
+step-rig-blank-off = Blank off hose and adapter and read what the rig loses by itself.
+step-rig-joints = Go along hose, couplers, adapter and plug seat with the microphone or soapy water, and tighten or renew what hisses.
+step-supply-closed = Shut the cylinder valve and listen: what still hisses is not the cylinder.
+step-tap-valve = Let the air off, tap the end of the valve stem (or the rocker above it) smartly with a soft mallet to shake carbon off the seat, then test again.
+step-test-later = Test again at the next service and compare.
+step-test-the-others = Test the cylinders that are missing.
+step-warm-engine = Bring the engine to its working temperature, if it runs, and test again at once.
+
+## Findings: cautions
+
+mind-maker-first = The maker's instructions and local rules come first; where the law asks for a licensed person, that person decides.
+mind-crank-turns = Air in the cylinder can turn the crank without warning: lock it as the maker says, take spanners off it, keep hands, hair and clothes clear.
+mind-eyes = Wear eye protection with side shields.
+mind-ears = Wear hearing protection, and never put face or ear to an opening under pressure; the microphone goes there.
+mind-relieve = Let the pressure off before unscrewing the adapter or touching the valve gear.
+mind-pressure = Bring the pressure up slowly from about 20 psi (1.4 bar) and never above the maker's test pressure.
+mind-hot = Exhaust and engine are hot.
+mind-coolant-hot = Open the coolant cap only when the engine is cold: hot coolant is under pressure.
+mind-ignition = Ignition and fuel off, no flame or spark near fuel vapour.
+mind-fumes = Crankcase and exhaust gases are toxic: see to fresh air.
+mind-little-oil = No more oil than that, and none left when the engine is cranked fast: a cylinder full of liquid breaks the engine.
+
+## Gauge: caveats
+
+caveat-rig-not-measured = What the test rig loses by itself was not read, so the cylinder loses at most what is shown.
+    .remedy = Blank off hose and adapter and read the rig.
+caveat-rig-is-all = Rig and cylinder together lose { $total } %, the rig alone { $rig } %: within what the gauges resolve, the rig is the whole loss.
+    .remedy = Make the rig tight if the cylinder's own small loss matters.
+caveat-rig-dominates = The rig loses { $rig } % by itself, more air than the cylinder does, so the cylinder's own loss is uncertain.
+    .remedy = Make the rig tight and read again.
+caveat-rig-leaks = The rig alone loses { $rig } % of the supply.
+    .remedy = Find its leak at hose, couplers and adapter, make it tight and read it again.
+caveat-percent-gauge = The gauge shows percent, so a supply of { $supply_psi } psi ({ $supply_bar } bar) and an even scale were assumed in taking the rig off.
+    .remedy = Read the two pressures where the tester shows them.
+
+## Recordings
+
+caveat-cut-off-file = { $file }: the file is cut off: { $kept_s } s of { $promised_s } s are there
+    .remedy = Copy it again from the recorder. What is there is used.
+caveat-unfinished-file = { $file }: the recorder never finished this file; { $kept_s } s are there
+    .remedy = Listen whether it ends where it should. What is there is used.
+caveat-header-too-short = { $file }: its header tells of { $kept_s } s only, about { $unread_s } s more lie behind it
+    .remedy = Export it again as WAV if sound is missing. What the header tells of is used.
+caveat-several-channels = { $file }: its { $channels } channels differ; channel 1 is used
+    .remedy = Name the channel whose microphone was at the opening, if that was another.
+caveat-first-channel-silent = { $file }: channel 1 is silent, channel { $channel } is not
+    .remedy = Name channel { $channel }.
+caveat-damaged-packets = { $file }: { $packets } pieces of it are damaged and left out
+    .remedy = Copy it again from the recorder.
+caveat-device-failed = the microphone { $device } failed after { $kept_s } s ({ $said })
+    .remedy = Check plug and cable and record again. What came before is kept.
+caveat-device-silent = the microphone { $device } gave no more sound after { $kept_s } s
+    .remedy = Check plug and cable, or restart the sound system, and record again. What came before is kept.
+caveat-file-ended = the file took no more after { $kept_s } s: { $said }
+    .remedy = Make room, or record to another folder. What came before is kept.
+caveat-sound-lost = { $lost_ms } ms of sound were lost because this computer was too busy
+    .remedy = Close other programs and record again.
+caveat-overruns = the sound system lost sound { $times } times on its way here
+    .remedy = Close other programs, plug the microphone straight into the computer, and record again.
+caveat-device-changed = the system moved from { $device } to another microphone while it recorded
+    .remedy = Plug the microphone in firmly and record again.
+
+## Microphones
+
+mics-none = no microphone was found: plug one in; recordings made elsewhere are taken in with 'hissward add'
+mic-shape = { $rate } Hz, { $channels } ch, { $kind }
+mic-useful = useful
+mic-monitor = no use: hears what this computer plays, not the room
+mic-narrow-band = no use: ends below the hiss, as telephone headsets do
+mic-blocked = cannot be opened: another program holds it, or it is not allowed
+mic-default = used where none is named
+
+## Job folder
+
+new-started = Started { $job }. Next: `hissward guide` leads through the test, or `hissward rig` keeps what the rig alone loses.
+
 ## Numbers and lists
 
 percent = { $percent } %

@@ -1,0 +1,143 @@
+//! Listening to an input under guard: ends at the first failure, and when nothing comes any more.
+
+use std::thread;
+use std::time::{Duration, Instant};
+
+use super::card::{Live, SoundCard};
+use super::error::MicError;
+use super::input::Input;
+use crate::audio::writer::StreamShape;
+
+/// A device that gives nothing for this long is gone: no sound system waits longer between blocks.
+pub const SILENT_DEVICE: Duration = Duration::from_millis(2500);
+/// The first block may come late: sound servers wake their devices first.
+const FIRST_BLOCK: Duration = Duration::from_secs(5);
+/// How long a stream may take to be dropped.
+const DROP_LIMIT: Duration = Duration::from_secs(1);
+/// How often the ring is looked into: short against the 100 ms from sound to screen.
+const LOOK_EVERY: Duration = Duration::from_millis(4);
+
+/// Why a device gives no more sound.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Loss {
+    /// It reported a failure: unplugged, or its server ended.
+    Failed(String),
+    /// It fell silent without a word.
+    Silent,
+}
+
+/// What came.
+#[derive(Debug, PartialEq)]
+pub enum Heard<'a> {
+    /// Interleaved samples of all channels.
+    Samples(&'a [f32]),
+    /// Nothing yet.
+    Nothing,
+    /// Nothing any more.
+    Lost(Loss),
+}
+
+/// How a stream ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Closed {
+    /// Frames lost here, for want of room in the ring.
+    pub lost_frames: u64,
+    /// Overruns that the system reported.
+    pub overruns: u64,
+    /// Whether the system moved the stream to another device on the way.
+    pub device_changed: bool,
+    /// Whether the device let go in time.
+    pub let_go: bool,
+}
+
+/// An input that is listened to.
+pub struct Listening {
+    live: Live,
+    block: Vec<f32>,
+    callbacks: u64,
+    last_callback: Instant,
+}
+
+impl Listening {
+    /// Opens an input, the default one where none is named.
+    ///
+    /// # Errors
+    /// [`MicError`] where there is none, or it cannot be opened.
+    pub fn start(card: &dyn SoundCard, wanted: Option<&str>) -> Result<Self, MicError> {
+        let live = card.start(wanted)?;
+        Ok(Self { live, block: Vec::new(), callbacks: 0, last_callback: Instant::now() })
+    }
+
+    /// The input.
+    #[must_use]
+    pub fn input(&self) -> &Input {
+        &self.live.input
+    }
+
+    /// Rate, channels and samples of the stream.
+    #[must_use]
+    pub fn shape(&self) -> StreamShape {
+        self.live.shape
+    }
+
+    /// Frames lost so far, here or before.
+    #[must_use]
+    pub fn lost_frames(&self) -> u64 {
+        self.live.signals.lost_frames()
+    }
+
+    /// What has come since the last call; waits up to `patience` for it. At most a tenth of a second of sound
+    /// at once, and all that came is given before a loss is told.
+    pub fn next(&mut self, patience: Duration) -> Heard<'_> {
+        let begin = Instant::now();
+        loop {
+            let failure = self.live.signals.failure();
+            if self.take() {
+                return Heard::Samples(&self.block);
+            }
+            if let Some(said) = failure {
+                return Heard::Lost(Loss::Failed(said));
+            }
+            let callbacks = self.live.signals.callbacks();
+            if callbacks != self.callbacks {
+                self.callbacks = callbacks;
+                self.last_callback = Instant::now();
+            }
+            let limit = if callbacks == 0 { FIRST_BLOCK } else { SILENT_DEVICE };
+            if self.last_callback.elapsed() >= limit {
+                return Heard::Lost(Loss::Silent);
+            }
+            if begin.elapsed() >= patience {
+                return Heard::Nothing;
+            }
+            thread::sleep(LOOK_EVERY);
+        }
+    }
+
+    /// Moves what lies in the ring into the block; `false` where nothing does.
+    fn take(&mut self) -> bool {
+        let channels = usize::from(self.live.shape.channels);
+        let most = self.live.shape.rate_hz as usize / 10 * channels;
+        let there = self.live.samples.slots().min(most) / channels * channels;
+        self.block.resize(there, 0.0);
+        let taken = there > 0 && self.live.samples.pop_entire_slice(&mut self.block).is_ok();
+        if taken {
+            self.callbacks = self.live.signals.callbacks();
+            self.last_callback = Instant::now();
+        }
+        taken
+    }
+
+    /// Ends the stream, within a second whatever the device does.
+    #[must_use]
+    pub fn close(self) -> Closed {
+        let Live { signals, keeper, .. } = self.live;
+        let let_go = keeper.end(DROP_LIMIT);
+        Closed {
+            lost_frames: signals.lost_frames(),
+            overruns: signals.overruns(),
+            device_changed: signals.changed(),
+            let_go,
+        }
+    }
+}

@@ -1,0 +1,18 @@
+//! Microphones: what there is, and listening to one of them, guarded against all that devices do.
+//!
+//! [`SoundCard`] is the seam: [`SystemCard`] is the machine's own, [`FakeCard`] one that plays a script.
+
+mod card;
+mod error;
+mod fake;
+mod input;
+mod listening;
+mod native;
+mod system;
+
+pub use card::{Feed, Keeper, Live, Signals, SoundCard, feed};
+pub use error::MicError;
+pub use fake::{FakeCard, FakeEnd};
+pub use input::{Input, Worth, worth_of};
+pub use listening::{Closed, Heard, Listening, Loss};
+pub use system::SystemCard;

@@ -1,0 +1,115 @@
+//! `hissward add`: takes recordings made elsewhere into a job.
+
+use std::path::{Path, PathBuf};
+use std::str::FromStr;
+
+use hissward::job::{CLIPS_FOLDER, JobWriter, When};
+use hissward::opening::{Air, Opening};
+use hissward::pipeline::{Channels, TakenIn, take_in};
+use hissward::words::Words;
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use serde_json::{Value, json};
+
+use crate::face::{Face, Failure, Outcome};
+
+/// Arguments of `hissward add`.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Example:\n  hissward add gull-2026-11-25 --at oil-filler --air on --cylinder 2 oil-filler-on.m4a"
+)]
+pub struct Arguments {
+    /// The job folder
+    job: PathBuf,
+    /// Where the microphone was held
+    #[arg(long, value_name = "OPENING", value_parser = Opening::from_str)]
+    at: Opening,
+    /// What the air was doing: off (quiet baseline), on, or keyed
+    #[arg(long, value_name = "off|on|keyed", value_parser = Air::from_str)]
+    air: Air,
+    /// The cylinder under test; a quiet clip without one serves all cylinders
+    #[arg(long, value_name = "N")]
+    cylinder: Option<u32>,
+    /// Channel at the opening, counted from 1
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    channel: Option<u16>,
+    /// Channel of a second microphone a step away
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    far_channel: Option<u16>,
+    /// Prints what was taken in as JSON
+    #[arg(long)]
+    json: bool,
+    /// Recordings; several are takes of the same
+    #[arg(value_name = "FILE", required = true)]
+    files: Vec<PathBuf>,
+}
+
+/// Takes the recordings in: all of them, or none.
+pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let mut job = JobWriter::open(&arguments.job, "add")?;
+    let subject = job.record().subject(arguments.cylinder, arguments.at, arguments.air);
+    let channels = Channels { near: arguments.channel, far: arguments.far_channel };
+    let bar = progress(face);
+    let mut watch = |file: &Path, frames: u64, total: Option<u64>| {
+        bar.set_length(total.unwrap_or(frames));
+        bar.set_position(frames);
+        bar.set_message(file.display().to_string());
+    };
+    let taken = take_in(&mut job, &arguments.files, &subject, channels, &When::now(), &mut watch);
+    bar.finish_and_clear();
+    let taken = taken?;
+    let words = Words::of("en")?;
+    for found in &taken {
+        for caveat in &found.caveats {
+            let (what, remedy) = words.caveat(caveat);
+            face.talk(&format!("{what}: {remedy}"));
+        }
+    }
+    let clips = job.folder().join(CLIPS_FOLDER);
+    if arguments.json {
+        let list: Vec<Value> = taken.iter().map(|found| describe(found, &clips, &words)).collect();
+        face.data(&format!("{:#}\n", json!({ "format": 1, "clips": list })))?;
+    } else {
+        let lines = taken.iter().map(|found| format!("{}\n", clips.join(found.clip.file.as_str()).display()));
+        face.data(&lines.collect::<String>())?;
+    }
+    Ok(Outcome::Done)
+}
+
+fn progress(face: &Face) -> ProgressBar {
+    let target = if face.lively() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
+    let style = ProgressStyle::with_template("{bar:30} {percent:>3} % {msg}");
+    let bar = ProgressBar::with_draw_target(None, target);
+    // The template is ours; where it had a fault the plain bar serves.
+    match style {
+        Ok(style) => bar.with_style(style),
+        Err(_) => bar,
+    }
+}
+
+fn describe(found: &TakenIn, clips: &Path, words: &Words) -> Value {
+    let clip = &found.clip;
+    let original = clip.import.as_ref().and_then(|import| import.original.as_ref());
+    let caveats: Vec<Value> = found
+        .caveats
+        .iter()
+        .map(|caveat| {
+            let (text, remedy) = words.caveat(caveat);
+            json!({ "code": caveat.code, "text": text, "remedy": remedy })
+        })
+        .collect();
+    json!({
+        "file": clips.join(clip.file.as_str()).display().to_string(),
+        "cylinder": clip.subject.cylinder,
+        "opening": clip.subject.opening.name(),
+        "air": clip.subject.air.name(),
+        "take": clip.take,
+        "seconds": clip.seconds,
+        "sample_rate_hz": clip.sample_rate_hz,
+        "channels": clip.channels,
+        "channel": clip.channel,
+        "far_channel": clip.far_channel,
+        "sha256": clip.sha256.to_string(),
+        "original": original.map(|original| clips.join(original.file.as_str()).display().to_string()),
+        "caveats": caveats,
+    })
+}

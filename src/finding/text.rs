@@ -1,0 +1,280 @@
+//! A finding in sentences: one text for the technician, one for the customer, from the same codes and facts.
+
+use super::findings::{About, Finding, Findings, Loss, Sound};
+use crate::caveat::Fact;
+use crate::gauge::{Edge, Estimate, Verdict};
+use crate::opening::Opening;
+use crate::ranking::Call;
+use crate::words::Words;
+
+/// For whom a text is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Reader {
+    /// Who works on the engine.
+    Technician,
+    /// Who owns it: a layman.
+    Customer,
+}
+
+/// A part of a text; its heading is `section-…` in the catalogue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Part {
+    /// What was found.
+    Found,
+    /// How sure that is.
+    Sure,
+    /// What it means.
+    Means,
+    /// What follows elsewhere in the engine.
+    Follows,
+    /// What it does not say.
+    Silent,
+    /// What to do next, in order.
+    Next,
+    /// What to mind in doing so.
+    Cautions,
+}
+
+impl Part {
+    /// The heading's name in the catalogue.
+    #[must_use]
+    pub fn heading(self) -> &'static str {
+        match self {
+            Self::Found => "section-found",
+            Self::Sure => "section-sure",
+            Self::Means => "section-means",
+            Self::Follows => "section-follows",
+            Self::Silent => "section-silent",
+            Self::Next => "section-next",
+            Self::Cautions => "section-cautions",
+        }
+    }
+
+    /// Whether its sentences are steps or points of a list rather than a paragraph.
+    #[must_use]
+    pub fn is_list(self) -> bool {
+        matches!(self, Self::Next | Self::Cautions)
+    }
+}
+
+/// A finding in sentences.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FindingText {
+    /// One line that says it.
+    pub headline: String,
+    /// Parts that hold something, in reading order.
+    pub parts: Vec<(Part, Vec<String>)>,
+}
+
+/// The text of one finding for one reader.
+#[must_use]
+pub fn text_of(finding: &Finding, reader: Reader, words: &Words) -> FindingText {
+    let writer = Writer { finding, reader, words, facts: facts_of(finding, words) };
+    let name = format!("finding-{}", finding.code);
+    let parts = match reader {
+        Reader::Technician => vec![
+            (Part::Found, writer.measured()),
+            (Part::Sure, writer.sure()),
+            (Part::Means, vec![writer.say(&format!("{name}.technician"))]),
+            (Part::Follows, writer.each("follows", &finding.follows)),
+            (Part::Silent, writer.each("silent", &finding.silent)),
+            (Part::Next, writer.each("step", &finding.next)),
+            (Part::Cautions, writer.each("mind", &finding.cautions)),
+        ],
+        Reader::Customer => vec![
+            (Part::Found, [vec![writer.say(&format!("{name}.customer"))], writer.measured()].concat()),
+            (Part::Sure, writer.sure()),
+            (Part::Follows, writer.each("follows", &finding.follows)),
+            (Part::Silent, writer.each("silent", &finding.silent)),
+            (Part::Next, vec![writer.say(&format!("{name}.customer-next"))]),
+        ],
+    };
+    let parts = parts.into_iter().filter(|(_, sentences)| !sentences.is_empty()).collect();
+    FindingText { headline: writer.say(&name), parts }
+}
+
+/// What to do first, as numbered lines: the findings that ask for something, each with why it stands there.
+#[must_use]
+pub fn order_of_repair(findings: &Findings, words: &Words) -> Vec<String> {
+    let line = |finding: &Finding| {
+        let headline = words.say(&format!("finding-{}", finding.code), &facts_of(finding, words));
+        let why = finding.rank.map(|rank| words.say(&format!("order-{}", rank.name()), &[]));
+        [Some(headline), why].into_iter().flatten().collect::<Vec<_>>().join(" ")
+    };
+    findings.in_order_of_repair().into_iter().map(line).collect()
+}
+
+/// The opening in a phrase: "at the intake", "am Auspuff".
+#[must_use]
+pub fn heard_at(opening: &Opening, words: &Words) -> String {
+    let (name, fact) = match (opening.name(), opening.neighbour()) {
+        (_, Some(number)) => ("at-plug-hole".to_owned(), ("number", Fact::Text(number.to_string()))),
+        ("intake" | "exhaust" | "oil-filler" | "coolant-filler" | "rig", _) => {
+            (format!("at-{opening}"), ("opening", Fact::Text(opening.name().to_owned())))
+        }
+        (other, _) => ("at-other".to_owned(), ("opening", Fact::Text(other.to_owned()))),
+    };
+    words.say(&name, &[fact])
+}
+
+struct Writer<'a> {
+    finding: &'a Finding,
+    reader: Reader,
+    words: &'a Words,
+    facts: Vec<(&'static str, Fact)>,
+}
+
+impl Writer<'_> {
+    fn say(&self, name: &str) -> String {
+        self.words.say(name, &self.facts)
+    }
+
+    fn each(&self, kind: &str, codes: &[String]) -> Vec<String> {
+        codes.iter().map(|code| self.say(&format!("{kind}-{code}"))).collect()
+    }
+
+    /// The loss with its interval and by whom it is called what; where hiss was heard.
+    fn measured(&self) -> Vec<String> {
+        let mut said = Vec::new();
+        match &self.finding.loss {
+            Some(loss) if self.finding.judged => said.extend(self.judged(loss)),
+            Some(_) => said.push(self.say("loss-unjudged")),
+            None => {}
+        }
+        if let (Reader::Technician, Some(sound)) = (self.reader, &self.finding.sound) {
+            match sound.call {
+                Call::Located | Call::Shared => said.push(self.say("heard-where")),
+                Call::NoneHeard => said.push(self.say("heard-nothing")),
+                Call::CannotTell => said.push(self.say("heard-undecided")),
+            }
+            if !sound.spill.is_empty() {
+                said.push(self.say("heard-spill"));
+            }
+        }
+        said
+    }
+
+    /// The loss, what it is called and by whom, and how it lies among the cylinders.
+    fn judged(&self, loss: &Loss) -> Vec<String> {
+        let mut said = vec![self.say(if loss.net { "loss-net" } else { "loss-gross" })];
+        said.push(self.words.say(judged_name(loss), &judged_facts(loss, self.words)));
+        if self.finding.stands_out {
+            said.push(self.say("loss-stands-out"));
+        }
+        said.extend(others_line(loss, self.words).filter(|_| self.reader == Reader::Technician));
+        said
+    }
+
+    /// How sure: of the place, of the loss, and what lowers trust.
+    fn sure(&self) -> Vec<String> {
+        let mut said = Vec::new();
+        if let Some(sound) = &self.finding.sound {
+            said.push(self.say(match sound.call {
+                Call::Located => "sure-located",
+                Call::Shared => "sure-shared",
+                Call::NoneHeard if self.reader == Reader::Customer => "sure-none-heard.customer",
+                Call::NoneHeard => "sure-none-heard",
+                Call::CannotTell => "sure-cannot-tell",
+            }));
+        }
+        said.extend(
+            self.finding
+                .partner
+                .and_then(|partner| partner.low)
+                .map(|low| self.say(if low { "sure-partner-agrees" } else { "sure-partner-disagrees" })),
+        );
+        if self.finding.loss.as_ref().is_some_and(|loss| loss.judgement.on_the_edge) {
+            said.push(self.say("sure-on-the-edge"));
+        }
+        if self.finding.cold {
+            said.push(self.say("sure-cold"));
+        }
+        let of_sound = self.finding.sound.iter().flat_map(|sound| &sound.caveats);
+        for caveat in self.finding.caveats.iter().chain(of_sound).filter(|_| self.reader == Reader::Technician) {
+            let (found, remedy) = self.words.caveat(caveat);
+            said.push(format!("{found} {remedy}"));
+        }
+        said
+    }
+}
+
+fn judged_name(loss: &Loss) -> &'static str {
+    match (loss.judgement.verdict, loss.judgement.suspect_edge) {
+        (Verdict::Suspect, Some(_)) => "judged-over",
+        (_, Some(_)) => "judged-under",
+        (_, None) => "judged",
+    }
+}
+
+/// Where a scale begins to call for work: "more than 25 %", "20 % and more".
+fn edge_phrase(edge: Edge, words: &Words) -> String {
+    let (name, percent) = match edge {
+        Edge::Over(percent) => ("edge-over", percent),
+        Edge::From(percent) => ("edge-from", percent),
+    };
+    let limit = Fact::Number { value: percent, decimals: usize::from(percent.fract() != 0.0) };
+    words.say(name, &[("limit", limit)])
+}
+
+fn judged_facts(loss: &Loss, words: &Words) -> Vec<(&'static str, Fact)> {
+    let judgement = &loss.judgement;
+    let source = ("source", Fact::Text(judgement.source.clone()));
+    let band = words.say(&format!("band-{}", judgement.band), &[source]);
+    let verdict = words.say(&format!("verdict-{}", judgement.verdict.name()), &[]);
+    let edge = judgement.suspect_edge.map(|edge| ("edge", Fact::Text(edge_phrase(edge, words))));
+    let named = [("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))];
+    named.into_iter().chain(edge).collect()
+}
+
+/// What published scales say that say otherwise.
+fn others_line(loss: &Loss, words: &Words) -> Option<String> {
+    let says = |(id, verdict): &(String, Verdict)| {
+        let band = words.say(&format!("band-{id}"), &[]);
+        let verdict = words.say(&format!("verdict-{}", verdict.name()), &[]);
+        words.say("judged-other", &[("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))])
+    };
+    let others: Vec<String> = loss.judgement.others.iter().map(says).collect();
+    let list = Fact::Text(words.list(&others));
+    (!others.is_empty()).then(|| words.say("judged-otherwise", &[("others", list)]))
+}
+
+/// The facts that a finding's sentences mention.
+fn facts_of(finding: &Finding, words: &Words) -> Vec<(&'static str, Fact)> {
+    let mut facts = Vec::new();
+    match &finding.about {
+        About::Cylinder(cylinder) => facts.push(("cylinder", Fact::Text(cylinder.to_string()))),
+        About::Engine(cylinders) => facts.push(("cylinders", Fact::Text(named_cylinders(cylinders, words)))),
+    }
+    if let Some(loss) = &finding.loss {
+        let Estimate { value, low, high } = loss.percent;
+        let decimals = loss.percent.decimals();
+        let number = |value| Fact::Number { value, decimals };
+        facts.extend([("loss", number(value)), ("low", number(low)), ("high", number(high))]);
+        facts.push(("gross", number(loss.gross_percent)));
+    }
+    facts.extend(finding.partner.map(|partner| ("neighbour", Fact::Text(partner.cylinder.to_string()))));
+    if let Some((least, most)) = finding.range_percent {
+        let number = |value| Fact::Number { value, decimals: 0 };
+        facts.extend([("least", number(least)), ("most", number(most))]);
+    }
+    if let Some(sound) = &finding.sound {
+        facts.extend(sound_facts(sound, words));
+    }
+    facts
+}
+
+fn sound_facts(sound: &Sound, words: &Words) -> Vec<(&'static str, Fact)> {
+    let places = |openings: &[Opening]| {
+        Fact::Text(words.list(&openings.iter().map(|opening| heard_at(opening, words)).collect::<Vec<_>>()))
+    };
+    let mut facts = vec![("where", places(&sound.openings)), ("spill", places(&sound.spill))];
+    facts.extend(sound.probability.map(|probability| ("probability", Fact::Text(words.percent(probability)))));
+    facts.extend(sound.at_most.map(|level| ("level", Fact::Number { value: level.0, decimals: 0 })));
+    facts
+}
+
+fn named_cylinders(cylinders: &[u32], words: &Words) -> String {
+    let numbers: Vec<String> = cylinders.iter().map(u32::to_string).collect();
+    let name = if numbers.len() == 1 { "cylinder-one" } else { "cylinders-many" };
+    words.say(name, &[("list", Fact::Text(words.list(&numbers)))])
+}

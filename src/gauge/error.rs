@@ -1,0 +1,57 @@
+//! What makes a reading unusable.
+
+use crate::units::{GaugePressure, Percent};
+
+/// Why readings give no loss.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum GaugeError {
+    /// The supply is zero, negative or no number.
+    #[error("the supply is {supply}: it must be above zero; read the regulator's gauge with the air on")]
+    NoSupply {
+        /// The supply read.
+        supply: GaugePressure,
+    },
+    /// The supply is higher than this test is ever made with.
+    #[error(
+        "the supply is {supply}, more than this test is made with (200 psi, 13.8 bar): is the unit right? \
+         never exceed the maker's test pressure"
+    )]
+    SupplyTooHigh {
+        /// The supply read.
+        supply: GaugePressure,
+    },
+    /// The cylinder would hold more than it is given.
+    #[error(
+        "{held} held is above {supply} supplied, which cannot be: are the two gauges swapped? \
+         with the cylinder valve shut both gauges must show the same"
+    )]
+    HeldAboveSupply {
+        /// The supply read.
+        supply: GaugePressure,
+        /// The pressure held.
+        held: GaugePressure,
+    },
+    /// The gauge shows nothing at all.
+    #[error(
+        "nothing is held: that is no leak but an open way; check that the hose is connected and the piston is at \
+         top dead centre of its compression stroke, then read again"
+    )]
+    NothingHeld,
+    /// A share below 0 or over 100 %.
+    #[error("a loss of {loss} cannot be: type a percentage between 0 and 100, as the gauge shows it")]
+    NoShare {
+        /// The loss given.
+        loss: Percent,
+    },
+    /// The rig alone loses more than the rig with the cylinder.
+    #[error(
+        "the rig alone loses {rig}, more than rig and cylinder together ({total}): one of the two readings is wrong; \
+         blank the hose off again and read both anew at the same supply"
+    )]
+    RigWorse {
+        /// The rig's loss, taken to the cylinder's supply.
+        rig: Percent,
+        /// The loss with the cylinder.
+        total: Percent,
+    },
+}

@@ -1,0 +1,360 @@
+//! What a record must be to make sense, whoever wrote it: checked on reading and before every change.
+
+use std::collections::BTreeSet;
+
+use crate::job::error::{Fault, KeyPath};
+use crate::job::names::FileName;
+use crate::job::record::{ClipRecord, Cycle, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, Subject};
+use crate::opening::Air;
+use crate::units::HIGHEST_TEST_PRESSURE;
+
+/// The most cylinders an engine may have here. Larger engines exist, on more than one crankshaft or as radials.
+pub const MOST_CYLINDERS: u32 = 48;
+
+/// The longest text, characters.
+pub const LONGEST_TEXT: usize = 100_000;
+
+/// Air pressures a shop can have, absolute, kPa: from 5,500 m above the sea to a record high at its level.
+const AMBIENT_KPA: std::ops::RangeInclusive<f64> = 50.0..=110.0;
+
+/// The widest restrictor taken for a real one, mm. The usual ones are 1.016 and 1.524 mm (FAA safety tip, Nov. 2011).
+const WIDEST_RESTRICTOR_MM: f64 = 10.0;
+
+/// Whether the record makes sense.
+pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
+    let root = KeyPath::default();
+    check_texts(record, &root)?;
+    check_engine(record, &root)?;
+    if let Some(limits) = &record.limits {
+        check_limits(limits, &root.key("limits"))?;
+    }
+    if let Some(microphone) = &record.microphone {
+        check_microphone(microphone, &root.key("microphone"))?;
+    }
+    if let Some(rig) = &record.rig {
+        let path = root.key("rig");
+        check_pressures(rig.supply_kpa, rig.held_kpa).map_err(|(key, what)| Fault::new(path.key(key), what))?;
+    }
+    for (at, reading) in record.gauge.iter().enumerate() {
+        let path = root.key("gauge").index(at);
+        check_cylinder(reading.cylinder, record.cylinders, &path)?;
+        check_gauge_value(reading.value).map_err(|(key, what)| Fault::new(path.key(key), what))?;
+    }
+    for (at, skipped) in record.skipped.iter().enumerate() {
+        let path = root.key("skipped").index(at);
+        if let Some(cylinder) = skipped.cylinder {
+            check_cylinder(cylinder, record.cylinders, &path)?;
+        }
+        check_text(Some(&skipped.reason), &path.key("reason"))?;
+    }
+    check_clips(record, &root)
+}
+
+fn check_texts(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
+    if record.engine.trim().is_empty() {
+        return Err(Fault::new(root.key("engine"), "is empty: say which engine it is, as people call it"));
+    }
+    check_text(Some(&record.engine), &root.key("engine"))?;
+    check_text(record.made_with.as_ref(), &root.key("made_with"))?;
+    check_text(record.shop.as_ref(), &root.key("shop"))?;
+    check_text(record.customer.as_ref(), &root.key("customer"))?;
+    check_text(record.tested_by.as_ref(), &root.key("tested_by"))?;
+    check_text(record.notes.as_ref(), &root.key("notes"))?;
+    match &record.language {
+        Some(code) if !(2..=3).contains(&code.len()) || !code.bytes().all(|b| b.is_ascii_lowercase()) => {
+            let what = format!("'{}' is no code of a language: write en or de", code.escape_debug());
+            Err(Fault::new(root.key("language"), what))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn check_text(text: Option<&String>, path: &KeyPath) -> Result<(), Fault> {
+    let Some(text) = text else { return Ok(()) };
+    // What steers a terminal has no place in a text; line breaks and tabs have.
+    if let Some(bad) = text.chars().find(|c| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
+        let what = format!("holds the control character U+{:04X}: remove it", u32::from(bad));
+        return Err(Fault::new(path.clone(), what));
+    }
+    let length = text.chars().count();
+    if length > LONGEST_TEXT {
+        return Err(Fault::new(path.clone(), format!("has {length} characters: at most {LONGEST_TEXT} are taken")));
+    }
+    Ok(())
+}
+
+fn check_engine(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
+    if !(1..=MOST_CYLINDERS).contains(&record.cylinders) {
+        let what = format!("{} cannot be: an engine has 1 to {MOST_CYLINDERS} cylinders here", record.cylinders);
+        return Err(Fault::new(root.key("cylinders"), what));
+    }
+    if let Some(order) = &record.firing_order {
+        let fault = |what: String| Fault::new(root.key("firing_order"), what);
+        check_firing_order(order, record.cylinders).map_err(fault)?;
+    }
+    if let Some(angles) = &record.firing_angles_deg {
+        let fault = |what: String| Fault::new(root.key("firing_angles_deg"), what);
+        if record.firing_order.is_none() {
+            return Err(fault("stands without firing_order: give the order to which the angles belong".to_owned()));
+        }
+        check_firing_angles(angles, record.cylinders, record.cycle).map_err(fault)?;
+    }
+    let within = |key, value: Option<f64>, fits: &dyn Fn(f64) -> bool, want: &str| match value {
+        Some(value) if !fits(value) => Err(Fault::new(root.key(key), format!("{value} cannot be: {want}"))),
+        _ => Ok(()),
+    };
+    let restrictor = |mm: f64| mm > 0.0 && mm <= WIDEST_RESTRICTOR_MM;
+    within(
+        "restrictor_mm",
+        record.restrictor_mm,
+        &restrictor,
+        "the restrictor's diameter in mm, 0.040 in is 1.016 mm",
+    )?;
+    let ambient = |kpa: f64| AMBIENT_KPA.contains(&kpa);
+    within("ambient_kpa", record.ambient_kpa, &ambient, "the air pressure of the place, absolute, 50 to 110 kPa")
+}
+
+fn check_firing_order(order: &[u32], cylinders: u32) -> Result<(), String> {
+    let firing: BTreeSet<u32> = order.iter().copied().collect();
+    let all: BTreeSet<u32> = (1..=cylinders).collect();
+    if firing == all && order.len() == all.len() {
+        return Ok(());
+    }
+    let example: Vec<String> = all.iter().map(u32::to_string).collect();
+    Err(format!("each of the {cylinders} cylinders fires once: name every one once, as in {}", example.join("-")))
+}
+
+fn check_firing_angles(angles: &[f64], cylinders: u32, cycle: Cycle) -> Result<(), String> {
+    let whole_deg = match cycle {
+        Cycle::FourStroke => 720.0,
+        Cycle::TwoStroke => 360.0,
+    };
+    let rising = angles.is_sorted_by(|one, next| one < next);
+    let inside = angles.first() == Some(&0.0) && angles.last().is_some_and(|last| *last < whole_deg);
+    if rising && inside && u32::try_from(angles.len()) == Ok(cylinders) {
+        return Ok(());
+    }
+    Err(format!(
+        "give {cylinders} rising angles in degrees of the crank, in firing order, the first 0, all below {whole_deg}"
+    ))
+}
+
+/// A firing order as people write it: `1-3-2`, also with commas or blanks.
+///
+/// # Errors
+/// A sentence where an entry is no number or the entries are not the cylinders 1 to `cylinders`, each once.
+///
+/// ```
+/// assert_eq!(hissward::job::parse_firing_order("1-3-2", 3), Ok(vec![1, 3, 2]));
+/// assert!(hissward::job::parse_firing_order("1-3-3", 3).is_err());
+/// ```
+pub fn parse_firing_order(text: &str, cylinders: u32) -> Result<Vec<u32>, String> {
+    let parts = text.split(['-', ',', ' ']).filter(|part| !part.is_empty());
+    let order: Result<Vec<u32>, String> = parts
+        .map(|part| part.parse().map_err(|_| format!("'{part}' is no cylinder: write the order as in 1-3-2")))
+        .collect();
+    let order = order?;
+    check_firing_order(&order, cylinders)?;
+    Ok(order)
+}
+
+/// Uneven firing angles as people write them: `0,270,450` (degrees of the crank, in firing order).
+///
+/// # Errors
+/// A sentence where an entry is no number, or the angles do not rise from 0 to below one cycle.
+pub fn parse_firing_angles(text: &str, cylinders: u32, cycle: Cycle) -> Result<Vec<f64>, String> {
+    let parts = text.split([',', ' ']).filter(|part| !part.is_empty());
+    let angles: Result<Vec<f64>, String> = parts
+        .map(|part| part.parse().map_err(|_| format!("'{part}' is no angle: write them as in 0,270,450")))
+        .collect();
+    let angles = angles?;
+    check_firing_angles(&angles, cylinders, cycle)?;
+    Ok(angles)
+}
+
+fn check_cylinder(cylinder: u32, cylinders: u32, path: &KeyPath) -> Result<(), Fault> {
+    if (1..=cylinders).contains(&cylinder) {
+        return Ok(());
+    }
+    let plural = if cylinders == 1 { "cylinder" } else { "cylinders" };
+    let what = format!("{cylinder} cannot be: this engine has {cylinders} {plural}, counted from 1");
+    Err(Fault::new(path.key("cylinder"), what))
+}
+
+/// Whether two gauge pressures can be a reading; else the key at fault and a sentence.
+///
+/// # Errors
+/// Where the supply is not above zero or above [`HIGHEST_TEST_PRESSURE`], or `held` is not above zero or above the supply.
+pub fn check_pressures(supply_kpa: f64, held_kpa: f64) -> Result<(), (&'static str, String)> {
+    if !(supply_kpa > 0.0 && supply_kpa <= HIGHEST_TEST_PRESSURE.as_kpa()) {
+        let what = format!(
+            "{supply_kpa} kPa cannot be a supply: between 0 and {:.0} kPa (a usual one is 550 to 690 kPa, \
+             80 to 100 psi): look at the unit",
+            HIGHEST_TEST_PRESSURE.as_kpa()
+        );
+        return Err(("supply_kpa", what));
+    }
+    if !(held_kpa > 0.0 && held_kpa <= supply_kpa) {
+        let what = format!(
+            "{held_kpa} kPa cannot be held from a supply of {supply_kpa} kPa: above 0, at most the supply; look whether \
+             the two gauges were swapped, and whether a valve stood open (where nothing is held nothing can be measured)"
+        );
+        return Err(("held_kpa", what));
+    }
+    Ok(())
+}
+
+/// Whether a gauge value can be; else the key at fault and a sentence.
+///
+/// # Errors
+/// As [`check_pressures`]; a loss below 0 or of 100 % and more.
+pub fn check_gauge_value(value: GaugeValue) -> Result<(), (&'static str, String)> {
+    match value {
+        GaugeValue::Pressures { supply_kpa, held_kpa } => check_pressures(supply_kpa, held_kpa),
+        GaugeValue::Loss { percent } if !(0.0..100.0).contains(&percent) => Err((
+            "loss_percent",
+            format!("{percent} % cannot be a reading: from 0 to below 100 % (all lost is a valve that stands open)"),
+        )),
+        GaugeValue::Loss { .. } => Ok(()),
+    }
+}
+
+fn check_limits(limits: &MakerLimits, path: &KeyPath) -> Result<(), Fault> {
+    for (key, percent) in [("loss_percent", limits.loss_percent), ("spread_percent", limits.spread_percent)] {
+        if let Some(percent) = percent.filter(|percent| !(0.0..=100.0).contains(percent)) {
+            return Err(Fault::new(path.key(key), format!("{percent} % cannot be a limit: from 0 to 100 %")));
+        }
+    }
+    if let Some(kpa) = limits.test_pressure_kpa.filter(|kpa| !(*kpa > 0.0 && *kpa <= HIGHEST_TEST_PRESSURE.as_kpa())) {
+        let what =
+            format!("{kpa} kPa cannot be a test pressure: above 0, at most {:.0} kPa", HIGHEST_TEST_PRESSURE.as_kpa());
+        return Err(Fault::new(path.key("test_pressure_kpa"), what));
+    }
+    check_text(limits.source.as_ref(), &path.key("source"))
+}
+
+fn check_microphone(microphone: &Microphone, path: &KeyPath) -> Result<(), Fault> {
+    check_text(Some(&microphone.device), &path.key("device"))?;
+    check_channels(microphone.channel.unwrap_or(1), microphone.far_channel, u32::MAX, path)
+}
+
+fn check_channels(channel: u32, far: Option<u32>, channels: u32, path: &KeyPath) -> Result<(), Fault> {
+    let fits = |channel: u32| (1..=channels).contains(&channel);
+    let of = if channels == u32::MAX { String::new() } else { format!(" of {channels}") };
+    if !fits(channel) {
+        return Err(Fault::new(path.key("channel"), format!("{channel}{of} cannot be: counted from 1")));
+    }
+    match far {
+        Some(far) if !fits(far) => {
+            Err(Fault::new(path.key("far_channel"), format!("{far}{of} cannot be: counted from 1")))
+        }
+        Some(far) if far == channel => {
+            let what = format!("{far} is the channel at the opening: the second microphone has another");
+            Err(Fault::new(path.key("far_channel"), what))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn check_clips(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
+    let mut files = BTreeSet::new();
+    let mut takes = std::collections::HashSet::new();
+    for (at, clip) in record.clips.iter().enumerate() {
+        let path = root.key("clip").index(at);
+        check_clip(clip, record, &path)?;
+        check_file(&clip.file, "file", &mut files, &path)?;
+        if let Some(original) = clip.import.as_ref().and_then(|import| import.original.as_ref()) {
+            check_file(&original.file, "original_file", &mut files, &path)?;
+        }
+        check_take(&clip.subject, clip.take, &mut takes, &path)?;
+    }
+    for (at, pending) in record.pending.iter().enumerate() {
+        let path = root.key("pending").index(at);
+        check_pending(pending, record, &path)?;
+        check_file(&pending.file, "file", &mut files, &path)?;
+        if let Some(original) = &pending.original_file {
+            check_file(original, "original_file", &mut files, &path)?;
+        }
+        check_take(&pending.subject, pending.take, &mut takes, &path)?;
+    }
+    Ok(())
+}
+
+fn check_take<'a>(
+    subject: &'a Subject,
+    take: u32,
+    takes: &mut std::collections::HashSet<(&'a Subject, u32)>,
+    path: &KeyPath,
+) -> Result<(), Fault> {
+    if take == 0 {
+        return Err(Fault::new(path.key("take"), "0 cannot be: takes are counted from 1"));
+    }
+    if !takes.insert((subject, take)) {
+        let what =
+            format!("{take} is there twice for this cylinder, opening and air: number the takes one after the other");
+        return Err(Fault::new(path.key("take"), what));
+    }
+    Ok(())
+}
+
+fn check_file<'a>(
+    file: &'a FileName,
+    key: &'static str,
+    files: &mut BTreeSet<&'a FileName>,
+    path: &KeyPath,
+) -> Result<(), Fault> {
+    if key == "file" && !file.as_str().ends_with(".wav") {
+        return Err(Fault::new(path.key(key), format!("'{file}' is no WAV: clips are kept as .wav")));
+    }
+    if files.insert(file) {
+        Ok(())
+    } else {
+        Err(Fault::new(path.key(key), format!("'{file}' is listed twice: remove one entry")))
+    }
+}
+
+/// Whether a clip can be of this subject in this engine.
+pub(crate) fn check_subject(subject: &Subject, record: &JobRecord, path: &KeyPath) -> Result<(), Fault> {
+    match subject.cylinder {
+        Some(cylinder) => check_cylinder(cylinder, record.cylinders, path)?,
+        None if subject.air == Air::Off || subject.opening.name() == "rig" => {}
+        None => {
+            let what = format!("is missing: a clip with air {} is of one cylinder, say which", subject.air.name());
+            return Err(Fault::new(path.key("cylinder"), what));
+        }
+    }
+    let Some(neighbour) = subject.opening.neighbour() else { return Ok(()) };
+    let fault = |what: String| Err(Fault::new(path.key("opening"), what));
+    if !(1..=record.cylinders).contains(&neighbour) {
+        return fault(format!("{} cannot be: this engine has {} cylinders", subject.opening, record.cylinders));
+    }
+    if subject.cylinder == Some(neighbour) {
+        return fault(format!(
+            "{} is the cylinder under test itself: the neighbour has another number",
+            subject.opening
+        ));
+    }
+    Ok(())
+}
+
+fn check_clip(clip: &ClipRecord, record: &JobRecord, path: &KeyPath) -> Result<(), Fault> {
+    check_subject(&clip.subject, record, path)?;
+    if !(clip.seconds >= 0.0 && clip.seconds.is_finite()) {
+        return Err(Fault::new(path.key("seconds"), format!("{} cannot be a length", clip.seconds)));
+    }
+    for (key, count) in [("sample_rate_hz", clip.sample_rate_hz), ("channels", clip.channels)] {
+        if count == 0 {
+            return Err(Fault::new(path.key(key), "0 cannot be"));
+        }
+    }
+    check_channels(clip.channel, clip.far_channel, clip.channels, path)?;
+    check_text(clip.device.as_ref(), &path.key("device"))?;
+    check_text(clip.left_out.as_ref(), &path.key("left_out"))?;
+    check_text(clip.import.as_ref().map(|import| &import.name), &path.key("imported_from"))
+}
+
+fn check_pending(pending: &PendingClip, record: &JobRecord, path: &KeyPath) -> Result<(), Fault> {
+    check_subject(&pending.subject, record, path)?;
+    check_channels(pending.channel, pending.far_channel, u32::MAX, path)?;
+    check_text(pending.device.as_ref(), &path.key("device"))
+}

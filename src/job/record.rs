@@ -1,0 +1,335 @@
+//! What `job.toml` says, as types. Only what was given is there: nothing is invented.
+
+use crate::job::hash::Sha256;
+use crate::job::names::FileName;
+use crate::job::when::When;
+use crate::opening::{Air, Opening};
+use crate::units::UnitSystem;
+
+/// One engine on one day.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct JobRecord {
+    /// Program and version that started the job.
+    pub made_with: Option<String>,
+    /// When it was started.
+    pub created: Option<When>,
+    /// The engine, as people call it.
+    pub engine: String,
+    /// How many cylinders it has, 1 to [`crate::job::MOST_CYLINDERS`].
+    pub cylinders: u32,
+    /// Four-stroke unless said otherwise.
+    pub cycle: Cycle,
+    /// Cylinders in the order in which they fire.
+    pub firing_order: Option<Vec<u32>>,
+    /// Crank angle of each firing after the first, degrees, in firing order; `None` for even firing.
+    pub firing_angles_deg: Option<Vec<f64>>,
+    /// Whether the engine was warm.
+    pub temperature: Option<EngineTemperature>,
+    /// Diameter of the tester's restrictor, mm.
+    pub restrictor_mm: Option<f64>,
+    /// Air pressure of the place, absolute, kPa.
+    pub ambient_kpa: Option<f64>,
+    /// Who offers the test.
+    pub shop: Option<String>,
+    /// Whose engine it is.
+    pub customer: Option<String>,
+    /// Who did the test.
+    pub tested_by: Option<String>,
+    /// Free text.
+    pub notes: Option<String>,
+    /// Language of what is written for people, by its code (`en`, `de`).
+    pub language: Option<String>,
+    /// Units of what is written for people.
+    pub units: Option<UnitSystem>,
+    /// When the cautions were read and confirmed.
+    pub cautions_confirmed: Option<When>,
+    /// What the engine's maker allows.
+    pub limits: Option<MakerLimits>,
+    /// The microphone chosen.
+    pub microphone: Option<Microphone>,
+    /// What the rig alone loses.
+    pub rig: Option<RigReading>,
+    /// Gauge readings in the order in which they were taken.
+    pub gauge: Vec<GaugeReading>,
+    /// Steps left out on purpose.
+    pub skipped: Vec<SkippedStep>,
+    /// Clips in the order in which they came in.
+    pub clips: Vec<ClipRecord>,
+    /// Clips being recorded or taken in at this moment, or left so by a program that was killed.
+    pub pending: Vec<PendingClip>,
+}
+
+impl JobRecord {
+    /// The reading that counts for a cylinder: the last one.
+    #[must_use]
+    pub fn latest_gauge(&self, cylinder: u32) -> Option<&GaugeReading> {
+        self.gauge.iter().rev().find(|reading| reading.cylinder == cylinder)
+    }
+
+    /// Clips that count (none left out on purpose) for a cylinder, those that belong to no cylinder among them.
+    pub fn clips_of(&self, cylinder: u32) -> impl Iterator<Item = &ClipRecord> {
+        self.clips
+            .iter()
+            .filter(move |clip| clip.left_out.is_none() && clip.subject.cylinder.is_none_or(|whose| whose == cylinder))
+    }
+
+    /// Cylinders that have a clip with air on or keyed, ascending: those that can be ranked.
+    #[must_use]
+    pub fn cylinders_heard(&self) -> Vec<u32> {
+        let mut heard: Vec<u32> = self
+            .clips
+            .iter()
+            .filter(|clip| clip.left_out.is_none() && clip.subject.air != Air::Off)
+            .filter_map(|clip| clip.subject.cylinder)
+            .collect();
+        heard.sort_unstable();
+        heard.dedup();
+        heard
+    }
+
+    /// What a clip is of, as asked for: an engine with one cylinder needs no number. The rig alone has none.
+    #[must_use]
+    pub fn subject(&self, cylinder: Option<u32>, opening: Opening, air: Air) -> Subject {
+        let only = (self.cylinders == 1 && opening.name() != "rig").then_some(1);
+        Subject { cylinder: cylinder.or(only), opening, air }
+    }
+
+    /// The number that the next visit in the order of work has.
+    #[must_use]
+    pub fn next_visit(&self) -> u32 {
+        let visits = self.clips.iter().filter_map(|clip| clip.visit);
+        visits.chain(self.pending.iter().filter_map(|pending| pending.visit)).max().unwrap_or(0).saturating_add(1)
+    }
+}
+
+/// How often a cylinder fires.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Cycle {
+    /// Once in two turns of the crank.
+    #[default]
+    FourStroke,
+    /// Once a turn.
+    TwoStroke,
+}
+
+/// Whether the engine was warm. Cold readings are worse and less certain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum EngineTemperature {
+    /// At its working temperature.
+    Hot,
+    /// Not run before the test.
+    Cold,
+}
+
+/// What the engine's maker allows; comes before every published band.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MakerLimits {
+    /// The most that a cylinder may lose, percent of the supply.
+    pub loss_percent: Option<f64>,
+    /// The most by which cylinders may differ, percent points.
+    pub spread_percent: Option<f64>,
+    /// The highest test pressure, gauge, kPa.
+    pub test_pressure_kpa: Option<f64>,
+    /// Where that stands: manual and page.
+    pub source: Option<String>,
+}
+
+/// The microphone chosen for the job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Microphone {
+    /// Its name as the system gives it.
+    pub device: String,
+    /// The channel at the opening, counted from 1.
+    pub channel: Option<u32>,
+    /// The channel of a second microphone a step away, counted from 1.
+    pub far_channel: Option<u32>,
+}
+
+/// What the rig alone loses, hose blanked off. Gauge pressures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RigReading {
+    /// Before the restrictor, kPa.
+    pub supply_kpa: f64,
+    /// After it, kPa.
+    pub held_kpa: f64,
+    /// When it was read.
+    pub when: Option<When>,
+}
+
+/// What a gauge shows. Gauge pressures.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum GaugeValue {
+    /// A tester with two gauges.
+    Pressures {
+        /// Before the restrictor, kPa.
+        supply_kpa: f64,
+        /// In the cylinder, kPa.
+        held_kpa: f64,
+    },
+    /// A tester that shows percent.
+    Loss {
+        /// Share of the supply that the cylinder does not hold.
+        percent: f64,
+    },
+}
+
+impl GaugeValue {
+    /// Share of the supply that is not held, percent: 100·(supply − held)/supply.
+    ///
+    /// Source: FAA AC 43.13-1B ch. 8, step (i): 60 of 80 psi is 25 %.
+    ///
+    /// ```
+    /// use hissward::job::GaugeValue;
+    /// assert_eq!(GaugeValue::Pressures { supply_kpa: 80.0, held_kpa: 60.0 }.loss_percent(), 25.0);
+    /// ```
+    #[must_use]
+    pub fn loss_percent(self) -> f64 {
+        match self {
+            Self::Pressures { supply_kpa, held_kpa } => 100.0 * (supply_kpa - held_kpa) / supply_kpa,
+            Self::Loss { percent } => percent,
+        }
+    }
+}
+
+/// A gauge reading of one cylinder.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GaugeReading {
+    /// The cylinder, counted from 1.
+    pub cylinder: u32,
+    /// What the gauge showed.
+    pub value: GaugeValue,
+    /// Read with the engine cold.
+    pub cold: bool,
+    /// When it was read.
+    pub when: Option<When>,
+}
+
+/// A step of the test.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Step {
+    /// The rig blanked off.
+    Rig,
+    /// A cylinder's gauge reading.
+    Gauge,
+    /// A clip.
+    Clip,
+}
+
+/// A step left out on purpose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SkippedStep {
+    /// Which step.
+    pub step: Step,
+    /// Of which cylinder.
+    pub cylinder: Option<u32>,
+    /// At which opening.
+    pub opening: Option<Opening>,
+    /// With the air how.
+    pub air: Option<Air>,
+    /// Why.
+    pub reason: String,
+    /// When that was decided.
+    pub when: Option<When>,
+}
+
+/// What a clip is of.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Subject {
+    /// The cylinder under test; `None` for a quiet clip that serves all, and for the rig alone.
+    pub cylinder: Option<u32>,
+    /// Where the microphone was held.
+    pub opening: Opening,
+    /// What the air was doing.
+    pub air: Air,
+}
+
+/// One recording.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClipRecord {
+    /// Its file in `clips/`.
+    pub file: FileName,
+    /// What it is of.
+    pub subject: Subject,
+    /// Which repeat of the same it is, counted from 1.
+    pub take: u32,
+    /// Its place in the order of work, counted from 1.
+    pub visit: Option<u32>,
+    /// When recording began; unknown for most imports.
+    pub recorded: Option<When>,
+    /// How long it is.
+    pub seconds: f64,
+    /// Samples per second.
+    pub sample_rate_hz: u32,
+    /// Channels in the file.
+    pub channels: u32,
+    /// The channel at the opening, counted from 1.
+    pub channel: u32,
+    /// The channel of a second microphone a step away, counted from 1.
+    pub far_channel: Option<u32>,
+    /// The microphone.
+    pub device: Option<String>,
+    /// Hash of the file.
+    pub sha256: Sha256,
+    /// Recording ended before its time: killed, unplugged, disk full.
+    pub cut_short: bool,
+    /// How often the sound card had sound that was lost.
+    pub overruns: u32,
+    /// Why it is not to be used, where somebody said so.
+    pub left_out: Option<String>,
+    /// Where it came from, if it was recorded elsewhere.
+    pub import: Option<Import>,
+}
+
+/// Where an imported clip came from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Import {
+    /// When it was taken in.
+    pub when: When,
+    /// Its name outside: text only, never used as a path.
+    pub name: String,
+    /// The file as it came, where the clip was decoded from it; `None` where the clip is that file.
+    pub original: Option<Original>,
+}
+
+/// The file from which a clip was decoded.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Original {
+    /// Its file in `clips/`.
+    pub file: FileName,
+    /// Hash of the file.
+    pub sha256: Sha256,
+}
+
+/// A clip that is being recorded or taken in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PendingClip {
+    /// Recorded or taken in.
+    pub kind: PendingKind,
+    /// The file that it will be.
+    pub file: FileName,
+    /// The original that will stand beside it.
+    pub original_file: Option<FileName>,
+    /// What it is of.
+    pub subject: Subject,
+    /// Which repeat.
+    pub take: u32,
+    /// Its place in the order of work.
+    pub visit: Option<u32>,
+    /// Since when.
+    pub since: When,
+    /// The channel at the opening, counted from 1.
+    pub channel: u32,
+    /// The channel of a second microphone, counted from 1.
+    pub far_channel: Option<u32>,
+    /// The microphone.
+    pub device: Option<String>,
+}
+
+/// How a pending clip comes in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum PendingKind {
+    /// From the microphone: what is there after a crash is kept.
+    Recording,
+    /// From a file that still exists elsewhere: what is there after a crash is removed.
+    Import,
+}

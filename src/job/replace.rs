@@ -1,0 +1,63 @@
+//! Files put in place as a whole: whoever looks sees the old one or the new one, never half of one.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use crate::job::error::{Doing, JobError};
+
+/// Beginning of the names of files that are not yet in place.
+const NEW: &str = ".new-";
+
+/// The place where a file is written before it takes the name of `path`.
+fn beside(path: &Path) -> PathBuf {
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    path.with_file_name(format!("{NEW}{name}"))
+}
+
+/// Replaces (or makes) a file: written beside it, synced, renamed, folder synced.
+/// The caller sees to it that one program at a time does this to one path.
+pub(crate) fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), JobError> {
+    let new = beside(path);
+    remove_if_there(&new)?;
+    let done = write_new(&new, bytes, path).and_then(|()| put_in_place(&new, path));
+    if done.is_err() {
+        // The first error is the one to tell; a leftover goes at the next attempt.
+        drop(fs::remove_file(&new));
+    }
+    done
+}
+
+fn write_new(new: &Path, bytes: &[u8], old: &Path) -> Result<(), JobError> {
+    // `create_new` follows no link that somebody may have laid there.
+    let mut file = OpenOptions::new().write(true).create_new(true).open(new).doing("writing", old)?;
+    file.write_all(bytes).doing("writing", old)?;
+    if let Ok(there) = old.metadata() {
+        // Who could read the old file can read the new one. Disks without rights have nothing to keep.
+        drop(file.set_permissions(there.permissions()));
+    }
+    file.sync_all().doing("writing", old)
+}
+
+/// Gives a finished file its name and makes that last.
+pub(crate) fn put_in_place(new: &Path, path: &Path) -> Result<(), JobError> {
+    fs::rename(new, path).doing("putting in place", path)?;
+    match path.parent() {
+        Some(folder) => sync_folder(folder),
+        None => Ok(()),
+    }
+}
+
+/// Makes names in a folder last over a power cut.
+pub(crate) fn sync_folder(folder: &Path) -> Result<(), JobError> {
+    // Only Unix lets a folder be opened and synced; elsewhere the file system's journal does it.
+    if cfg!(unix) { File::open(folder).and_then(|open| open.sync_all()).doing("saving", folder) } else { Ok(()) }
+}
+
+/// Removes a file; that it is not there is as good.
+pub(crate) fn remove_if_there(path: &Path) -> Result<(), JobError> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != std::io::ErrorKind::NotFound => Err(error).doing("removing", path),
+        _ => Ok(()),
+    }
+}

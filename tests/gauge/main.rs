@@ -1,0 +1,7 @@
+//! Gauge and findings: published tables, laws that must hold, and five engines in full.
+
+mod engines;
+mod properties;
+mod quantities;
+mod tables;
+mod words;
