@@ -1,1 +1,5 @@
-//! Window, Welch spectra, third-octave bands.
+//! Window, Welch spectra, third-octave bands; levels by time and frequency for pictures.
+
+mod spectrogram;
+
+pub use spectrogram::{Spectrogram, spectrogram};

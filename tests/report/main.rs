@@ -1,7 +1,9 @@
 //! What people and other programs are shown: the picture, the text, the JSON, the page.
 
 mod cases;
+mod evidence;
 mod markup;
 mod page;
+mod paper;
 mod picture;
 mod words_of_result;
