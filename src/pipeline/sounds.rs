@@ -20,7 +20,7 @@ const PAUSE_S: f64 = 0.3;
 /// Fades at an excerpt's ends, against clicks.
 const FADE_S: f64 = 0.01;
 /// A column of a strip.
-const COLUMN_S: f64 = 0.04;
+const COLUMN_S: f64 = 0.08;
 /// This share of the samples is to lie under [`LOUDEST`] at the common gain; the rest, bangs, may be cut.
 const UNDER_SHARE: f64 = 0.999;
 /// Half of full scale.
@@ -137,7 +137,7 @@ mod tests {
         let [sound] = &found.sounds[..] else { panic!("one sound") };
         let begins: Vec<f64> = sound.stretches.iter().map(|(_, stretch)| stretch.begins.0).collect();
         assert_eq!(begins, [0.0, 6.3]);
-        assert_eq!(sound.stretches[1].1.sound.columns.len(), 150);
+        assert_eq!(sound.stretches[1].1.sound.columns.len(), 75);
         assert!(sound.file.starts_with(b"fLaC"));
     }
 

@@ -18,7 +18,7 @@ const WHITE_SHARE: f64 = 0.10;
 /// Black is the level under which this share of all cells lies.
 const BLACK_SHARE: f64 = 0.998;
 /// The least range from white to black, dB: a steady noise is not to look dramatic.
-const LEAST_RANGE_DB: f64 = 30.0;
+const LEAST_RANGE_DB: f64 = 25.0;
 
 /// Which levels are white and black, the same for all strips that are to be compared.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -19,13 +19,16 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
     let say = |name: &str| words.say(name, &[]);
     let told = told(input);
     let mut found: Vec<Block> = told.iter().map(|finding| answer(finding, words)).collect();
-    found.extend(sound_cylinders(input).map(|text| Block::Points(vec![(None, text)])));
+    found.extend(sound_cylinders(input).map(Block::Paragraph));
     found.extend(picture(input)?);
     found.extend(cylinders(input));
     let silent = parts(&told, Part::Silent, words);
     let silent = if silent.is_empty() { vec![say("silent-loudness"), say("silent-not-proof")] } else { silent };
     let limits = silent.into_iter().chain([say("limit-places")]).map(|text| (None, text)).collect();
-    let steps = parts(&told, Part::Next, words);
+    // A finding that only gathers others points to their steps.
+    let with_steps: Vec<&Finding> =
+        told.iter().copied().filter(|finding| finding.weight == Weight::Fine || !finding.next.is_empty()).collect();
+    let steps = parts(&with_steps, Part::Next, words);
     let steps = if steps.is_empty() { vec![say("report-nothing-to-do")] } else { steps };
     let cautions = input.findings.cautions.iter().map(|name| (None, say(&format!("mind-{name}")))).collect();
     let means = meaning(&told, words);
@@ -72,7 +75,7 @@ fn answer(finding: &Finding, words: &Words) -> Block {
         Some(Call::Shared) => Certainty::Several,
         Some(Call::NoneHeard) => Certainty::Nothing,
         Some(Call::CannotTell) => Certainty::Open,
-        None if finding.weight == Weight::Fine => Certainty::Nothing,
+        None if finding.weight == Weight::Fine || matches!(finding.about, About::Engine(_)) => Certainty::Nothing,
         None => Certainty::Open,
     };
     let sentences = [first(Part::Found), first(Part::Sure)].into_iter().flatten().collect();
@@ -196,8 +199,7 @@ fn judged_cell(finding: &Finding, words: &Words) -> Cell {
         return Cell::of(words.say("report-not-judged", &[]));
     }
     let judgement = &loss.judgement;
-    let source = [("source", Fact::Text(judgement.source.clone()))];
-    let band = words.say(&format!("band-{}", judgement.band), &source);
+    let band = words.say(&format!("band-{}.short", judgement.band), &[]);
     Cell::with(
         words.say(&format!("verdict-{}", judgement.verdict.name()), &[]),
         words.say("report-by", &[("band", Fact::Text(band))]),

@@ -176,12 +176,10 @@ fn sound_block(sound: &ReportSound, scale: GreyScale, words: &Words) -> Result<B
         Some(cylinder) => words.cylinder(Some(cylinder)),
         None => words.say("report-rig-alone", &[]),
     };
-    let kinds: Vec<String> = sound.stretches.iter().map(|(air, _)| words.say(air_name(*air), &[])).collect();
     let facts = [
         ("subject", Fact::Text(subject)),
         ("opening", Fact::Text(words.opening(&sound.opening))),
         ("take", Fact::Number { value: f64::from(sound.take), decimals: 0 }),
-        ("kinds", Fact::Text(words.list(&kinds))),
     ];
     let name = if sound.take > 1 { "report-sound.take" } else { "report-sound" };
     let caption = words.say(name, &facts);
@@ -190,11 +188,13 @@ fn sound_block(sound: &ReportSound, scale: GreyScale, words: &Words) -> Result<B
         .iter()
         .map(|(air, stretch)| Stretch { name: words.say(air_name(*air), &[]), ..stretch.clone() })
         .collect();
-    let alt = words.say("report-sound-alt", &[("caption", Fact::Text(caption.clone()))]);
+    let kinds: Vec<String> = sound.stretches.iter().map(|(air, _)| words.say(air_name(*air), &[])).collect();
+    let facts = [("caption", Fact::Text(caption.clone())), ("kinds", Fact::Text(words.list(&kinds)))];
+    let label = words.say("report-sound-label", &facts);
+    let alt = words.say("report-sound-alt", &facts);
     let picture = |size| plot::strip(&stretches, scale, alt.clone(), words, size);
-    let figure =
-        Figure { wide: picture(PictureSize::Page)?, narrow: picture(PictureSize::Phone)?, caption: caption.clone() };
-    Ok(Block::Sound { figure, player: Player { label: caption, kind: sound.kind, file: sound.file.clone() } })
+    let figure = Figure { wide: picture(PictureSize::Page)?, narrow: picture(PictureSize::Phone)?, caption };
+    Ok(Block::Sound { figure, player: Player { label, kind: sound.kind, file: sound.file.clone() } })
 }
 
 fn air_name(air: Air) -> &'static str {

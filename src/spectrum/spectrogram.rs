@@ -7,7 +7,7 @@ use crate::units::{Hertz, Level, Seconds};
 /// Length of one spectrum: short enough to see a bang, long enough to part the low bands.
 const WINDOW_S: f64 = 0.043;
 /// Bands to an octave.
-const PER_OCTAVE: f64 = 12.0;
+const PER_OCTAVE: f64 = 6.0;
 /// The lowest band edge: below lies what shakes the microphone, not what hisses.
 pub const LOWEST_HZ: f64 = 200.0;
 /// The highest band edge there can be.
@@ -26,10 +26,10 @@ pub struct Spectrogram {
     pub duration: Seconds,
 }
 
-/// The spectrogram of samples: band levels in dB FS, twelve bands to an octave from 200 Hz, one column per `step`.
+/// The spectrogram of samples: band levels in dB FS, six bands to an octave from 200 Hz, one column per `step`.
 ///
-/// Each column is one periodic Hann window of 43 ms about the middle of its step; the power of a band is
-/// the sum of `2·|X_k|² / (N·Σw²)` over its share of bins (Parseval: over all bins it is the mean square).
+/// Each column is the mean over periodic Hann windows of 43 ms, overlapping by half, whose middles lie in its step;
+/// the power of a band is the sum of `2·|X_k|² / (N·Σw²)` over its share of bins (Parseval: over all bins it is the mean square).
 /// At the ends the window is moved inside, so that no silence is mixed in. A recording shorter than one window
 /// has no columns.
 ///
@@ -54,24 +54,32 @@ pub fn spectrogram(samples: &[f32], rate: Hertz, step: Seconds) -> Spectrogram {
     let transform = RealFftPlanner::<f64>::new().plan_fft_forward(length);
     let (mut time, mut bins) = (transform.make_input_vec(), transform.make_output_vec());
     let count = (duration.0 / step.0).round().max(1.0) as usize;
-    let columns = (0..count).map(|place| {
-        let middle = ((place as f64 + 0.5) * duration.0 / count as f64 * rate.0) as usize;
-        let first = middle.saturating_sub(length / 2).min(samples.len() - length);
-        for (slot, (sample, weight)) in time.iter_mut().zip(samples[first..].iter().zip(&window)) {
-            *slot = f64::from(*sample) * weight;
-        }
-        if transform.process(&mut time, &mut bins).is_err() {
-            // Lengths are those the plan made, so this cannot be; a column without levels is no lie.
-            return vec![None; edges.len() - 1];
-        }
-        let powers: Vec<f64> = bins.iter().map(|bin| bin.norm_sqr() * scale).collect();
-        let bin_hz = rate.0 / length as f64;
-        edges.windows(2).map(|band| Level::of_power(power_between(&powers, bin_hz, band[0], band[1]))).collect()
-    });
-    Spectrogram { columns: columns.collect(), edges: edges.clone(), duration }
+    let mut fault = false;
+    let columns: Vec<Vec<Option<Level>>> = (0..count)
+        .map(|place| {
+            let first = (place as f64 * samples.len() as f64 / count as f64) as usize;
+            let end = ((place as f64 + 1.0) * samples.len() as f64 / count as f64) as usize;
+            let middles = ((end - first) / (length / 2)).max(1);
+            let mut powers = vec![0.0; bins.len()];
+            for part in 0..middles {
+                let middle = first + (2 * part + 1) * (end - first) / (2 * middles);
+                let start = middle.saturating_sub(length / 2).min(samples.len() - length);
+                for (slot, (sample, weight)) in time.iter_mut().zip(samples[start..].iter().zip(&window)) {
+                    *slot = f64::from(*sample) * weight;
+                }
+                // Lengths are those the plan made, so it cannot refuse; if it did, no level would be shown.
+                fault |= transform.process(&mut time, &mut bins).is_err();
+                powers.iter_mut().zip(&bins).for_each(|(sum, bin)| *sum += bin.norm_sqr() * scale / middles as f64);
+            }
+            let bin_hz = rate.0 / length as f64;
+            edges.windows(2).map(|band| Level::of_power(power_between(&powers, bin_hz, band[0], band[1]))).collect()
+        })
+        .collect();
+    let columns = if fault { Vec::new() } else { columns };
+    Spectrogram { edges, columns, duration }
 }
 
-/// Edges of twelve bands to an octave, as far as the rate allows.
+/// Edges of six bands to an octave, as far as the rate allows.
 fn edges(rate: Hertz) -> Vec<Hertz> {
     let top = HIGHEST_HZ.min(rate.0 * HIGHEST_SHARE);
     let count = ((top / LOWEST_HZ).log2() * PER_OCTAVE).floor().max(1.0) as u32;

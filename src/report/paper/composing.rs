@@ -297,15 +297,14 @@ impl Composer {
         if caption_first {
             let style = Text { weight: Weight::Bold, tone: INK, ..CAPTION };
             self.text(&figure.caption, style, 0.0, 9.0, words);
-            let first = self.pieces.len();
             self.stay();
             self.picture(&figure.wide, 2.0, place);
-            debug_assert!(self.pieces.len() > first);
         } else {
-            self.picture(&figure.wide, 8.0, place);
+            self.picture(&figure.wide, 3.0, place);
             self.stay();
             let first = self.pieces.len();
-            self.text(&figure.caption, CAPTION, 0.0, 2.0, words);
+            // The picture's own margin is space enough.
+            self.text(&figure.caption, CAPTION, 0.0, -3.0, words);
             let last = self.pieces.len();
             self.pieces[first..last.max(1) - 1].iter_mut().for_each(|piece| piece.stays = true);
         }

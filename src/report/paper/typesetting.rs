@@ -67,16 +67,19 @@ impl Typesetter {
                 }
             }
         }
-        plain
+        // A number stays with its unit.
+        plain.replace(" %", "\u{a0}%")
     }
 
-    /// Shapes a printable text. Figures are of equal width, so that columns of them stand straight.
+    /// Shapes a printable text. Figures alone are of equal width, so that columns of them stand straight.
     pub(super) fn run(&self, text: &str, size: f64, weight: Weight) -> Run {
         let face = &self.faces[index(weight)];
         let em = f64::from(face.units_per_em());
         let mut buffer = UnicodeBuffer::new();
         buffer.push_str(text);
-        let figures = Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"tnum"), 1, ..);
+        // Beside letters they would tear words apart: the hyphen widens with them.
+        let figures = u32::from(!text.contains(char::is_alphabetic));
+        let figures = Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"tnum"), figures, ..);
         let shaped = rustybuzz::shape(face, &[figures], buffer);
         let starts: Vec<usize> = shaped.glyph_infos().iter().map(|info| info.cluster as usize).collect();
         let mut glyphs = Vec::with_capacity(starts.len());
@@ -130,8 +133,13 @@ impl Typesetter {
         let shaped = lines.into_iter().enumerate().map(|(place, line)| {
             // A word at a line's end keeps its blank for who reads the text aloud; the last line needs none.
             let last = place + 1 == count;
+            let runs = line.len();
             line.into_iter()
-                .map(|(text, weight)| self.run(if last { text.trim_end() } else { &text }, size, weight))
+                .enumerate()
+                .map(|(row, (text, weight))| {
+                    let text = if last && row + 1 == runs { text.trim_end() } else { &text };
+                    self.run(text, size, weight)
+                })
                 .collect()
         });
         shaped.collect()

@@ -89,10 +89,15 @@ edge-over = mehr als { $limit } %
 edge-from = { $limit } % und mehr
 
 band-maker = der Grenze des Herstellers ({ $source })
+    .short = der Grenze des Herstellers
 band-common-practice = üblicher Praxis (ohne veröffentlichte Quelle)
+    .short = üblicher Praxis
 band-aircraft = FAA AC 43.13-1B für Flugmotoren
+    .short = FAA AC 43.13-1B
 band-motorcycle-new = einem Motorradhandbuch für neue Motoren
+    .short = einem Motorradhandbuch
 band-light-truck = einem Handbuch für leichte Lastwagen
+    .short = einem Handbuch für leichte Lastwagen
 
 ## Findings: how sure
 
@@ -539,11 +544,12 @@ report-flow = { $flow } l/min freie Luft
 report-ratio = { $ratio } × die Blende
 report-rig-alone = Prüfgerät allein
 report-sounds = Die Geräusche
-report-about-sounds = Ruhe und Luft werden nacheinander gespielt, bis zu { $seconds } s aus der Mitte jeder Aufnahme, alle gleich verstärkt (um { $gain } dB gegen die Aufnahme). Die Streifen zeigen sie: nach rechts die Zeit in Sekunden, nach oben die Frequenz in kHz, zwölf Bänder je Oktave, von Weiß ({ $white } dB FS und weniger) bis Schwarz ({ $black } dB FS und mehr). Mit mäßiger Lautstärke hören. Die Seite report.html spielt sie; die ganzen Aufnahmen liegen im Ordner des Auftrags.
-report-sound = { $subject }, { $opening }: { $kinds }
-    .take = { $subject }, { $opening }, Wiederholung { $take }: { $kinds }
-report-sound-alt = Pegel über Zeit und Frequenz. { $caption }. Die Messwerte dieser Öffnung stehen in den Tabellen.
-air-off = Ruhe, ohne Luft
+report-about-sounds = Ruhe und Luft werden nacheinander gespielt, bis zu { $seconds } s aus der Mitte jeder Aufnahme, alle gleich verstärkt (um { $gain } dB gegen die Aufnahme). Die Streifen zeigen sie: nach rechts die Zeit in Sekunden, nach oben die Frequenz in kHz, sechs Bänder je Oktave, von Weiß ({ $white } dB FS und weniger) bis Schwarz ({ $black } dB FS und mehr). Mit mäßiger Lautstärke hören. Die Seite report.html spielt sie; die ganzen Aufnahmen liegen im Ordner des Auftrags.
+report-sound = { $subject }, { $opening }
+    .take = { $subject }, { $opening }, Wiederholung { $take }
+report-sound-label = { $caption } abspielen: { $kinds }
+report-sound-alt = Pegel über Zeit und Frequenz: { $caption }, { $kinds }. Die Messwerte dieser Öffnung stehen in den Tabellen.
+air-off = Ruhe (ohne Luft)
 air-on = mit Luft
 air-keyed = Luft getaktet
 report-method = Verfahren und Einstellungen

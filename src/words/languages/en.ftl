@@ -89,10 +89,15 @@ edge-over = more than { $limit } %
 edge-from = { $limit } % and more
 
 band-maker = the maker's limit ({ $source })
+    .short = the maker's limit
 band-common-practice = common practice (which has no published source)
+    .short = common practice
 band-aircraft = FAA AC 43.13-1B for aircraft engines
+    .short = FAA AC 43.13-1B
 band-motorcycle-new = a motorcycle manual for new engines
+    .short = a motorcycle manual
 band-light-truck = a light-truck manual
+    .short = a light-truck manual
 
 ## Findings: how sure
 
@@ -539,11 +544,12 @@ report-flow = { $flow } l/min of free air
 report-ratio = { $ratio } × the restrictor
 report-rig-alone = Test rig alone
 report-sounds = The sounds
-report-about-sounds = Quiet and air are played one after the other, up to { $seconds } s from the middle of each recording, all at the same gain ({ $gain } dB over the recording). The strips show them: time to the right in seconds, frequency upwards in kHz, twelve bands to an octave, from white ({ $white } dB FS and less) to black ({ $black } dB FS and more). Listen at moderate volume. The page report.html plays them; the whole recordings are in the job's folder.
-report-sound = { $subject }, { $opening }: { $kinds }
-    .take = { $subject }, { $opening }, take { $take }: { $kinds }
-report-sound-alt = Levels by time and frequency. { $caption }. The figures of this opening are in the tables.
-air-off = quiet, air off
+report-about-sounds = Quiet and air are played one after the other, up to { $seconds } s from the middle of each recording, all at the same gain ({ $gain } dB over the recording). The strips show them: time to the right in seconds, frequency upwards in kHz, six bands to an octave, from white ({ $white } dB FS and less) to black ({ $black } dB FS and more). Listen at moderate volume. The page report.html plays them; the whole recordings are in the job's folder.
+report-sound = { $subject }, { $opening }
+    .take = { $subject }, { $opening }, take { $take }
+report-sound-label = Play { $caption }: { $kinds }
+report-sound-alt = Levels by time and frequency: { $caption }, { $kinds }. The figures of this opening are in the tables.
+air-off = quiet (air off)
 air-on = air on
 air-keyed = air keyed
 report-method = Method and settings
