@@ -4,7 +4,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
-.PHONY: help setup demo test lint
+.PHONY: help setup setup-tests demo test lint
 
 help: ## this list
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -17,10 +17,23 @@ setup: ## installs what the build needs where it lacks (Debian packages, with su
 		$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq libasound2-dev pkg-config >/dev/null; \
 	fi
 
+# A sound server, its tools and ALSA's way to it, for the virtual microphones; python3 paces one of them.
+setup-tests: setup ## installs what the tests need besides (Debian packages, with sudo where you are not root)
+	@if command -v apt-get >/dev/null; then \
+		lacking=$$(dpkg-query -W -f '$${Status} $${Package}\n' pulseaudio pulseaudio-utils libasound2-plugins python3 2>/dev/null \
+			| awk '$$3 == "installed" {print $$4}' | sort \
+			| comm -13 - <(printf '%s\n' libasound2-plugins pulseaudio pulseaudio-utils python3)); \
+		if [ -n "$$lacking" ]; then \
+			sudo=$$([ "$$(id -u)" = 0 ] || echo sudo); \
+			echo "installing Debian's" $$lacking "$${sudo:+with sudo}" >&2; \
+			$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$lacking >/dev/null; \
+		fi; \
+	fi
+
 demo: setup ## the whole job on the demo engine
 	cargo run --release --locked -- demo
 
-test: setup ## every test
+test: setup-tests ## every test
 	cargo test --locked
 
 lint: setup ## format and lints

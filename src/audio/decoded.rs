@@ -34,6 +34,7 @@ enum Decoder {
 /// The decoded samples of a file.
 pub(super) struct Decoded {
     name: String,
+    container: &'static str,
     format: Box<dyn FormatReader>,
     track_id: u32,
     decoder: Decoder,
@@ -66,6 +67,9 @@ impl Decoded {
         container: &'static str,
     ) -> Result<Self, AudioError> {
         let found = iso_media::read(&mut index).map_err(|error| AudioError::of_system(name, error))?;
+        if !found.index {
+            return Err(AudioError::damaged(name, "its index is missing: the recorder or the copy was broken off"));
+        }
         if found.amr {
             let format = "AMR in a 3GP file";
             return Err(AudioError::Refused { file: name.to_owned(), format, reason: sniff::AMR_REASON });
@@ -82,6 +86,7 @@ impl Decoded {
         let (decoder, coding) = decoder_of(&params, name, container)?;
         let mut decoded = Self {
             name: name.to_owned(),
+            container,
             track_id: track.id,
             lossy: !is_lossless(params.codec),
             coding,
@@ -96,7 +101,7 @@ impl Decoded {
             broken_off: false,
             format,
         };
-        decoded.decode_first(&track, &params, edit, container)?;
+        decoded.decode_first(&track, &params, edit)?;
         Ok(decoded)
     }
 
@@ -106,7 +111,6 @@ impl Decoded {
         track: &Track,
         params: &AudioCodecParameters,
         edit: Option<Edit>,
-        container: &'static str,
     ) -> Result<(), AudioError> {
         let mut block = Vec::new();
         let mut first_pts = None;
@@ -129,10 +133,10 @@ impl Decoded {
         // Some containers count ticks of their own; symphonia's count is in those.
         let ticks = |count: u64| (count as f64 * tick_s * rate_hz).round() as u64;
         let opus_skip = match &self.decoder {
-            Decoder::Opus(opus) => Some(opus.pre_skip_frames(container)),
+            Decoder::Opus(opus) => Some(opus.pre_skip_frames(self.container)),
             Decoder::Symphonia(_) => None,
         };
-        (self.skip_frames, self.promised_frames) = match (container, edit) {
+        (self.skip_frames, self.promised_frames) = match (self.container, edit) {
             (_, Some(edit)) => {
                 let skip = (edit.begin_s * rate_hz).round() as u64;
                 let whole = counted.map(|count| ticks(count).saturating_sub(skip));
@@ -258,8 +262,10 @@ impl Source for Decoded {
     fn caveats(&self) -> Vec<Caveat> {
         let seconds = |frames: u64| frames as f64 / f64::from(self.rate_hz);
         let mut caveats = Vec::new();
-        let promised =
-            self.promised_frames.filter(|promised| *promised > self.given_frames + u64::from(self.rate_hz) / 10);
+        // Containers round their length up to whole packets; some writers of CAF to more than one.
+        let rounded = if self.broken_off { 0 } else { u64::from(self.rate_hz) / 50 };
+        let believed = self.promised_frames.filter(|_| self.broken_off || self.container != "CAF");
+        let promised = believed.filter(|promised| *promised > self.given_frames + rounded);
         match (promised, self.broken_off) {
             (Some(promised), _) => caveats.push(
                 Caveat::new("cut-off-file")

@@ -14,6 +14,8 @@ pub(super) struct Edit {
 /// What the index says of the first sound track.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(super) struct Found {
+    /// Whether there is an index at all. Recorders write it last.
+    pub(super) index: bool,
     /// The edit list's first edit.
     pub(super) edit: Option<Edit>,
     /// Whether the sound is coded as AMR.
@@ -63,9 +65,9 @@ pub(super) fn read(file: &mut (impl Read + Seek)) -> io::Result<Found> {
             Some(list) => first_edit(file, list, media_rate, movie_rate)?,
             None => None,
         };
-        return Ok(Found { edit, amr });
+        return Ok(Found { index: true, edit, amr });
     }
-    Ok(Found::default())
+    Ok(Found { index: true, ..Found::default() })
 }
 
 fn find(parts: &[Part], name: &[u8; 4]) -> Option<Part> {

@@ -46,7 +46,9 @@ pub(super) fn recognise(head: &[u8]) -> Content {
         [_, _, _, _, b'm', b'o', b'o', b'v', ..] | [_, _, _, _, b'm', b'd', b'a', b't', ..] => Content::IsoMedia("MOV"),
         [b'I', b'D', b'3', ..] => Content::Coded("MP3"),
         [0xFF, second, ..] if second & 0xF6 == 0xF0 => Content::Coded("AAC"),
-        [0xFF, second, third, ..] if second & 0xE0 == 0xE0 && second & 0x06 != 0 && third >> 4 != 0xF => {
+        [0xFF, second, third, ..]
+            if second & 0xE0 == 0xE0 && matches!(second & 0x06, 0x02 | 0x04) && third >> 4 != 0xF =>
+        {
             Content::Coded("MP3")
         }
         _ if is_text(head) => Content::Text,
@@ -92,6 +94,7 @@ mod tests {
             (b"ID3\x04\0\0", Content::Coded("MP3")),
             (b"quiet, 3 s\nintake, 3 s\n", Content::Text),
             ("Stille über alles\n".as_bytes(), Content::Text),
+            (b"\xFF\xFEi\0n\0t\0a\0k\0e\0", Content::Text),
             (b"", Content::Nothing),
             (b"\x7FELF\x02\x01\x01\0", Content::Unknown),
             (b"\0\0\0\0\0\0\0\0\0\0\0\0", Content::Unknown),

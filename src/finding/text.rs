@@ -2,7 +2,7 @@
 
 use super::findings::{About, Finding, Findings, Loss, Sound};
 use crate::caveat::Fact;
-use crate::gauge::{Edge, Estimate, Verdict};
+use crate::gauge::{Edge, Estimate, Judgement, Verdict};
 use crate::opening::Opening;
 use crate::ranking::Call;
 use crate::words::Words;
@@ -157,7 +157,7 @@ impl Writer<'_> {
     /// The loss, what it is called and by whom, and how it lies among the cylinders.
     fn judged(&self, loss: &Loss) -> Vec<String> {
         let mut said = vec![self.say(if loss.net { "loss-net" } else { "loss-gross" })];
-        said.push(self.words.say(judged_name(loss), &judged_facts(loss, self.words)));
+        said.push(judged_by(&loss.judgement, self.words));
         if self.finding.stands_out {
             said.push(self.say("loss-stands-out"));
         }
@@ -172,6 +172,7 @@ impl Writer<'_> {
             said.push(self.say(match sound.call {
                 Call::Located => "sure-located",
                 Call::Shared => "sure-shared",
+                Call::NoneHeard | Call::CannotTell if self.finding.partner.is_some() => "sure-from-neighbour",
                 Call::NoneHeard if self.reader == Reader::Customer => "sure-none-heard.customer",
                 Call::NoneHeard => "sure-none-heard",
                 Call::CannotTell => "sure-cannot-tell",
@@ -198,12 +199,20 @@ impl Writer<'_> {
     }
 }
 
-fn judged_name(loss: &Loss) -> &'static str {
-    match (loss.judgement.verdict, loss.judgement.suspect_edge) {
+/// What a loss is called and by whom, in a sentence; never a verdict without its scale.
+#[must_use]
+pub fn judged_by(judgement: &Judgement, words: &Words) -> String {
+    let name = match (judgement.verdict, judgement.suspect_edge) {
         (Verdict::Suspect, Some(_)) => "judged-over",
         (_, Some(_)) => "judged-under",
         (_, None) => "judged",
-    }
+    };
+    let source = ("source", Fact::Text(judgement.source.clone()));
+    let band = words.say(&format!("band-{}", judgement.band), &[source]);
+    let verdict = words.say(&format!("verdict-{}", judgement.verdict.name()), &[]);
+    let edge = judgement.suspect_edge.map(|edge| ("edge", Fact::Text(edge_phrase(edge, words))));
+    let named = [("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))];
+    words.say(name, &named.into_iter().chain(edge).collect::<Vec<_>>())
 }
 
 /// Where a scale begins to call for work: "more than 25 %", "20 % and more".
@@ -214,16 +223,6 @@ fn edge_phrase(edge: Edge, words: &Words) -> String {
     };
     let limit = Fact::Number { value: percent, decimals: usize::from(percent.fract() != 0.0) };
     words.say(name, &[("limit", limit)])
-}
-
-fn judged_facts(loss: &Loss, words: &Words) -> Vec<(&'static str, Fact)> {
-    let judgement = &loss.judgement;
-    let source = ("source", Fact::Text(judgement.source.clone()));
-    let band = words.say(&format!("band-{}", judgement.band), &[source]);
-    let verdict = words.say(&format!("verdict-{}", judgement.verdict.name()), &[]);
-    let edge = judgement.suspect_edge.map(|edge| ("edge", Fact::Text(edge_phrase(edge, words))));
-    let named = [("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))];
-    named.into_iter().chain(edge).collect()
 }
 
 /// What published scales say that say otherwise.

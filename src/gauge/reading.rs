@@ -82,7 +82,7 @@ impl Reading {
         }
         match *self {
             Self::Pressures { supply, held } if held > supply => Err(GaugeError::HeldAboveSupply { supply, held }),
-            Self::Pressures { held, .. } if !(held.0 > 0.0) => Err(GaugeError::NothingHeld),
+            Self::Pressures { held, .. } if held.0 <= 0.0 || held.0.is_nan() => Err(GaugeError::NothingHeld),
             Self::Share { loss, .. } if !(0.0..=100.0).contains(&loss.0) => Err(GaugeError::NoShare { loss }),
             Self::Share { loss, .. } if loss.0 == 100.0 => Err(GaugeError::NothingHeld),
             _ => Ok(()),

@@ -173,12 +173,16 @@ impl<'a> Drawing<'a> {
 
     /// Numbers and name of the axis under the last line; returns the lower edge.
     fn axis(&mut self, top: f64) -> f64 {
-        let levels = self.scales.hiss.ticks();
-        for level in levels {
+        let mut last = f64::NEG_INFINITY;
+        for level in self.scales.hiss.ticks() {
             let x = self.scales.hiss.x(level, self.track);
             self.sheet.line(vec![spot(x, top), spot(x, top + 5.0)], 1.2, SOFT);
             let x = x.clamp(self.track.left + 14.0, self.track.right - 14.0);
-            self.sheet.text(spot(x, top + 21.0), self.words.printed(level.0, 0), TICK);
+            // A number that would touch its neighbour is left out.
+            if x - last >= 40.0 {
+                self.sheet.text(spot(x, top + 21.0), self.words.printed(level.0, 0), TICK);
+                last = x;
+            }
         }
         let style = Style { anchor: Anchor::Start, ..TICK };
         let name = self.words.say("plot-levels", &[]);

@@ -18,7 +18,7 @@ const WHITE_SHARE: f64 = 0.10;
 /// Black is the level under which this share of all cells lies.
 const BLACK_SHARE: f64 = 0.998;
 /// The least range from white to black, dB: a steady noise is not to look dramatic.
-const LEAST_RANGE_DB: f64 = 25.0;
+const LEAST_RANGE_DB: f64 = 20.0;
 
 /// Which levels are white and black, the same for all strips that are to be compared.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,8 +40,8 @@ impl GreyScale {
         let (Some(low), Some(high)) = (at(WHITE_SHARE), at(BLACK_SHARE)) else {
             return Self { white: Level(-100.0), black: Level(-60.0) };
         };
-        let black = (high / 5.0).ceil() * 5.0;
-        let white = ((low / 5.0).floor() * 5.0).min(black - LEAST_RANGE_DB);
+        let black = high.ceil();
+        let white = low.floor().min(black - LEAST_RANGE_DB);
         Self { white: Level(white), black: Level(black) }
     }
 

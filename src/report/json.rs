@@ -70,7 +70,7 @@ struct Band {
 }
 
 #[derive(Serialize)]
-struct Doubt {
+pub(super) struct Doubt {
     code: &'static str,
     text: String,
     remedy: String,
@@ -125,7 +125,7 @@ impl Band {
     }
 }
 
-fn doubts(caveats: &[Caveat], words: &Words) -> Vec<Doubt> {
+pub(super) fn doubts(caveats: &[Caveat], words: &Words) -> Vec<Doubt> {
     let doubt = |caveat: &Caveat| {
         let (text, remedy) = words.caveat(caveat);
         Doubt { code: caveat.code, text, remedy }

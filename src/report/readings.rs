@@ -2,11 +2,12 @@
 
 use super::customer::loss_cell;
 use super::document::{Block, Cell, Row, Table};
+use super::gauge::shown;
 use super::input::ReportInput;
 use crate::caveat::Fact;
 use crate::finding::CylinderRow;
 use crate::gauge::{Assessment, Estimate};
-use crate::units::{GaugePressure, Shown};
+use crate::units::GaugePressure;
 use crate::words::Words;
 
 /// The table, and on what it rests.
@@ -80,9 +81,4 @@ fn pressures(supply: Option<GaugePressure>, held: Option<GaugePressure>, input: 
 
 fn percent(loss: Estimate, words: &Words) -> String {
     words.say("percent", &[("percent", Fact::Text(words.printed(loss.value, loss.decimals())))])
-}
-
-/// A quantity as the language writes it, number and unit on one line.
-pub(super) fn shown(quantity: Shown, words: &Words) -> String {
-    format!("{}\u{a0}{}", words.number(quantity.value, quantity.decimals), quantity.unit)
 }

@@ -3,6 +3,7 @@
 use super::content::{known, section};
 use super::document::{Block, Cell, Figure, Player, Row, Section, Table};
 use super::error::ReportError;
+use super::gauge::shown;
 use super::input::{ClipNote, ReportInput, ReportSound, ReportSounds};
 use super::readings;
 use super::sentences;
@@ -88,7 +89,7 @@ fn circumstances(input: &ReportInput<'_>) -> Vec<Block> {
     let ambient = given.ambient.map(|pressure| format!("{}\u{a0}hPa", words.number(pressure.as_kpa() * 10.0, 0)));
     let facts = [
         ("report-warmth", warmth),
-        ("report-restrictor", given.restrictor.map(|mm| readings::shown(units.length(mm), words))),
+        ("report-restrictor", given.restrictor.map(|mm| shown(units.length(mm), words))),
         ("report-ambient", ambient),
         ("report-maker", maker),
         ("report-microphone", given.microphone.clone()),

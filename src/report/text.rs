@@ -134,7 +134,7 @@ fn length(text: &str) -> usize {
 }
 
 /// The text in lines of at most [`COLUMNS`] characters, the first after `first`, the others after `rest`.
-fn wrapped(text: &str, first: &str, rest: &str) -> String {
+pub(super) fn wrapped(text: &str, first: &str, rest: &str) -> String {
     let mut lines = Vec::new();
     let mut line = first.to_owned();
     let mut empty = true;

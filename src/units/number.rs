@@ -32,14 +32,17 @@ pub(super) fn split(text: &str, example: &'static str) -> Result<(f64, String), 
     if marks > 1 || digits.ends_with(['.', ',']) {
         return Err(QuantityError::OddNumber { got: shown(text), example });
     }
-    if let Some((whole, decimals)) = digits.split_once(',') {
-        if decimals.len() == 3 && !whole.is_empty() && whole.len() <= 3 && !whole.starts_with('0') {
-            return Err(QuantityError::Thousands {
-                got: shown(text),
-                as_thousands: format!("{whole}{decimals}"),
-                as_decimals: format!("{whole}.{decimals}"),
-            });
-        }
+    if let Some((whole, decimals)) = digits.split_once(',')
+        && decimals.len() == 3
+        && !whole.is_empty()
+        && whole.len() <= 3
+        && !whole.starts_with('0')
+    {
+        return Err(QuantityError::Thousands {
+            got: shown(text),
+            as_thousands: format!("{whole}{decimals}"),
+            as_decimals: format!("{whole}.{decimals}"),
+        });
     }
     let value: f64 = digits.replace(',', ".").parse().map_err(|_| no_number())?;
     if !value.is_finite() {

@@ -16,7 +16,7 @@ fn conditions() -> Conditions {
 }
 
 /// What was heard at one opening: its probability, and level and height above quiet where a hiss stood out.
-struct Heard {
+pub struct Heard {
     opening: &'static str,
     probability: f64,
     level_db: Option<f64>,
@@ -24,7 +24,7 @@ struct Heard {
     spill: bool,
 }
 
-fn heard(opening: &'static str, probability: f64, level_db: f64, above_quiet_db: f64) -> Heard {
+pub fn heard(opening: &'static str, probability: f64, level_db: f64, above_quiet_db: f64) -> Heard {
     Heard { opening, probability, level_db: Some(level_db), above_quiet_db, spill: false }
 }
 
@@ -32,11 +32,11 @@ fn spill(opening: &'static str, probability: f64, level_db: f64) -> Heard {
     Heard { opening, probability, level_db: Some(level_db), above_quiet_db: 1.5, spill: true }
 }
 
-fn silent(opening: &'static str, probability: f64) -> Heard {
+pub fn silent(opening: &'static str, probability: f64) -> Heard {
     Heard { opening, probability, level_db: None, above_quiet_db: 0.2, spill: false }
 }
 
-fn ranking(cylinder: u32, call: Call, elsewhere: f64, heard: &[Heard]) -> Ranking {
+pub fn ranking(cylinder: u32, call: Call, elsewhere: f64, heard: &[Heard]) -> Ranking {
     let opening = |name: &str| name.parse::<Opening>().expect("an opening");
     let openings: Vec<OpeningResult> = heard
         .iter()

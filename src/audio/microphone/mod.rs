@@ -5,9 +5,12 @@
 mod card;
 mod error;
 mod fake;
+mod hardware;
 mod input;
 mod listening;
 mod native;
+#[cfg(target_os = "linux")]
+mod server;
 mod system;
 
 pub use card::{Feed, Keeper, Live, Signals, SoundCard, feed};

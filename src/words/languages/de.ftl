@@ -107,6 +107,7 @@ sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine und
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann ungehört bleiben, ebenso eine dort, wo niemand gehorcht hat.
 sure-cannot-tell = Der Klang lässt es offen. Das ist eine ehrliche Antwort: jetzt eine Stelle zu nennen, wäre geraten.
 sure-on-the-edge = Der Wert liegt zu nah an der Grenze, um dieses Urteils sicher zu sein; eine zweite Messung kann auf die andere Seite fallen.
+sure-from-neighbour = Die Aufnahmen dieses Zylinders entscheiden für sich nichts; der Befund stützt sich auf die von Zylinder { $neighbour }.
 sure-partner-agrees = Auch Zylinder { $neighbour } verliert nach der Messung viel; das spricht dafür.
 sure-partner-disagrees = Zylinder { $neighbour } selbst hält besser, als es eine solche Undichtheit zuließe; das spricht dagegen.
 sure-cold = Der Motor war kalt. Kalt gemessene Werte fallen schlechter und unsicherer aus als warm gemessene.
@@ -284,7 +285,7 @@ finding-some-untested = Nicht geprüft: { $cylinders }.
 
 order-rig = Solange das Prüfgerät nicht hält, zählt kein Wert.
 order-repeat = Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
-order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, und der Kopf kommt ohnehin herunter.
+order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, bis das geklärt ist.
 order-valve = Oft ist es ohne Abnehmen des Kopfes behoben.
 order-rings = Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher ausgeschlossen.
 order-other = Dem ist nachzugehen, wenn das Übrige geklärt ist.
@@ -570,3 +571,17 @@ method-probability = Die Wahrscheinlichkeit jeder Öffnung, und keiner davon, fo
 method-limits = Veröffentlichte Grenzen des Verlusts widersprechen einander; die des Herstellers gehen vor. Lautstärke ist kein Maß dafür, wie viel verloren geht.
 report-colophon = Erstellt mit hissward { $version }.
 limit-places = Über Stellen, an denen niemand aufgenommen hat, ist nichts gesagt.
+
+## Gauge: what is printed
+
+gauge-loss = { $who }: { $loss } % Verlust ({ $low } bis { $high } %): { $supply } aufgegeben, { $held } gehalten.
+gauge-loss-share = { $who }: { $loss } % Verlust ({ $low } bis { $high } %) nach dem Prozentmanometer.
+gauge-rig-who = Prüfgerät allein
+gauge-net = Der Zylinder selbst verliert { $loss } % ({ $low } bis { $high } %). Die { $rig } % des Prüfgeräts sind als Luftstrom abgezogen; Prozente selbst lassen sich nicht abziehen.
+gauge-hole = So viel lässt ein Loch von { $hole } neben einer Drossel von { $restrictor } durch, höchstens { $flow } l/min Luft (20 °C, 100 kPa).
+gauge-ratio = Die Undichtheit ist { $ratio } mal so groß wie die Drossel des Prüfgeräts; steht deren Durchmesser im Auftrag, wird sie als Loch angegeben.
+gauge-caveat = { $found } { $remedy }
+gauge-kept = Gespeichert in { $job }.
+
+caveat-read-cold = Der Motor war kalt; der Wert fällt schlechter und unsicherer aus als warm gemessen.
+    .remedy = Den Motor warmfahren und vor einem Urteil neu ablesen.

@@ -107,6 +107,7 @@ sure-none-heard = A hiss louder than { $level } dB FS would have been noticed. A
     .customer = No hiss came out of the noise. A very quiet leak can go unheard, and so can one at a place where nobody listened.
 sure-cannot-tell = The sound leaves it open. That is an honest answer: naming a place now would be a guess.
 sure-on-the-edge = The reading lies too close to the limit to be sure of that judgement; a second one may fall on the other side.
+sure-from-neighbour = The recordings of this cylinder decide nothing by themselves; the finding rests on those of cylinder { $neighbour }.
 sure-partner-agrees = Cylinder { $neighbour } was found to lose much as well, which supports it.
 sure-partner-disagrees = Cylinder { $neighbour } by itself holds better than such a leak would let it, which speaks against it.
 sure-cold = The engine was cold. Cold readings come out worse and less certain than warm ones.
@@ -284,7 +285,7 @@ finding-some-untested = Not tested: { $cylinders }.
 
 order-rig = Until the rig holds, no reading counts.
 order-repeat = A second test costs minutes and can spare the rest.
-order-gasket = An engine that leaks here is best not run, and the head comes off anyway.
+order-gasket = An engine that leaks here is best not run until that is settled.
 order-valve = Often cured without taking the head off.
 order-rings = It takes the most work to reach, so everything cheaper is ruled out first.
 order-other = To be followed up once the rest is settled.
@@ -570,3 +571,17 @@ method-probability = The probability of each opening, and of none of them, follo
 method-limits = Published limits of loss disagree; the maker's come first. Loudness is no measure of how much is lost.
 report-colophon = Made with hissward { $version }.
 limit-places = Nothing is said of places at which nobody recorded.
+
+## Gauge: what is printed
+
+gauge-loss = { $who }: { $loss } % lost ({ $low } to { $high } %): { $supply } supplied, { $held } held.
+gauge-loss-share = { $who }: { $loss } % lost ({ $low } to { $high } %) by the percent gauge.
+gauge-rig-who = Test rig alone
+gauge-net = By itself the cylinder loses { $loss } % ({ $low } to { $high } %). The rig's { $rig } % is taken off as air flow; percentages themselves do not subtract.
+gauge-hole = That leak lets through as much as a hole of { $hole } beside a restrictor of { $restrictor }, { $flow } L/min of air (20 °C, 100 kPa) at most.
+gauge-ratio = That leak is { $ratio } times the tester's restrictor; with the restrictor's diameter in the job it is told as a hole.
+gauge-caveat = { $found } { $remedy }
+gauge-kept = Kept in { $job }.
+
+caveat-read-cold = The engine was cold, so the reading comes out worse and less certain than warm.
+    .remedy = Warm the engine and read again before judging.

@@ -1,14 +1,15 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
-
 mod add;
 mod completions;
+mod gauge;
 mod mics;
 mod new;
+mod rig;
+mod simulate;
 
 use clap::Subcommand;
 
 use crate::face::{Face, Failure, Outcome};
-
 /// What `hissward` can do.
 #[derive(Debug, Subcommand)]
 pub enum Command {
@@ -16,10 +17,16 @@ pub enum Command {
     New(Box<new::Arguments>),
     /// Takes in recordings made elsewhere
     Add(add::Arguments),
+    /// Keeps what the test rig loses by itself, hose blanked off
+    Rig(rig::Arguments),
+    /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
+    Gauge(gauge::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
+    /// Makes clips with a known leak, seeded
+    Simulate(simulate::Arguments),
 }
 
 impl Command {
@@ -28,8 +35,11 @@ impl Command {
         match self {
             Self::New(arguments) => new::run(*arguments, face),
             Self::Add(arguments) => add::run(arguments, face),
+            Self::Rig(arguments) => rig::run(&arguments, face),
+            Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
+            Self::Simulate(arguments) => simulate::run(&arguments, face),
         }
     }
 }

@@ -1,0 +1,96 @@
+//! The folder that is made: all of it or nothing.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use hissward::clip::Clip;
+
+use super::Cylinder;
+use super::truth::Printed;
+use crate::face::Failure;
+
+/// What the demo's folder says about itself.
+const DEMO_README: &str = include_str!("demo_readme.md");
+
+/// Full scale of 16 bit.
+const FULL_SCALE_16_BIT: f32 = 32_768.0;
+
+/// Writes clips and truth beside the place, then moves the finished folder there.
+pub fn write(out: &Path, cylinders: &[Cylinder], truth: &Printed, demo: bool) -> Result<(), Failure> {
+    check_free(out)?;
+    let parent = match out.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
+        _ => PathBuf::from("."),
+    };
+    fs::create_dir_all(&parent).map_err(|error| said(&parent, &error))?;
+    let draft =
+        tempfile::Builder::new().prefix(".hissward-").tempdir_in(&parent).map_err(|error| said(&parent, &error))?;
+    let clips = if demo { draft.path().to_owned() } else { draft.path().join("clips") };
+    fs::create_dir_all(&clips).map_err(|error| said(&clips, &error))?;
+    for cylinder in cylinders {
+        for clip in &cylinder.case.clips {
+            write_wav(&clips.join(file_name(cylinder.number, &clip.clip)), &clip.clip)?;
+        }
+    }
+    put(&draft.path().join("truth.json"), &truth.to_json()?)?;
+    if demo {
+        put(&draft.path().join("README.md"), DEMO_README)?;
+    }
+    if out.exists() {
+        // Only an empty folder comes this far.
+        fs::remove_dir(out).map_err(|error| said(out, &error))?;
+    }
+    fs::rename(draft.path(), out).map_err(|error| said(out, &error))?;
+    open_to_all(out)
+}
+
+/// A temporary folder is for its owner alone; a finished one is not.
+#[cfg(unix)]
+fn open_to_all(out: &Path) -> Result<(), Failure> {
+    use std::os::unix::fs::PermissionsExt;
+    fs::set_permissions(out, fs::Permissions::from_mode(0o755)).map_err(|error| said(out, &error))
+}
+
+#[cfg(not(unix))]
+fn open_to_all(_out: &Path) -> Result<(), Failure> {
+    Ok(())
+}
+
+/// `c2-oil-filler-on-t1.wav`.
+pub fn file_name(cylinder: u32, clip: &Clip) -> String {
+    format!("c{cylinder}-{}.wav", clip.name())
+}
+
+fn check_free(out: &Path) -> Result<(), Failure> {
+    match fs::read_dir(out).map(|mut entries| entries.next().is_none()) {
+        Ok(true) => Ok(()),
+        Ok(false) => {
+            Err(format!("{}: holds files already: name a folder that does not exist yet", out.display()).into())
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(said(out, &error)),
+    }
+}
+
+fn write_wav(path: &Path, clip: &Clip) -> Result<(), Failure> {
+    let spec = hound::WavSpec {
+        channels: 1,
+        sample_rate: clip.rate().0 as u32,
+        bits_per_sample: 16,
+        sample_format: hound::SampleFormat::Int,
+    };
+    let mut writer = hound::WavWriter::create(path, spec)?;
+    for sample in clip.samples() {
+        writer.write_sample((sample * FULL_SCALE_16_BIT) as i16)?;
+    }
+    Ok(writer.finalize()?)
+}
+
+fn put(path: &Path, text: &str) -> Result<(), Failure> {
+    fs::write(path, text).map_err(|error| said(path, &error))
+}
+
+fn said(path: &Path, error: &io::Error) -> Failure {
+    format!("{}: {error}: choose a folder that can be written, with room for some 10 MB", path.display()).into()
+}

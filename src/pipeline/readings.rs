@@ -1,0 +1,135 @@
+//! From what a job holds to what the gauge and the findings are asked with.
+
+use crate::caveat::Caveat;
+use crate::finding::{CrankError, Cycle, CylinderRow, Engine, FiringOrder};
+use crate::gauge::{Assessment, Conditions, GaugeError, MakersLimit, Reading, RigAssessment, assess, assess_rig};
+use crate::job::{self, EngineTemperature, GaugeReading, GaugeValue, JobRecord, RigReading};
+use crate::ranking::Ranking;
+use crate::units::{AbsolutePressure, GaugePressure, Length, Percent};
+
+/// Why a job's readings give no result.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ReadingsError {
+    /// The rig's reading.
+    #[error("the rig's reading: {0}")]
+    Rig(GaugeError),
+    /// A cylinder that the engine has not.
+    #[error(transparent)]
+    NoCylinder(#[from] CrankError),
+    /// A cylinder's reading.
+    #[error("cylinder {cylinder}: {error}")]
+    Cylinder {
+        /// The cylinder.
+        cylinder: u32,
+        /// What is wrong.
+        error: GaugeError,
+    },
+}
+
+/// What the job's readings were taken with and in; what it does not say is standard.
+#[must_use]
+pub fn conditions(record: &JobRecord) -> Conditions {
+    let standard = Conditions::default();
+    Conditions {
+        ambient: record.ambient_kpa.map_or(standard.ambient, AbsolutePressure::from_kpa),
+        restrictor: record.restrictor_mm.map(Length::from_mm),
+        ..standard
+    }
+}
+
+/// What a rig reading says.
+///
+/// # Errors
+/// [`ReadingsError::Rig`] where it cannot be.
+pub fn rig_reading(record: &JobRecord, rig: &RigReading) -> Result<RigAssessment, ReadingsError> {
+    assess_rig(&of_rig(rig), &conditions(record)).map_err(ReadingsError::Rig)
+}
+
+/// What a cylinder's gauge reading says, the job's rig taken off.
+///
+/// # Errors
+/// [`ReadingsError`] where the engine has no such cylinder, or the reading cannot be or contradicts the rig's.
+pub fn cylinder_reading(record: &JobRecord, reading: &GaugeReading) -> Result<Assessment, ReadingsError> {
+    if !(1..=record.cylinders).contains(&reading.cylinder) {
+        return Err(CrankError::NoCylinder { cylinder: reading.cylinder, cylinders: record.cylinders }.into());
+    }
+    let value = match reading.value {
+        GaugeValue::Pressures { supply_kpa, held_kpa } => pressures(supply_kpa, held_kpa),
+        GaugeValue::Loss { percent } => Reading::Share { loss: Percent(percent), supply: None },
+    };
+    let rig = record.rig.as_ref().map(of_rig);
+    let cylinder = reading.cylinder;
+    let told = |error| ReadingsError::Cylinder { cylinder, error };
+    let mut found = assess(&value, rig.as_ref(), &conditions(record)).map_err(told)?;
+    if is_cold(record, reading) {
+        found.caveats.push(Caveat::new("read-cold"));
+    }
+    Ok(found)
+}
+
+/// The engine with everything that is known of it: the last reading of each cylinder, and the rankings given.
+///
+/// # Errors
+/// [`ReadingsError`] where a reading cannot be.
+pub fn engine(record: &JobRecord, rankings: &[Ranking]) -> Result<Engine, ReadingsError> {
+    let mut rows = Vec::new();
+    for cylinder in 1..=record.cylinders {
+        let reading = record.latest_gauge(cylinder);
+        let ranking = rankings.iter().find(|ranking| ranking.cylinder == Some(cylinder));
+        if reading.is_none() && ranking.is_none() {
+            continue;
+        }
+        let mut gauge = reading.map(|reading| cylinder_reading(record, reading)).transpose()?;
+        // The findings say that themselves, once.
+        if let Some(found) = &mut gauge {
+            found.caveats.retain(|caveat| caveat.code != "read-cold");
+        }
+        let cold = reading.map_or(record.temperature == Some(EngineTemperature::Cold), |one| is_cold(record, one));
+        rows.push(CylinderRow { cylinder, cold, gauge, ranking: ranking.cloned() });
+    }
+    let rig = record.rig.as_ref().map(|rig| rig_reading(record, rig)).transpose()?;
+    let maker = makers_limit(record);
+    Ok(Engine { cylinders: record.cylinders, cycle: cycle(record), maker, rig, rows, ..Engine::default() })
+}
+
+/// What the maker allows, where the job says so.
+#[must_use]
+pub fn makers_limit(record: &JobRecord) -> Option<MakersLimit> {
+    record.limits.as_ref().map(|limits| MakersLimit {
+        loss_percent: limits.loss_percent,
+        spread_points: limits.spread_percent,
+        source: limits.source.clone(),
+    })
+}
+
+/// The firing order of the job's engine: as given, or even firing by the cylinders' numbers.
+///
+/// # Errors
+/// [`CrankError`] where order or angles do not fit the engine.
+pub fn firing_order(record: &JobRecord) -> Result<FiringOrder, CrankError> {
+    match (&record.firing_order, &record.firing_angles_deg) {
+        (Some(order), Some(angles_deg)) => FiringOrder::with_angles(order, angles_deg, cycle(record)),
+        (Some(order), None) => FiringOrder::even(order, cycle(record)),
+        (None, _) => FiringOrder::by_number(record.cylinders, cycle(record)),
+    }
+}
+
+fn cycle(record: &JobRecord) -> Cycle {
+    match record.cycle {
+        job::Cycle::FourStroke => Cycle::FourStroke,
+        job::Cycle::TwoStroke => Cycle::TwoStroke,
+    }
+}
+
+fn of_rig(rig: &RigReading) -> Reading {
+    pressures(rig.supply_kpa, rig.held_kpa)
+}
+
+fn pressures(supply_kpa: f64, held_kpa: f64) -> Reading {
+    Reading::Pressures { supply: GaugePressure::from_kpa(supply_kpa), held: GaugePressure::from_kpa(held_kpa) }
+}
+
+/// Read cold, or taken in a job whose engine was cold.
+fn is_cold(record: &JobRecord, reading: &GaugeReading) -> bool {
+    reading.cold || record.temperature == Some(EngineTemperature::Cold)
+}

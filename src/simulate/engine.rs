@@ -1,0 +1,135 @@
+//! The engine of a case: its leaks, the ways to its openings, and what spills from one to another.
+
+use super::case::CaseOptions;
+use super::dice::Dice;
+use super::exact;
+use super::filter::Chain;
+use super::jet::Jet;
+use super::level::chain_power;
+use super::path::{Path, bubble, dulled};
+use super::truth::{LeakTruth, OpeningTruth, Truth};
+use crate::opening::Opening;
+use crate::units::{Level, LevelDiff};
+
+/// An engine drawn for a case.
+pub(super) struct Engine {
+    rate_hz: f64,
+    leaks: Vec<LeakTruth>,
+    /// Every hiss that is heard at an opening: the leak's own, and spill.
+    hisses: Vec<Hiss>,
+}
+
+/// One leak as heard at one opening.
+struct Hiss {
+    at: Opening,
+    level_db: f64,
+    /// Makes a hiss of its level from white noise.
+    chain: Chain,
+    bubbles: bool,
+    /// How unsteady it is, dB.
+    wander_db: f64,
+}
+
+/// Holes of leaks have jets like round holes of this diameter, millimetres: thin gaps of valves and rings.
+const HOLE_MM: (f64, f64) = (0.4, 2.5);
+/// A leak is nearly steady, dB.
+const WANDER_DB: f64 = 0.3;
+
+impl Engine {
+    pub(super) fn draw(options: &CaseOptions, dice: &mut Dice) -> Self {
+        let rate_hz = options.rate.0;
+        let microphone = options.microphone.chain(rate_hz);
+        let paths: Vec<Path> = options.openings.iter().map(|opening| Path::draw(opening, dice)).collect();
+        let mut leaks = Vec::new();
+        let mut hisses = Vec::new();
+        for leak in &options.leaks {
+            let jet = Jet::of_hole_mm(dice.between(HOLE_MM.0, HOLE_MM.1));
+            let level_db = options.noise.0 + leak.hiss_to_noise.0;
+            leaks.push(LeakTruth {
+                opening: leak.opening.clone(),
+                hiss: Level(level_db),
+                hiss_to_noise: LevelDiff(leak.hiss_to_noise.0),
+                hole_mm: jet.hole_mm(),
+            });
+            let own = options.openings.iter().zip(&paths).find(|(opening, _)| **opening == leak.opening);
+            let Some((_, path)) = own else { continue };
+            let way = microphone.clone().then(&path.chain(rate_hz)).then(&jet.chain(rate_hz));
+            for opening in &options.openings {
+                let (chain, below_db) = if *opening == leak.opening {
+                    (way.clone(), 0.0)
+                } else {
+                    let (low, high) = options.spill;
+                    (dulled(way.clone(), dice), dice.between(low.0.min(high.0), low.0.max(high.0)))
+                };
+                hisses.push(Hiss {
+                    at: opening.clone(),
+                    level_db: level_db + below_db,
+                    chain: at_level(chain, level_db + below_db),
+                    bubbles: path.bubbles(),
+                    wander_db: WANDER_DB,
+                });
+            }
+        }
+        leaks.sort_by(|a, b| b.hiss.0.total_cmp(&a.hiss.0).then_with(|| a.opening.cmp(&b.opening)));
+        Self { rate_hz, leaks, hisses }
+    }
+
+    /// All hiss at an opening.
+    pub(super) fn hiss(&self, opening: &Opening) -> Option<Level> {
+        let power: f64 = self.heard_at(opening).map(|hiss| exact::power_of_db(hiss.level_db)).sum();
+        (power > 0.0).then(|| Level(exact::db_of_power(power)))
+    }
+
+    /// A stretch of all hiss at an opening.
+    pub(super) fn render(&self, opening: &Opening, count: usize, dice: &mut Dice) -> Vec<f64> {
+        let mut sum = vec![0.0; count];
+        for hiss in self.heard_at(opening) {
+            let mut noise = dice.white(count);
+            hiss.chain.run(&mut noise);
+            if hiss.bubbles {
+                bubble(&mut noise, self.rate_hz, dice);
+            } else {
+                waver(&mut noise, hiss.wander_db, self.rate_hz, dice);
+            }
+            sum.iter_mut().zip(&noise).for_each(|(sum, noise)| *sum += noise);
+        }
+        sum
+    }
+
+    pub(super) fn truth(self, options: &CaseOptions) -> Truth {
+        let openings = options
+            .openings
+            .iter()
+            .map(|opening| OpeningTruth {
+                opening: opening.clone(),
+                leaks: self.leaks.iter().any(|leak| leak.opening == *opening),
+                hiss: self.hiss(opening),
+            })
+            .collect();
+        Truth { seed: options.seed, noise: options.noise, leaks: self.leaks, openings }
+    }
+
+    fn heard_at(&self, opening: &Opening) -> impl Iterator<Item = &Hiss> {
+        self.hisses.iter().filter(move |hiss| hiss.at == *opening)
+    }
+}
+
+/// The chain with its gain set so that white noise becomes a hiss of this level from 1 to 16 kHz.
+fn at_level(chain: Chain, level_db: f64) -> Chain {
+    let now_db = exact::db_of_power(chain_power(&chain));
+    chain.louder(level_db - now_db)
+}
+
+/// Lets the level waver a little, a few times a second.
+fn waver(hiss: &mut [f64], sd_db: f64, rate_hz: f64, dice: &mut Dice) {
+    let step = ((0.1 * rate_hz) as usize).max(1);
+    let mut from = dice.amplitude_spread(sd_db);
+    for chunk in hiss.chunks_mut(step) {
+        let to = dice.amplitude_spread(sd_db);
+        let slope = (to - from) / step as f64;
+        for (k, sample) in chunk.iter_mut().enumerate() {
+            *sample *= from + slope * k as f64;
+        }
+        from = to;
+    }
+}
