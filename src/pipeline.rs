@@ -1,9 +1,11 @@
 //! The order of things: where modules that do not know each other meet.
 
 mod readings;
+mod report;
 mod sounds;
 mod take_in;
 
 pub use readings::{ReadingsError, conditions, cylinder_reading, engine, firing_order, makers_limit, rig_reading};
+pub use report::{JobReport, ReportingError};
 pub use sounds::{SoundSource, report_sounds};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};
