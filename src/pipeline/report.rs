@@ -2,7 +2,7 @@
 
 use crate::audio::{AudioError, ChannelChoice, FlacError, read_clip};
 use crate::clip::Clip;
-use crate::finding::{FindingError, Findings};
+use crate::finding::{Engine, FindingError, Findings};
 use crate::job::{ClipRecord, EngineTemperature, Job, JobError, JobRecord};
 use crate::opening::Air;
 use crate::ranking::Ranking;
@@ -38,7 +38,7 @@ pub enum ReportingError {
 pub struct JobReport {
     head: ReportHead,
     shop: Option<String>,
-    engine: crate::finding::Engine,
+    engine: Engine,
     findings: Findings,
     circumstances: Circumstances,
     sounds: ReportSounds,
@@ -58,7 +58,7 @@ impl JobReport {
         Ok(Self { head: head(record), shop: record.shop.clone(), engine, findings, circumstances, sounds })
     }
 
-    /// The report's input: the shop's own head where it is known, else the shop's name from the job.
+    /// The shop's head: its own where it is known, else the shop's name from the job.
     #[must_use]
     pub fn letterhead(&self, own: Option<Letterhead>) -> Option<Letterhead> {
         match (own, &self.shop) {
@@ -71,6 +71,12 @@ impl JobReport {
             (None, Some(shop)) => Some(Letterhead { name: shop.clone(), ..Letterhead::default() }),
             (None, None) => None,
         }
+    }
+
+    /// Readings and rankings.
+    #[must_use]
+    pub fn engine(&self) -> &Engine {
+        &self.engine
     }
 
     /// The report's input in a language and in units.

@@ -11,6 +11,8 @@ mod tables;
 mod typesetting;
 mod writing;
 
+use std::str::FromStr;
+
 use super::document::Document;
 use super::error::ReportError;
 
@@ -22,6 +24,25 @@ pub enum PaperSize {
     A4,
     /// 8.5 × 11 in (ANSI/ASME Y14.1, size A).
     Letter,
+}
+
+/// A text that names no paper.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("'{got}' is no paper: use a4 or letter")]
+pub struct PaperSizeError {
+    got: String,
+}
+
+impl FromStr for PaperSize {
+    type Err = PaperSizeError;
+
+    fn from_str(text: &str) -> Result<Self, PaperSizeError> {
+        match text {
+            "a4" => Ok(Self::A4),
+            "letter" => Ok(Self::Letter),
+            _ => Err(PaperSizeError { got: text.chars().take(40).collect() }),
+        }
+    }
 }
 
 /// Points (1/72 in) in a millimetre.

@@ -13,8 +13,10 @@ use crate::face::{Face, Failure, Outcome};
 
 /// Arguments of `hissward settings`.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Examples:\n  hissward settings --name \"Pier Boatyard\" --address \"2 Quay Street; Sandhaven\" --logo logo.png\n  \
-    hissward settings --make-key\n\nWithout options it shows what is set and where. An empty text takes a setting out.")]
+#[command(
+    after_help = "Examples:\n  hissward settings --name \"Pier Boatyard\" --address \"2 Quay Street; Sandhaven\" --logo logo.png\n  \
+    hissward settings --make-key\n\nWithout options it shows what is set and where. An empty text takes a setting out."
+)]
 pub struct Arguments {
     /// The shop's name at the head of reports
     #[arg(long, value_name = "TEXT")]
@@ -54,7 +56,11 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     let changes = changes(arguments, &place)?;
     let settings = if changes.is_empty() { Settings::read(&place)? } else { Change::keep(&changes, &place)? };
-    if json { face.data(&as_json(&settings, &place))? } else { face.data(&as_text(&settings, &place)?)? }
+    if json {
+        face.data(&as_json(&settings, &place))?
+    } else {
+        face.data(&as_text(&settings, &place)?)?
+    }
     Ok(Outcome::Done)
 }
 

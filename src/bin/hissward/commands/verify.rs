@@ -9,8 +9,10 @@ use crate::face::{Face, Failure, Outcome};
 
 /// Arguments of `hissward verify`.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Examples:\n  hissward verify gull-2026-11-25-pack.zip --key signing.pub\n  hissward verify gull-2026-11-25\n\n\
-    Exit: 0 intact, 1 altered, missing or added (each named), 2 unreadable.")]
+#[command(
+    after_help = "Examples:\n  hissward verify gull-2026-11-25-pack.zip --key signing.pub\n  hissward verify gull-2026-11-25\n\n\
+    Exit: 0 intact, 1 altered, missing or added (each named), 2 unreadable."
+)]
 pub struct Arguments {
     /// A pack, or a job's folder
     what: PathBuf,
@@ -27,7 +29,11 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let key = arguments.key.as_deref().map(public_key).transpose()?;
     let path = &arguments.what;
     let found = if path.is_dir() { verify_folder(path, key.as_ref()) } else { verify_pack(path, key.as_ref()) }?;
-    if arguments.json { face.data(&as_json(path, &found))? } else { face.data(&as_text(path, &found))? }
+    if arguments.json {
+        face.data(&as_json(path, &found))?
+    } else {
+        face.data(&as_text(path, &found))?
+    }
     Ok(if found.intact() { Outcome::Done } else { Outcome::Undecided })
 }
 
@@ -51,7 +57,9 @@ pub(super) fn as_text(path: &Path, found: &Verified) -> String {
         text += &match &found.signature {
             Signature::None => "not signed: accidents show, a forger who makes the manifest anew does not\n".to_owned(),
             Signature::OwnKey { key, comment } => {
-                format!("signed with the key {key}, which is in it: check with --key that it is the shop's ({comment})\n")
+                format!(
+                    "signed with the key {key}, which is in it: check with --key that it is the shop's ({comment})\n"
+                )
             }
             Signature::AskedKey { key, comment } => format!("signed with the key {key} that you gave ({comment})\n"),
         };
