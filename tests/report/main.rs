@@ -1,5 +1,6 @@
 //! What people and other programs are shown: the picture, the text, the JSON, the page.
 
+mod browser;
 mod cases;
 mod evidence;
 mod markup;

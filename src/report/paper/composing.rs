@@ -78,7 +78,7 @@ pub(super) struct Composer {
     pub(super) structure: Structure,
     pub(super) typesetter: Typesetter,
     pub(super) measure: f64,
-    depth: f64,
+    pub(super) depth: f64,
 }
 
 impl Composer {

@@ -23,6 +23,8 @@ const EDGE: f64 = 7.0;
 const NARROWEST: f64 = 44.0;
 /// The most of the measure that a column asks for.
 const WIDEST: f64 = 0.42;
+/// A table that takes no more of a page's depth is not parted.
+const SHORT: f64 = 0.4;
 /// Stands in a cell without text, so that every row has as many cells.
 const NOTHING: &str = "–";
 
@@ -58,15 +60,17 @@ pub(super) fn table(composer: &mut Composer, table: &Table) {
         piece.inks.push(line(composer.measure, piece.height - 0.6, 0.6, if row.strong { HATCH } else { RULE }));
         composer.pieces.push(piece);
     }
-    spare_the_last(composer, table.rows.len());
+    hold_together(composer, caption_from);
 }
 
-/// A last row alone on a page looks lost.
-fn spare_the_last(composer: &mut Composer, rows: usize) {
-    let count = composer.pieces.len();
-    if rows >= 2 {
-        composer.pieces[count - 2].stays = true;
-    }
+/// A short table stays on one page; of a long one the last row is not left alone.
+fn hold_together(composer: &mut Composer, first: usize) {
+    let depth = composer.depth;
+    let pieces = &mut composer.pieces[first..];
+    let whole: f64 = pieces.iter().map(|piece| piece.before + piece.height).sum();
+    let count = pieces.len();
+    let from = if whole <= SHORT * depth { 0 } else { count.saturating_sub(2) };
+    pieces[from..count.max(1) - 1].iter_mut().for_each(|piece| piece.stays = true);
 }
 
 fn elements(composer: &mut Composer, row: Place, cells: usize, tag: impl Fn(usize) -> TagKind) -> Vec<Place> {

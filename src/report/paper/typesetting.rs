@@ -113,8 +113,8 @@ impl Typesetter {
                     used = 0.0;
                 }
                 for piece in self.pieces(paragraph, size, *weight, width) {
-                    let wide = self.lettering.width(&piece, size, *weight);
-                    let bare = self.lettering.width(piece.trim_end(), size, *weight);
+                    let wide = self.width(&piece, size, *weight);
+                    let bare = self.width(piece.trim_end(), size, *weight);
                     if used > 0.0 && used + bare > width {
                         lines.push(Vec::new());
                         used = 0.0;
@@ -150,7 +150,7 @@ impl Typesetter {
         let words = text.split_inclusive([' ', '-', '/', '‐']);
         words
             .flat_map(|word| {
-                if self.lettering.width(word.trim_end(), size, weight) <= width {
+                if self.width(word.trim_end(), size, weight) <= width {
                     return vec![word.to_owned()];
                 }
                 let mut parts = self.lettering.broken(word.trim_end(), size, weight, width, usize::MAX);
@@ -162,9 +162,9 @@ impl Typesetter {
             .collect()
     }
 
-    /// How wide a printable text is.
+    /// How wide a printable text is, as it is shaped.
     pub(super) fn width(&self, text: &str, size: f64, weight: Weight) -> f64 {
-        self.lettering.width(text, size, weight)
+        self.run(text, size, weight).width
     }
 }
 
