@@ -51,6 +51,10 @@ const WIDOW: usize = 2;
 const PICTURE_MARGIN: f64 = 24.0;
 /// The most of a page's depth that a picture takes.
 const PICTURE_DEPTH: f64 = 0.8;
+/// Two pictures of this depth, with captions and a heading, share a page …
+const PAIR_DEPTH: f64 = 0.4;
+/// … and one that is not much deeper is made to: its smallest letters stay above 2 mm.
+const NEARLY_HALF: f64 = 0.52;
 
 /// All pieces, and the tree that says what they are.
 pub(super) struct Composed {
@@ -313,8 +317,10 @@ impl Composer {
     fn picture(&mut self, picture: &Picture, before: f64, place: Place) {
         // Its own margins stand outside the measure, so that its text lines up with the page's.
         let wide = self.measure / (picture.width - 2.0 * PICTURE_MARGIN);
-        let scale = wide.min(PICTURE_DEPTH * self.depth / picture.height);
-        let x = if scale < wide { 0.0 } else { -PICTURE_MARGIN * scale };
+        let share = picture.height * wide / self.depth;
+        let most = if (PAIR_DEPTH..NEARLY_HALF).contains(&share) { PAIR_DEPTH } else { PICTURE_DEPTH };
+        let scale = wide.min(most * self.depth / picture.height);
+        let x = -PICTURE_MARGIN * scale;
         let ink = Ink::Picture { x, y: 0.0, scale, picture: Rc::new(picture.clone()), place };
         self.pieces.push(Piece { before, height: picture.height * scale, inks: vec![ink], ..Piece::default() });
     }
