@@ -147,10 +147,10 @@ fn sources(job: &Job) -> Result<Vec<SoundSource>, ReportingError> {
     for clip in counted().filter(|clip| clip.subject.air != Air::Off) {
         let subject = &clip.subject;
         let mut clips = Vec::new();
-        if subject.air == Air::On {
-            if let Some(quiet) = quiet_for(clip, record) {
-                clips.push((Air::Off, read(job, quiet)?));
-            }
+        if subject.air == Air::On
+            && let Some(quiet) = quiet_for(clip, record)
+        {
+            clips.push((Air::Off, read(job, quiet)?));
         }
         clips.push((subject.air, read(job, clip)?));
         let (cylinder, opening) = (subject.cylinder, subject.opening.clone());

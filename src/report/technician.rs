@@ -265,7 +265,10 @@ fn clip_row(clip: &ClipNote, words: &Words) -> Row {
     let number = |value: f64, decimals| Fact::Text(words.printed(value, decimals));
     let shape = [
         ("seconds", number(clip.length.0, 1)),
-        ("rate", number(f64::from(clip.sample_rate_hz) / 1000.0, usize::from(clip.sample_rate_hz % 1000 != 0))),
+        (
+            "rate",
+            number(f64::from(clip.sample_rate_hz) / 1000.0, usize::from(!clip.sample_rate_hz.is_multiple_of(1000))),
+        ),
     ];
     let shape = words.say("report-clip-shape", &shape);
     let with = [Some(shape), clip.device.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ");

@@ -81,10 +81,10 @@ fn served(mut stream: TcpStream, page: &str, frame: &str, requests: &mut Vec<Str
         if reader.read_line(&mut header).ok()? == 0 || header.trim().is_empty() {
             break;
         }
-        if let Some((name, value)) = header.split_once(':') {
-            if name.eq_ignore_ascii_case("content-length") {
-                length = value.trim().parse().ok()?;
-            }
+        if let Some((name, value)) = header.split_once(':')
+            && name.eq_ignore_ascii_case("content-length")
+        {
+            length = value.trim().parse().ok()?;
         }
     }
     let head = |status: &str, kind: &str, length: usize| {

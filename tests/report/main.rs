@@ -2,6 +2,7 @@
 
 mod browser;
 mod cases;
+mod command;
 mod evidence;
 mod markup;
 mod page;

@@ -9,7 +9,7 @@ use hissward::ranking::Ranking;
 use hissward::report::{self, Letterhead, Logo, PaperSize};
 use hissward::settings::{Place, Settings};
 use hissward::units::UnitSystem;
-use hissward::words::Words;
+use hissward::words::{FALLBACK, Words};
 
 use super::rank;
 use crate::face::{Face, Failure, Outcome};
@@ -76,7 +76,8 @@ pub(super) fn write(job: &Job, rankings: &[Ranking], choices: &Choices) -> Resul
     let place = Place::of_user().ok();
     let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
     let record = job.record();
-    let language = choices.language.as_deref().or(record.language.as_deref()).or(settings.language()).unwrap_or("en");
+    let language =
+        choices.language.as_deref().or(record.language.as_deref()).or(settings.language()).unwrap_or(FALLBACK);
     let words = Words::of(language)?;
     let units = match (record.units, settings.units()) {
         (Some(units), _) => units,
