@@ -27,6 +27,8 @@ pub mod report;
 
 pub mod audio;
 pub mod job;
+pub mod pack;
+pub mod settings;
 pub mod simulate;
 
 pub mod pipeline;

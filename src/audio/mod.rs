@@ -7,6 +7,7 @@
 mod channels;
 mod decoded;
 mod error;
+mod flac;
 mod iso_media;
 mod microphone;
 mod opus;
@@ -19,6 +20,7 @@ mod writer;
 
 pub use channels::ChannelChoice;
 pub use error::AudioError;
+pub use flac::{FlacError, flac};
 pub use microphone::{
     Closed, FakeCard, FakeEnd, Feed, Heard, Input, Keeper, Listening, Live, Loss, MicError, Signals, SoundCard,
     SystemCard, Worth, feed, worth_of,

@@ -6,13 +6,13 @@ use hissward::job::{GaugeReading, GaugeValue, Job, JobRecord, JobWriter, RigRead
 use hissward::pipeline::{rank_job, take_in_case};
 use hissward::plot::{PictureSize, comparison};
 use hissward::ranking::Ranking;
-use hissward::report::{self, ReportHead, ReportInput};
 use hissward::simulate::{Case, DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, SimulateError};
 use hissward::units::PASCALS_PER_PSI;
 use hissward::words::Words;
 use rayon::prelude::*;
 
 use super::rank;
+use super::report::Choices;
 use crate::face::{Face, Failure, Outcome};
 
 /// Where the demo goes where nothing is said.
@@ -37,7 +37,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         return Err(format!("{}: is there already: choose another --out", folder.display()).into());
     }
     face.talk("making the sounds of the demo engine (a few seconds) …");
-    let cases: Vec<Case> = DEMO_CYLINDERS.par_iter().map(|cylinder| cylinder.render()).collect::<Result<_, SimulateError>>()?;
+    let cases: Vec<Case> =
+        DEMO_CYLINDERS.par_iter().map(|cylinder| cylinder.render()).collect::<Result<_, SimulateError>>()?;
     // A demo that fails half way leaves no half a job.
     make(&folder, &cases).and_then(|()| finish(&folder, arguments, face)).inspect_err(|_| {
         // The first error is the one to tell.
@@ -67,7 +68,10 @@ fn record(now: &When) -> JobRecord {
         engine: DEMO_ENGINE.to_owned(),
         cylinders: DEMO_CYLINDERS.len() as u32,
         firing_order: Some(DEMO_FIRING_ORDER.to_vec()),
-        notes: Some("Everything in this job is invented: engine, readings and sounds (made by `hissward simulate --demo`).".to_owned()),
+        notes: Some(
+            "Everything in this job is invented: engine, readings and sounds (made by `hissward simulate --demo`)."
+                .to_owned(),
+        ),
         ..JobRecord::default()
     }
 }
@@ -87,15 +91,11 @@ fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, 
 
 fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let picture = comparison(rankings, words, PictureSize::Page)?;
-    let date = job.record().created.as_ref().map(When::local_date);
-    let head = ReportHead { engine: job.record().engine.clone(), date, tested_by: None, notes: job.record().notes.clone() };
-    let page = report::html(&report::document(&ReportInput { head: &head, rankings, words })?)?;
-    Ok(vec![
-        ("ranking", job.write_result("ranking.json", report::json(rankings, words)?.as_bytes())?),
-        ("picture", job.write_result("comparison.png", &picture.to_png()?)?),
-        ("picture", job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?),
-        ("report", job.write_result("report.html", page.as_bytes())?),
-    ])
+    let choices = Choices { language: None, paper: None, csv: false, json: true, png: true };
+    let written = super::report::write(job, rankings, &choices)?;
+    let svg = job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?;
+    let named = ["report", "paper", "ranking", "picture"].into_iter().zip(written);
+    Ok(named.chain([("picture", svg)]).collect())
 }
 
 /// The first folder name that is free here.

@@ -7,11 +7,16 @@ mod gauge;
 mod man;
 mod mics;
 mod new;
+mod pack;
 mod picture;
 mod plot;
 mod rank;
+mod report;
 mod rig;
+mod settings;
 mod simulate;
+mod unpack;
+mod verify;
 
 use clap::Subcommand;
 
@@ -31,6 +36,16 @@ pub enum Command {
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
     Plot(plot::Arguments),
+    /// Writes the customer's report of a job
+    Report(report::Arguments),
+    /// Packs a job into one evidence file
+    Pack(pack::Arguments),
+    /// Proves that nothing in a pack or a job was altered
+    Verify(verify::Arguments),
+    /// Unpacks an intact pack into a job's folder
+    Unpack(unpack::Arguments),
+    /// Shows and sets the shop's head, language, paper, and the key that signs packs
+    Settings(settings::Arguments),
     /// Tells whether clips are fit to be judged
     Check(check::Arguments),
     /// Does the whole job on the built-in demo engine
@@ -55,6 +70,11 @@ impl Command {
             Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
+            Self::Report(arguments) => report::run(&arguments, face),
+            Self::Pack(arguments) => pack::run(&arguments, face),
+            Self::Verify(arguments) => verify::run(&arguments, face),
+            Self::Unpack(arguments) => unpack::run(&arguments, face),
+            Self::Settings(arguments) => settings::run(arguments, face),
             Self::Check(arguments) => check::run(&arguments, face),
             Self::Demo(arguments) => demo::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
