@@ -18,4 +18,5 @@ pub use error::MicError;
 pub use fake::{FakeCard, FakeEnd};
 pub use input::{Input, Worth, worth_of};
 pub use listening::{Closed, Heard, Listening, Loss};
+pub(super) use hardware::quiet_library;
 pub use system::SystemCard;
