@@ -16,6 +16,7 @@ pub mod spectrum;
 pub mod gauge;
 
 pub mod hiss;
+pub mod meter;
 
 pub mod ranking;
 

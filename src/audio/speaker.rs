@@ -169,7 +169,7 @@ impl Voice {
             frame.fill(sample);
         }
         // A beep wished for meanwhile counts whole: then nothing is taken off.
-        drop(wish.left_ms.compare_exchange(before_ms, left_ms, Ordering::AcqRel, Ordering::Acquire));
+        let _unchanged = wish.left_ms.compare_exchange(before_ms, left_ms, Ordering::AcqRel, Ordering::Acquire);
     }
 }
 

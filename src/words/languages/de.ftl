@@ -578,3 +578,19 @@ caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
 
 check-fit = brauchbar
 check-unfit = unbrauchbar
+
+## Aufnehmen
+
+listen-begins = Aufnahme { $at }, Luft { $air }, { $seconds } s, mit { $device }.
+listen-level = { $elapsed } s  { $level } dB FS  Spitze { $peak }{ $clipped }
+listen-clipped =   ZU LAUT
+listen-key = { $state }
+listen-open = AUF
+listen-shut = ZU
+listen-starts = getaktete Luft: Ventil schließen; der Takt beginnt in { $seconds } s (hoher Ton: auf, tiefer Ton: zu)
+listen-good = gut
+listen-no-beep = Hier geht keine Tonausgabe: Es gibt keine Signaltöne.
+caveat-recovered = { $file }: { $kept_s } s einer abgebrochenen Aufnahme sind behalten und als gekürzt vermerkt
+    .remedy = Neu aufnehmen, wenn sie zu kurz ist.
+caveat-nothing-recovered = { $file }: eine abgebrochene Aufnahme enthielt keinen Ton und ist entfernt
+    .remedy = Neu aufnehmen.

@@ -578,3 +578,19 @@ caveat-own-rhythm = the noise at { $opening } has a rhythm of its own
 
 check-fit = fit
 check-unfit = unfit
+
+## Recording
+
+listen-begins = Recording { $at }, air { $air }, { $seconds } s, with { $device }.
+listen-level = { $elapsed } s  { $level } dB FS  peak { $peak }{ $clipped }
+listen-clipped =   TOO LOUD
+listen-key = { $state }
+listen-open = OPEN
+listen-shut = SHUT
+listen-starts = keyed air: shut the valve; the rhythm begins in { $seconds } s (high beep: open, low beep: shut)
+listen-good = good
+listen-no-beep = No sound output works here: there are no beeps.
+caveat-recovered = { $file }: { $kept_s } s of a recording that was broken off are kept, marked as cut short
+    .remedy = Record it again if it is too short.
+caveat-nothing-recovered = { $file }: a recording that was broken off held no sound and is gone
+    .remedy = Record it again.

@@ -4,6 +4,7 @@ mod check;
 mod completions;
 mod demo;
 mod gauge;
+mod listen;
 mod man;
 mod mics;
 mod new;
@@ -27,6 +28,8 @@ pub enum Command {
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
     Gauge(gauge::Arguments),
+    /// Records a clip from the microphone
+    Listen(listen::Arguments),
     /// Ranks the openings: the likely escape path, with an honest probability
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
@@ -53,6 +56,7 @@ impl Command {
             Self::Add(arguments) => add::run(arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
+            Self::Listen(arguments) => listen::run(&arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
             Self::Check(arguments) => check::run(&arguments, face),
