@@ -26,6 +26,8 @@ pub mod plot;
 
 pub mod report;
 
+pub mod guide;
+
 pub mod audio;
 pub mod job;
 pub mod simulate;

@@ -129,9 +129,9 @@ pub enum Phase {
     Lost(String),
 }
 
-/// Time to move the microphone to another opening, and to turn the valve only, ms.
-const MOVE_MS: u64 = 7_000;
-const TURN_MS: u64 = 5_000;
+/// By so much less where only the valve is turned, and never less than this.
+const TURN_MS: u64 = 2_000;
+const LEAST_MS: u64 = 1_000;
 /// The last seconds are beeped.
 const BEEPED_MS: u64 = 3_000;
 const GOOD_MS: u64 = 1_200;
@@ -210,13 +210,18 @@ impl Guide {
                 vec![Effect::Beep(Beep::Look)]
             }
             Event::MicrophoneLost(said) => {
+                self.microphone.clear();
+                // Readings and results need no microphone.
+                if !matches!(self.step, Step::Clip(..)) {
+                    return Vec::new();
+                }
                 self.hands_free = false;
                 self.phase = Phase::Lost(said);
                 vec![Effect::Beep(Beep::Look)]
             }
             Event::Microphone(name) => {
                 self.microphone = name;
-                if matches!(self.phase, Phase::Lost(_)) || (matches!(self.step, Step::Clip(..)) && self.phase == Phase::Busy) {
+                if matches!(self.step, Step::Clip(..)) {
                     self.phase = Phase::Ask;
                 }
                 Vec::new()
@@ -351,8 +356,13 @@ impl Guide {
 
     fn count_down(&mut self) -> Vec<Effect> {
         let Step::Clip(cylinder, visit) = &self.step else { return Vec::new() };
+        if self.microphone.is_empty() {
+            self.phase = Phase::Busy;
+            return vec![Effect::OpenMicrophone];
+        }
         let same_place = self.last.as_ref().is_some_and(|(of, last)| of == cylinder && last.opening == visit.opening);
-        self.phase = Phase::Count(if same_place { TURN_MS } else { MOVE_MS });
+        let move_ms = (self.plan.pause.0 * 1000.0) as u64;
+        self.phase = Phase::Count(if same_place { move_ms.saturating_sub(TURN_MS) } else { move_ms }.max(LEAST_MS));
         Vec::new()
     }
 

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::hiss::{Visit, keyed_order, quiet_and_air_order};
 use crate::opening::{Air, Opening};
+use crate::units::Seconds;
 
 /// A cylinder in the order of work.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +30,8 @@ pub struct Plan {
     pub least_rounds: u32,
     /// Rounds where the ranking stays undecided, at most.
     pub most_rounds: u32,
+    /// Time to bring the microphone to another opening; the valve alone takes two seconds less.
+    pub pause: Seconds,
 }
 
 /// One thing to do.
@@ -152,6 +155,7 @@ mod tests {
             keyed: false,
             least_rounds: 1,
             most_rounds: 4,
+            pause: Seconds(7.0),
         }
     }
 

@@ -85,7 +85,8 @@ fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, 
     Ok(rank::outcome(&rankings))
 }
 
-fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
+/// Ranking, picture and report into `results/`: what each is, and where.
+pub(super) fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let picture = comparison(rankings, words, PictureSize::Page)?;
     let date = job.record().created.as_ref().map(When::local_date);
     let head = ReportHead { engine: job.record().engine.clone(), date, tested_by: None, notes: job.record().notes.clone() };

@@ -8,6 +8,7 @@ use std::time::Duration;
 
 use hissward::audio::{Ended, LevelReport, Recorded, Speaker, SystemCard};
 use hissward::caveat::{Caveat, Fact};
+use hissward::guide::Beep;
 use hissward::hiss::clip_caveats;
 use hissward::job::{CLIPS_FOLDER, FileName, JobWriter, RecordingPlan, When};
 use hissward::opening::{Air, Opening};
@@ -19,7 +20,7 @@ use serde_json::json;
 use super::add;
 use crate::face::{Face, Failure, Outcome};
 use crate::live::ears::Ears;
-use crate::live::rhythm::{Beep, beep, is_open};
+use crate::live::rhythm::{beep, is_open};
 
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]

@@ -4,6 +4,7 @@ mod check;
 mod completions;
 mod demo;
 mod gauge;
+mod guide;
 mod listen;
 mod man;
 mod mics;
@@ -28,6 +29,8 @@ pub enum Command {
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
     Gauge(gauge::Arguments),
+    /// Leads through the whole test, hands-free as far as it goes
+    Guide(guide::Arguments),
     /// Records a clip from the microphone
     Listen(listen::Arguments),
     /// Ranks the openings: the likely escape path, with an honest probability
@@ -56,6 +59,7 @@ impl Command {
             Self::Add(arguments) => add::run(arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
+            Self::Guide(arguments) => guide::run(&arguments, face),
             Self::Listen(arguments) => listen::run(&arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),

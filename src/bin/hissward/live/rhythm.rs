@@ -1,22 +1,8 @@
 //! Beeps: the countdown, the rhythm of keyed air, and what became of a clip.
 
 use hissward::audio::{Speaker, Tone};
+use hissward::guide::Beep;
 use hissward::units::{Hertz, Seconds};
-
-/// What a beep says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Beep {
-    /// Get ready: one for each second that is left.
-    Count,
-    /// It begins, or the air is to be opened.
-    Open,
-    /// The air is to be shut.
-    Shut,
-    /// The clip is good.
-    Good,
-    /// Look at the screen.
-    Look,
-}
 
 /// Sounds a beep.
 ///
