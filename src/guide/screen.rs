@@ -108,6 +108,9 @@ fn head(guide: &Guide, words: &Words) -> String {
     }
 }
 
+/// Entries in the line of what is missing.
+const MOST_MISSING: usize = 3;
+
 fn missing(guide: &Guide, words: &Words) -> String {
     let (plan, standing) = (&guide.plan, &guide.standing);
     let mut parts = Vec::new();
@@ -120,6 +123,11 @@ fn missing(guide: &Guide, words: &Words) -> String {
         if clips > 0 || !standing.gauge.contains(&place) {
             parts.push(words.say(name, &[("cylinder", number(place.into(), 0)), ("clips", number(clips as f64, 0))]));
         }
+    }
+    // A line has room for three; the others are counted.
+    if parts.len() > MOST_MISSING {
+        let more = parts.split_off(MOST_MISSING).len();
+        parts.push(words.say("guide-missing-more", &[("count", number(more as f64, 0))]));
     }
     if parts.is_empty() {
         return words.say("guide-missing-nothing", &[]);
@@ -178,6 +186,7 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
         Phase::Count(left) => {
             let seconds = [("seconds", number(left.div_ceil(1000) as f64, 0))];
             shown.tell = vec![words.say("guide-count", &seconds), tell];
+            shown.big[1] = format!("{} {}", shown.big[1], left.div_ceil(1000));
             shown.keys = say("guide-keys-running");
         }
         Phase::Recording(live) => {

@@ -27,22 +27,34 @@ struct Sound {
     /// Loudness as the bits of an `f32`, full scale 1.
     loudness: Arc<AtomicU32>,
     ends: Arc<AtomicBool>,
+    /// Nothing comes: the plug is out.
+    unplugged: Arc<AtomicBool>,
+    /// When the loudness last changed in what was sent.
+    changed: Arc<Mutex<Option<Instant>>>,
     thread: Option<thread::JoinHandle<()>>,
 }
 
 impl Sound {
-    fn play(fifo: PathBuf) -> Self {
+    fn play(fifo: PathBuf, speed: f64) -> Self {
         let loudness = Arc::new(AtomicU32::new(0.003_f32.to_bits()));
         let ends = Arc::new(AtomicBool::new(false));
-        let (shared, over) = (Arc::clone(&loudness), Arc::clone(&ends));
+        let unplugged = Arc::new(AtomicBool::new(false));
+        let changed = Arc::new(Mutex::new(None));
+        let (shared, over, out) = (Arc::clone(&loudness), Arc::clone(&ends), Arc::clone(&unplugged));
+        let noted = Arc::clone(&changed);
         let thread = thread::spawn(move || {
             let open = fs::OpenOptions::new().read(true).write(true).custom_flags(O_NONBLOCK).open(fifo);
             let mut pipe = open.expect("the FIFO opens");
+            let mut before = shared.load(Ordering::Acquire);
             let (begin, mut sent, mut state) = (Instant::now(), 0_u64, 0x2545_F491_4F6C_DD1D_u64);
             while !over.load(Ordering::Acquire) {
-                let due = (begin.elapsed().as_secs_f64() * SPEED * RATE_HZ) as u64;
+                let due = (begin.elapsed().as_secs_f64() * speed * RATE_HZ) as u64;
                 while sent < due {
-                    let gain = f32::from_bits(shared.load(Ordering::Acquire)) * 32_768.0;
+                    let now = shared.load(Ordering::Acquire);
+                    if std::mem::replace(&mut before, now) != now {
+                        *noted.lock().expect("a moment") = Some(Instant::now());
+                    }
+                    let gain = f32::from_bits(now) * 32_768.0;
                     let block: Vec<u8> = (0..240)
                         .flat_map(|_| {
                             state ^= state << 13;
@@ -54,12 +66,14 @@ impl Sound {
                         .collect();
                     sent += 240;
                     // Where nobody reads, sound is lost, as before a microphone that is not recorded from.
-                    drop(pipe.write(&block));
+                    if !out.load(Ordering::Acquire) {
+                        drop(pipe.write(&block));
+                    }
                 }
                 thread::sleep(Duration::from_millis(2));
             }
         });
-        Self { loudness, ends, thread: Some(thread) }
+        Self { loudness, ends, unplugged, changed, thread: Some(thread) }
     }
 }
 
@@ -81,6 +95,11 @@ pub struct Shop {
 impl Shop {
     /// A shop with a job for the three-cylinder engine of a workboat.
     pub fn new() -> Self {
+        Self::at_speed(SPEED)
+    }
+
+    /// The same, where time is to be measured.
+    pub fn at_speed(speed: f64) -> Self {
         let one = ONE_AT_A_TIME.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         let folder = tempfile::tempdir().expect("a folder");
         let feed = folder.path().join("feed");
@@ -88,7 +107,7 @@ impl Shop {
         let template = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/virtual-mic/asound-file.conf");
         let text = fs::read_to_string(template).expect("the template").replace("FEED", &feed.display().to_string());
         fs::write(folder.path().join("asound.conf"), text).expect("writes");
-        let shop = Self { sound: Sound::play(feed), folder, _one: one };
+        let shop = Self { sound: Sound::play(feed, speed), folder, _one: one };
         let job = shop.job();
         let made = shop
             .command(&["new", &job, "--engine", "three-cylinder petrol, workboat", "--cylinders", "3"])
@@ -109,6 +128,16 @@ impl Shop {
     /// How loud it is at the microphone, full scale 1.
     pub fn loudness(&self, loudness: f32) {
         self.sound.loudness.store(loudness.to_bits(), Ordering::Release);
+    }
+
+    /// Pulls the microphone's plug out, or puts it in again.
+    pub fn unplug(&self, out: bool) {
+        self.sound.unplugged.store(out, Ordering::Release);
+    }
+
+    /// When the last change of loudness was sent to the microphone.
+    pub fn changed(&self) -> Option<Instant> {
+        *self.sound.changed.lock().expect("a moment")
     }
 
     fn environment(&self) -> [(&'static str, String); 5] {
@@ -171,6 +200,12 @@ impl Terminal {
     /// The screen as text.
     pub fn text(&self) -> String {
         self.screen.lock().expect("the screen").0.screen().contents()
+    }
+
+    /// The screen's first big row and more as text, with the moment of its last change.
+    pub fn text_and_time(&self) -> (String, Instant) {
+        let held = self.screen.lock().expect("the screen");
+        (held.0.screen().contents(), held.1)
     }
 
     pub fn press(&self, keys: &str) {

@@ -601,8 +601,9 @@ guide-head = Druckverlustprüfung
 guide-head-cylinder = Zylinder { $cylinder } · Aufnahmen { $done } von { $all }
 guide-missing = Es fehlt: { $what }
 guide-missing-rig = Prüfgerät
-guide-missing-cylinder = Zylinder { $cylinder }: Druck, { $clips } Aufnahmen
-guide-missing-clips = Zylinder { $cylinder }: { $clips } Aufnahmen
+guide-missing-cylinder = Zyl. { $cylinder }: Druck + { $clips }
+guide-missing-clips = Zyl. { $cylinder }: { $clips } Aufn.
+guide-missing-more = { $count } weitere
 guide-missing-nothing = Es fehlt nichts.
 guide-big-cautions = VORSICHT
 guide-big-rig = GERÄT ALLEIN
@@ -612,7 +613,7 @@ guide-big-turn = DREHE { $degrees }°
 guide-big-top = ZÜND-OT
 guide-big-air-off = LUFT ZU
 guide-big-air-on = LUFT AUF
-guide-big-air-keyed = LUFT IM TAKT
+guide-big-air-keyed = LUFT TAKT
 guide-big-open = AUF
 guide-big-shut = ZU
 guide-big-good = GUT
@@ -658,3 +659,13 @@ guide-keys-running = LEERTASTE Pause   R letzte nochmal   Q verlassen
 guide-keys-result = LEERTASTE weiter   M noch eine Runde   R letzte nochmal   Q verlassen
 guide-keys-result-last = LEERTASTE weiter   R letzte nochmal   Q verlassen
 guide-keys-end = LEERTASTE verlassen
+
+## Das laufende Messgerät
+
+hunt-quiet-first = Luft zu, Mikrofon ins übliche Geräusch halten, LEERTASTE drücken: das ist still.
+hunt-level = { $level } dB FS   still { $quiet }   Spitze { $peak }
+hunt-above = { $above } dB
+hunt-loud = ZU LAUT
+hunt-head = Suche{ $where }: Zischen über still · { $device }
+hunt-keys = LEERTASTE still neu   P Spitze neu   T Ton   Q verlassen
+hunt-lost = Das Mikrofon fiel aus ({ $said }). Wieder einstecken und neu starten.

@@ -601,8 +601,9 @@ guide-head = Cylinder leakage test
 guide-head-cylinder = Cylinder { $cylinder } · clips { $done } of { $all }
 guide-missing = Missing: { $what }
 guide-missing-rig = rig
-guide-missing-cylinder = cylinder { $cylinder }: gauge, { $clips } clips
-guide-missing-clips = cylinder { $cylinder }: { $clips } clips
+guide-missing-cylinder = cyl. { $cylinder }: gauge + { $clips }
+guide-missing-clips = cyl. { $cylinder }: { $clips } clips
+guide-missing-more = { $count } more
 guide-missing-nothing = Nothing is missing.
 guide-big-cautions = TAKE CARE
 guide-big-rig = RIG ALONE
@@ -658,3 +659,13 @@ guide-keys-running = SPACE pause   R last clip again   Q leave
 guide-keys-result = SPACE next   M record another round   R last clip again   Q leave
 guide-keys-result-last = SPACE next   R last clip again   Q leave
 guide-keys-end = SPACE leave
+
+## The live meter
+
+hunt-quiet-first = Shut the air, hold the microphone where the noise is as usual, press SPACE: that is quiet.
+hunt-level = { $level } dB FS   quiet { $quiet }   peak { $peak }
+hunt-above = { $above } dB
+hunt-loud = TOO LOUD
+hunt-head = Hunt{ $where }: hiss over quiet · { $device }
+hunt-keys = SPACE quiet anew   P peak anew   T tone   Q leave
+hunt-lost = The microphone gave out ({ $said }). Plug it in again and start anew.

@@ -5,6 +5,7 @@ mod completions;
 mod demo;
 mod gauge;
 mod guide;
+mod hunt;
 mod listen;
 mod man;
 mod mics;
@@ -31,6 +32,8 @@ pub enum Command {
     Gauge(gauge::Arguments),
     /// Leads through the whole test, hands-free as far as it goes
     Guide(guide::Arguments),
+    /// Shows the hiss live, for going along a hose or round a gasket
+    Hunt(hunt::Arguments),
     /// Records a clip from the microphone
     Listen(listen::Arguments),
     /// Ranks the openings: the likely escape path, with an honest probability
@@ -60,6 +63,7 @@ impl Command {
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Guide(arguments) => guide::run(&arguments, face),
+            Self::Hunt(arguments) => hunt::run(&arguments, face),
             Self::Listen(arguments) => listen::run(&arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),

@@ -6,12 +6,13 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
+use hissward::finding::{Findings, Part, Reader, text_of};
 use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, read_entry, screen};
 use hissward::hiss::{Visit, clip_caveats};
 use hissward::job::{FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When};
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, rig_reading};
+use hissward::pipeline::{cylinder_reading, engine, keep_recording, rank_job, rig_reading};
 use hissward::ranking::{Call, Member, Ranking};
 use hissward::units::{Level, LevelDiff};
 use hissward::words::Words;
@@ -399,8 +400,29 @@ impl<'a> Driver<'a> {
             Call::NoneHeard => [words.say("guide-big-nothing", &[]), String::new()],
             Call::CannotTell => [words.say("guide-big-unsure", &[]), String::new()],
         };
-        let text = hissward::report::text(std::slice::from_ref(ranking), words, hissward::report::TextStyle::Plain);
-        big.into_iter().chain(text.lines().filter(|line| !line.trim().is_empty()).map(str::to_owned)).collect()
+        let mut lines = Vec::from(big);
+        let chances = ranking.openings.iter().map(|one| (words.opening(&one.opening), one.probability));
+        let chances = chances.chain([(words.say("elsewhere", &[]), ranking.elsewhere_probability)]);
+        lines.push(chances.map(|(place, chance)| format!("{place} {}", words.percent(chance))).collect::<Vec<_>>().join(" · "));
+        lines.extend(self.finding_of(ranking));
+        lines
+    }
+
+    /// What gauge and sound together mean, and what to do next. A contradiction in the readings is told in its place.
+    fn finding_of(&self, ranking: &Ranking) -> Vec<String> {
+        let Some(cylinder) = ranking.cylinder else { return Vec::new() };
+        let engine = match engine(self.job.record(), std::slice::from_ref(ranking)) {
+            Ok(engine) => engine,
+            Err(error) => return vec![error.to_string()],
+        };
+        let findings = match Findings::of(&engine) {
+            Ok(findings) => findings,
+            Err(error) => return vec![error.to_string()],
+        };
+        let Some(finding) = findings.finding_of(cylinder) else { return Vec::new() };
+        let text = text_of(finding, Reader::Technician, &self.words);
+        let next = text.parts.into_iter().filter(|(part, _)| *part == Part::Next).flat_map(|(_, steps)| steps);
+        std::iter::once(text.headline).chain(next.zip(1..).map(|(step, number)| format!("{number}. {step}"))).collect()
     }
 
     fn so_far(&self, ranking: &Ranking) -> String {
