@@ -13,7 +13,8 @@ struct Map {
 
 /// Modules that must stay free of effects, from `units` to `report`.
 const PURE: [&str; 14] = [
-    "units", "caveat", "opening", "clip", "words", "spectrum", "gauge", "hiss", "meter", "guide", "ranking", "finding", "plot", "report",
+    "units", "caveat", "opening", "clip", "words", "spectrum", "gauge", "hiss", "meter", "guide", "ranking", "finding",
+    "plot", "report",
 ];
 
 /// What an effect looks like in source.

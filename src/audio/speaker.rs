@@ -60,9 +60,11 @@ impl Speaker {
             let Some(stream) = open(&shared) else { return };
             shared.works.store(true, Ordering::Release);
             // A device that is gone reports without end: the stream goes at the first failure.
-            while !shared.failed.load(Ordering::Acquire)
-                && matches!(ended.recv_timeout(LOOK_EVERY), Err(RecvTimeoutError::Timeout))
-            {}
+            while matches!(ended.recv_timeout(LOOK_EVERY), Err(RecvTimeoutError::Timeout)) {
+                if shared.failed.load(Ordering::Acquire) {
+                    break;
+                }
+            }
             shared.works.store(false, Ordering::Release);
             drop(stream);
         });

@@ -1,133 +1,10 @@
 //! The machine: events in, effects out.
 
 use super::plan::{Plan, Standing, Step};
+use super::signals::{Beep, Effect, Event, Key, Live, Phase};
 use crate::caveat::Caveat;
 use crate::hiss::Visit;
-use crate::meter;
 use crate::opening::Air;
-use crate::units::{Level, LevelDiff, Seconds};
-
-/// What a person does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Key {
-    /// Space, Enter, a double tap on the microphone: go on.
-    Go,
-    /// A letter or a digit.
-    Letter(char),
-    /// Takes a letter back.
-    Back,
-    /// Escape: out of what is being typed.
-    Out,
-}
-
-/// What comes to the machine.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Event {
-    /// A key.
-    Key(Key),
-    /// A double tap on the microphone.
-    Tap,
-    /// Time passed, in milliseconds.
-    Passed(u64),
-    /// Recording, so and so much of it.
-    Heard(Live),
-    /// A recording is in the job, with what is to be said of it.
-    Kept(Vec<Caveat>),
-    /// What was asked for is done.
-    Saved,
-    /// What was asked for cannot be: why.
-    Refused(String),
-    /// The microphone gave out, or there is none: what was said.
-    MicrophoneLost(String),
-    /// The microphone is there (again): its name.
-    Microphone(String),
-    /// A cylinder's ranking: whether it decides, and its lines, the first in a word.
-    Ranked(bool, Vec<String>),
-    /// The ranking with what is recorded so far, in a line.
-    SoFar(String),
-}
-
-/// How a recording stands.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Live {
-    /// How long it is.
-    pub length: Seconds,
-    /// The hiss bands now.
-    pub level: Option<Level>,
-    /// Over the quiet clip of the same opening, where there is one.
-    pub above_quiet: Option<LevelDiff>,
-    /// Samples at full scale.
-    pub clipped: u64,
-    /// How well its level is known.
-    pub standing: Option<meter::Standing>,
-}
-
-/// A beep.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Beep {
-    /// Get ready.
-    Count,
-    /// Open the air.
-    Open,
-    /// Shut the air.
-    Shut,
-    /// Good.
-    Good,
-    /// Look at the screen.
-    Look,
-}
-
-/// What is to be done.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Effect {
-    /// Sound it.
-    Beep(Beep),
-    /// Keep that the cautions were confirmed.
-    Confirm,
-    /// Keep the rig's reading as typed.
-    SaveRig(String),
-    /// Keep a cylinder's reading as typed.
-    SaveGauge(u32, String),
-    /// Begin to record.
-    Record(u32, Visit),
-    /// End the recording and keep it.
-    Stop,
-    /// End the recording and drop it.
-    Drop,
-    /// Leave the latest clip of this out of every ranking.
-    LeaveOut(u32, Visit),
-    /// Keep that a step is left out, and why.
-    Skip(Step, String),
-    /// Rank a cylinder.
-    Rank(u32),
-    /// Open the microphone.
-    OpenMicrophone,
-    /// Write the report: the test is done.
-    Finish,
-    /// End.
-    Quit,
-}
-
-/// Where in a step it is.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Phase {
-    /// Waits for the person.
-    Ask,
-    /// Waits for the job, the ranking or the microphone.
-    Busy,
-    /// Counts down to a recording, milliseconds left.
-    Count(u64),
-    /// Records.
-    Recording(Option<Live>),
-    /// Says that the clip is good, milliseconds left.
-    Good(u64),
-    /// Says why it is not, milliseconds left until it is recorded again.
-    Bad(u64, Caveat),
-    /// Asks why a step is to be skipped.
-    Skipping,
-    /// Has no microphone.
-    Lost(String),
-}
 
 /// By so much less where only the valve is turned, and never less than this.
 const TURN_MS: u64 = 2_000;
@@ -373,7 +250,11 @@ impl Guide {
                 self.phase = Phase::Count(now);
                 // A beep as each of the last seconds begins.
                 let beeps = left.div_ceil(1000) != now.div_ceil(1000) && now <= BEEPED_MS;
-                if beeps || (left > BEEPED_MS && now <= BEEPED_MS) { vec![Effect::Beep(Beep::Count)] } else { Vec::new() }
+                if beeps || (left > BEEPED_MS && now <= BEEPED_MS) {
+                    vec![Effect::Beep(Beep::Count)]
+                } else {
+                    Vec::new()
+                }
             }
             Phase::Count(_) => {
                 let Step::Clip(cylinder, visit) = self.step.clone() else { return self.pause() };
@@ -490,5 +371,124 @@ impl Guide {
             _ => None,
         });
         effects
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::guide::Place;
+    use crate::meter;
+    use crate::units::{Level, LevelDiff, Seconds};
+
+    fn at_first_clip(keyed: bool) -> Guide {
+        let plan = Plan {
+            places: vec![Place { cylinder: 1, turn_deg: None }],
+            order_known: true,
+            openings: vec!["intake".parse().expect("an opening")],
+            keyed,
+            least_rounds: 1,
+            most_rounds: 2,
+            pause: Seconds(4.0),
+        };
+        let standing = Standing { cautions: true, rig: true, gauge: [1].into(), at: Some(1), ..Standing::default() };
+        let mut guide = Guide::new(plan, standing);
+        guide.on(Event::Microphone("made-up".to_owned()));
+        guide
+    }
+
+    fn live(length_s: f64, settled: bool) -> Event {
+        let more = Seconds(if settled { 0.0 } else { 4.0 });
+        let standing = meter::Standing { level: Level(-50.0), error: LevelDiff(0.1), more };
+        let length = Seconds(length_s);
+        Event::Heard(Live { length, level: None, above_quiet: None, clipped: 0, standing: Some(standing) })
+    }
+
+    /// Lets time pass in steps of 10 ms until it records; the beeps on the way.
+    fn to_recording(guide: &mut Guide) -> Vec<Beep> {
+        let mut beeps = Vec::new();
+        for _ in 0..3000 {
+            for effect in guide.on(Event::Passed(10)) {
+                match effect {
+                    Effect::Beep(beep) => beeps.push(beep),
+                    Effect::Record(..) => return beeps,
+                    _ => {}
+                }
+            }
+        }
+        panic!("it never recorded: {:?}", guide.phase)
+    }
+
+    #[test]
+    fn one_key_and_the_rest_goes_by_itself() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Tap);
+        assert_eq!(to_recording(&mut guide), [Beep::Count; 4], "three seconds, and the beginning");
+        assert!(guide.on(live(6.0, false)).is_empty());
+        assert_eq!(guide.on(live(6.1, true)), [Effect::Stop]);
+        assert_eq!(guide.on(Event::Kept(Vec::new())), [Effect::Beep(Beep::Good)]);
+        to_recording(&mut guide);
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::On));
+        assert_eq!(guide.on(live(20.0, false)), [Effect::Stop], "there is a limit");
+        guide.on(Event::Kept(Vec::new()));
+        assert_eq!(guide.on(Event::Passed(5_000)), [Effect::Rank(1)]);
+        guide.on(Event::Ranked(false, Vec::new()));
+        to_recording(&mut guide);
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.take == 2), "undecided: another round");
+    }
+
+    #[test]
+    fn a_bad_clip_is_left_out_and_recorded_again_twice_at_most() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Go));
+        for _ in 0..2 {
+            to_recording(&mut guide);
+            guide.on(live(6.0, true));
+            let effects = guide.on(Event::Kept(vec![Caveat::new("clipped")]));
+            assert!(matches!(&effects[..], [Effect::LeaveOut(1, _), Effect::Beep(Beep::Look)]), "{effects:?}");
+        }
+        guide.on(Event::Passed(7_000));
+        assert_eq!(guide.phase, Phase::Ask, "the person is asked");
+        assert!(guide.standing.takes.is_empty());
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off));
+    }
+
+    #[test]
+    fn keyed_air_is_beeped_every_second_beginning_shut() {
+        let mut guide = at_first_clip(true);
+        guide.on(Event::Key(Key::Go));
+        assert_eq!(to_recording(&mut guide).last(), Some(&Beep::Shut));
+        let mut beeps = Vec::new();
+        for tenth in 1..=130 {
+            beeps.extend(guide.on(live(f64::from(tenth) / 10.0, true)));
+        }
+        let asked: Vec<Effect> =
+            [Beep::Open, Beep::Shut].into_iter().cycle().take(12).map(Effect::Beep).chain([Effect::Stop]).collect();
+        assert_eq!(beeps, asked, "settled or not, the rhythm is kept to its end");
+    }
+
+    #[test]
+    fn a_microphone_that_lacks_blocks_recordings_only() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::MicrophoneLost("unplugged".to_owned()));
+        assert!(matches!(guide.phase, Phase::Lost(_)));
+        assert_eq!(guide.on(Event::Key(Key::Go)), [Effect::OpenMicrophone]);
+        guide.on(Event::Microphone("made-up".to_owned()));
+        assert_eq!(guide.phase, Phase::Ask);
+        let mut early = Guide::new(guide.plan.clone(), Standing::default());
+        early.on(Event::MicrophoneLost("none".to_owned()));
+        assert_eq!(early.on(Event::Key(Key::Go)), [Effect::Confirm]);
+    }
+
+    #[test]
+    fn a_tap_never_ends_what_is_being_typed() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Letter('s')));
+        guide.on(Event::Key(Key::Letter('x')));
+        assert!(guide.on(Event::Tap).is_empty() && guide.phase == Phase::Skipping);
+        let effects = guide.on(Event::Key(Key::Go));
+        assert!(matches!(&effects[..], [Effect::Skip(Step::Clip(1, _), why)] if why == "x"), "{effects:?}");
+        guide.on(Event::Saved);
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::On), "{:?}", guide.step);
     }
 }

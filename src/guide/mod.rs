@@ -7,8 +7,10 @@ mod entry;
 mod machine;
 mod plan;
 mod screen;
+mod signals;
 
 pub use entry::{Entry, EntryError, read_entry};
-pub use machine::{Beep, Effect, Event, Guide, Key, Live, Phase};
-pub use plan::{Plan, Place, Standing, Step};
+pub use machine::Guide;
+pub use plan::{Place, Plan, Standing, Step};
 pub use screen::{Screen, screen};
+pub use signals::{Beep, Effect, Event, Key, Live, Phase};

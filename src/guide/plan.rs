@@ -121,18 +121,17 @@ impl Plan {
         if !standing.rig {
             return Step::Rig;
         }
-        for place in self.places.iter().map(|place| place.cylinder).filter(|one| !standing.seen.contains(one)) {
-            let open = self.open_visits(standing, place);
-            let has_work = !open.is_empty() || !standing.gauge.contains(&place);
-            if has_work && standing.at != Some(place) {
-                return Step::Turn(place);
-            }
-            if !standing.gauge.contains(&place) {
-                return Step::Gauge(place);
-            }
-            return open.into_iter().next().map_or(Step::Result(place), |visit| Step::Clip(place, visit));
+        let mut to_do = self.places.iter().map(|place| place.cylinder).filter(|one| !standing.seen.contains(one));
+        let Some(place) = to_do.next() else { return Step::End };
+        let open = self.open_visits(standing, place);
+        let has_work = !open.is_empty() || !standing.gauge.contains(&place);
+        if has_work && standing.at != Some(place) {
+            return Step::Turn(place);
         }
-        Step::End
+        if !standing.gauge.contains(&place) {
+            return Step::Gauge(place);
+        }
+        open.into_iter().next().map_or(Step::Result(place), |visit| Step::Clip(place, visit))
     }
 
     /// Whether a cylinder may get another round.

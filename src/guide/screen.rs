@@ -1,7 +1,8 @@
 //! What the screen says: one big thing at a time, one instruction, and always what is missing.
 
-use super::machine::{Guide, Live, Phase};
+use super::machine::Guide;
 use super::plan::Step;
+use super::signals::{Live, Phase};
 use crate::caveat::Fact;
 use crate::hiss::Visit;
 use crate::opening::Air;
@@ -179,7 +180,8 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
     let say = |name: &str| words.say(name, &[]);
     let place = words.short_opening(&visit.opening);
     let air = say(&format!("guide-big-air-{}", visit.air.name()));
-    let tell = words.say(&format!("guide-clip-{}", visit.air.name()), &[("opening", Fact::Text(words.opening(&visit.opening)))]);
+    let tell = words
+        .say(&format!("guide-clip-{}", visit.air.name()), &[("opening", Fact::Text(words.opening(&visit.opening)))]);
     shown.big = vec![place.clone(), air];
     shown.keys = say("guide-keys-clip");
     match &guide.phase {

@@ -72,11 +72,7 @@ impl Settling {
         let alike = self.alikeness().clamp(0.0, MOST_ALIKE);
         let error = MEDIAN_LOSS * sd / (n * (1.0 - alike) / (1.0 + alike)).sqrt();
         let needed_s = (n * (error / SETTLED_DB).powi(2)).max(LEAST.0 / STEP_S) * STEP_S;
-        Some(Standing {
-            level: Level(level),
-            error: LevelDiff(error),
-            more: Seconds((needed_s - n * STEP_S).max(0.0)),
-        })
+        Some(Standing { level: Level(level), error: LevelDiff(error), more: Seconds((needed_s - n * STEP_S).max(0.0)) })
     }
 
     /// Correlation of each step with the next, by signs about the median, which bangs do not move.

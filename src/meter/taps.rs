@@ -127,7 +127,7 @@ mod tests {
             let from = (tap * RATE) as usize;
             for (n, sample) in sound[from..].iter_mut().take(4_800).enumerate() {
                 let t = n as f32 / RATE as f32;
-                *sample += height * (-t / 0.015).exp() * (t * 2.0 * 3.14159 * 180.0).cos();
+                *sample += height * (-t / 0.015).exp() * (t * std::f32::consts::TAU * 180.0).cos();
             }
         }
         sound

@@ -64,8 +64,7 @@ impl Trail {
 
     /// Takes what is heard now for quiet: a low quantile of the last two seconds. `false` where nothing was heard yet.
     pub fn remember_quiet(&mut self) -> bool {
-        let mut near: Vec<f64> =
-            self.levels.iter().rev().take(steps(FLOOR)).flatten().map(|level| level.0).collect();
+        let mut near: Vec<f64> = self.levels.iter().rev().take(steps(FLOOR)).flatten().map(|level| level.0).collect();
         near.sort_by(f64::total_cmp);
         let at = (FLOOR_QUANTILE * near.len() as f64) as usize;
         self.floor = near.get(at).copied().map(Level).or(self.floor);
@@ -92,7 +91,8 @@ impl Trail {
         (0..count)
             .map(|column| {
                 let (from, to) = (column * all / count, ((column + 1) * all / count).max(column * all / count + 1));
-                let part = self.levels.range(from.saturating_sub(missing)..to.saturating_sub(missing).min(self.levels.len()));
+                let part =
+                    self.levels.range(from.saturating_sub(missing)..to.saturating_sub(missing).min(self.levels.len()));
                 part.flatten().copied().max_by(|one, other| one.0.total_cmp(&other.0))
             })
             .collect()

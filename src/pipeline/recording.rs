@@ -103,7 +103,8 @@ pub fn remember_microphone(job: &mut JobWriter, device: &str) -> Result<(), JobE
     }
     let device = device.to_owned();
     job.change(|record| {
-        let (channel, far_channel) = record.microphone.take().map_or((None, None), |old| (old.channel, old.far_channel));
+        let (channel, far_channel) =
+            record.microphone.take().map_or((None, None), |old| (old.channel, old.far_channel));
         record.microphone = Some(Microphone { device, channel, far_channel });
         Ok(())
     })

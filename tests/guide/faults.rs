@@ -103,7 +103,7 @@ fn a_second_program_on_the_job_is_told_who_has_it() {
 fn without_a_terminal_lines_are_keys() {
     let shop = Shop::new();
     let mut guide = shop
-        .command(&["guide", &shop.job(), "--silent", "--pause", "1", "--openings", "intake"])
+        .command(&["guide", &shop.job(), "--silent", "--pause", "1", "--openings", "intake", "--most-rounds", "1"])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())

@@ -67,7 +67,8 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     let clips = job.folder().join(CLIPS_FOLDER);
     if arguments.json {
-        let list: Vec<Value> = taken.iter().map(|found| describe(&found.clip, &found.caveats, &clips, &words)).collect();
+        let list: Vec<Value> =
+            taken.iter().map(|found| describe(&found.clip, &found.caveats, &clips, &words)).collect();
         face.data(&format!("{:#}\n", json!({ "format": 1, "clips": list })))?;
     } else {
         let lines = taken.iter().map(|found| format!("{}\n", clips.join(found.clip.file.as_str()).display()));

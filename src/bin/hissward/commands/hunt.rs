@@ -150,8 +150,11 @@ impl Hunt<'_> {
         let level = |level: Option<Level>| {
             Fact::Text(level.map_or_else(|| "-".to_owned(), |level| self.words.printed(level.0, 1)))
         };
-        let facts =
-            [("level", level(self.trail.now())), ("quiet", level(self.trail.quiet())), ("peak", level(self.trail.peak()))];
+        let facts = [
+            ("level", level(self.trail.now())),
+            ("quiet", level(self.trail.quiet())),
+            ("peak", level(self.trail.peak())),
+        ];
         self.words.say("hunt-level", &facts)
     }
 
@@ -172,7 +175,13 @@ impl Hunt<'_> {
         let line = bar(self.trail.now(), width, pixel);
         put(frame, row, 2, &format!("{line}{line}"), Style::new());
         put(frame, row + 2, 1, &self.line(), Style::new().add_modifier(Modifier::BOLD));
-        put(frame, row + 3, 1, &octave_line(self.last.map_or([None; OCTAVES.len()], |last| last.octaves)), Style::new());
+        put(
+            frame,
+            row + 3,
+            1,
+            &octave_line(self.last.map_or([None; OCTAVES.len()], |last| last.octaves)),
+            Style::new(),
+        );
         let rows = height.saturating_sub(row + 7);
         put(frame, row + 5, rows, &self.trail_rows(width, rows as usize, pixel), Style::new());
         if self.trail.quiet().is_none() {
@@ -195,7 +204,8 @@ impl Hunt<'_> {
         let filled = |level: &Option<Level>, row: usize| {
             level.is_some_and(|level| (level.0 - from) / step >= (rows - row) as f64 - 0.5)
         };
-        let row_text = |row| columns.iter().map(|level| if filled(level, row) { pixel } else { ' ' }).collect::<String>();
+        let row_text =
+            |row| columns.iter().map(|level| if filled(level, row) { pixel } else { ' ' }).collect::<String>();
         (0..rows).map(row_text).collect::<Vec<_>>().join("\n")
     }
 }

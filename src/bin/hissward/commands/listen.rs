@@ -24,12 +24,10 @@ use crate::live::rhythm::{beep, is_open};
 
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]
-#[command(
-    after_help = "Examples:\n  hissward listen gull-2026-11-25 --at intake --air off --cylinder 2\n  \
+#[command(after_help = "Examples:\n  hissward listen gull-2026-11-25 --at intake --air off --cylinder 2\n  \
     hissward listen gull-2026-11-25 --at oil-filler --air keyed --cylinder 2 --seconds 12\n\n\
     Ctrl-C ends the recording and keeps it. Keyed air: the clip begins with the last beep of the countdown, the valve \
-    shut; from then on it is opened and shut every second, high beep open, low beep shut."
-)]
+    shut; from then on it is opened and shut every second, high beep open, low beep shut.")]
 pub struct Arguments {
     /// Folder of the job
     job: PathBuf,
@@ -124,12 +122,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     finish(&mut job, &slot.file, &recorded, &caveats, arguments.json, &words, face)
 }
 
-fn begin_facts(
-    arguments: &Arguments,
-    length: Seconds,
-    device: &str,
-    words: &Words,
-) -> [(&'static str, Fact); 4] {
+fn begin_facts(arguments: &Arguments, length: Seconds, device: &str, words: &Words) -> [(&'static str, Fact); 4] {
     [
         ("at", Fact::Text(words.opening(&arguments.at))),
         ("air", Fact::Text(arguments.air.name().to_owned())),
@@ -221,7 +214,8 @@ fn tape(ears: &mut Ears, air: Air, stop: &AtomicBool, speaker: &Speaker, words: 
             beep(speaker, if is_open(at) { Beep::Open } else { Beep::Shut });
         }
         if let Some(report) = &came.report {
-            let state = (air == Air::Keyed).then(|| words.say(if is_open(at) { "listen-open" } else { "listen-shut" }, &[]));
+            let state =
+                (air == Air::Keyed).then(|| words.say(if is_open(at) { "listen-open" } else { "listen-shut" }, &[]));
             line.show(report, state.as_deref(), words);
         }
         if let Some(ended) = came.ended {
@@ -253,7 +247,8 @@ impl<'a> LevelLine<'a> {
         let level = |level: Option<hissward::units::Level>| {
             Fact::Text(level.map_or_else(|| "-".to_owned(), |level| words.printed(level.0, 1)))
         };
-        let clipped = if report.clipped > 0 { format!("  {}", words.say("listen-clipped", &[])) } else { String::new() };
+        let clipped =
+            if report.clipped > 0 { format!("  {}", words.say("listen-clipped", &[])) } else { String::new() };
         let facts = [
             ("elapsed", Fact::Number { value: report.elapsed.0, decimals: 1 }),
             ("level", level(report.level)),

@@ -90,8 +90,25 @@ mod tests {
             let number = |value| hissward::caveat::Fact::Number { value, decimals: 0 };
             let facts = [("cylinder", number(12.0)), ("degrees", number(480.0))];
             let mut big: Vec<String> = [
-                "cautions", "rig", "gauge", "cylinder", "turn", "top", "air-off", "air-on", "air-keyed", "open", "shut",
-                "good", "again", "skip", "ranking", "end", "no-microphone", "nothing", "unsure",
+                "cautions",
+                "rig",
+                "gauge",
+                "cylinder",
+                "turn",
+                "top",
+                "air-off",
+                "air-on",
+                "air-keyed",
+                "open",
+                "shut",
+                "good",
+                "again",
+                "skip",
+                "ranking",
+                "end",
+                "no-microphone",
+                "nothing",
+                "unsure",
             ]
             .iter()
             .map(|name| words.say(&format!("guide-big-{name}"), &facts))

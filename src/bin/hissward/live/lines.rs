@@ -57,14 +57,17 @@ impl Lines {
 
     /// What is to be told of a screen: nothing where that was told already.
     pub fn change(&mut self, screen: &Screen) -> Option<String> {
-        // What counts down or moves would fill the log.
-        let tell = screen.tell.iter().filter(|line| screen.live.is_none() && !line.chars().any(|c| c.is_ascii_digit()));
-        let text: Vec<&str> = screen.big.iter().map(String::as_str).chain(tell.map(String::as_str)).collect();
+        // What is measured moves all the time.
+        let tell = screen.tell.iter().filter(|_| screen.live.is_none());
+        let text: Vec<&str> =
+            screen.big.iter().chain(tell).map(String::as_str).filter(|part| !part.is_empty()).collect();
         let line = format!("[{}] {}", screen.head, text.join(" | "));
-        if line == self.told {
+        // What differs in its numbers only counts down: told once.
+        let without_numbers: String = line.chars().filter(|c| !c.is_ascii_digit()).collect();
+        if without_numbers == self.told {
             return None;
         }
-        self.told.clone_from(&line);
+        self.told = without_numbers;
         Some(format!("{line}\n    {}\n    {}", screen.missing, screen.keys))
     }
 }

@@ -70,7 +70,8 @@ impl Drop for Terminal {
 
 /// Whether the terminal shows more than ASCII, as far as it says.
 fn speaks_utf8() -> bool {
-    let said = ["LC_ALL", "LC_CTYPE", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|v| !v.is_empty()));
+    let said =
+        ["LC_ALL", "LC_CTYPE", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|v| !v.is_empty()));
     cfg!(not(unix)) || said.is_some_and(|said| said.to_lowercase().replace('-', "").contains("utf8"))
 }
 
@@ -121,7 +122,13 @@ fn draw(frame: &mut Frame<'_>, screen: &Screen, pixel: char) {
         put(frame, height.saturating_sub(4), 1, &format!("> {entry}{caret}"), bold);
     }
     put(frame, height.saturating_sub(2), 1, &screen.missing, Style::new());
-    put(frame, height.saturating_sub(1), 1, &format!("{:width$}", screen.keys), Style::new().add_modifier(Modifier::REVERSED));
+    put(
+        frame,
+        height.saturating_sub(1),
+        1,
+        &format!("{:width$}", screen.keys),
+        Style::new().add_modifier(Modifier::REVERSED),
+    );
 }
 
 /// The octave bands in a line: what is heard where.

@@ -6,18 +6,18 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::finding::{Findings, Part, Reader, text_of};
 use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, read_entry, screen};
 use hissward::hiss::{Visit, clip_caveats};
 use hissward::job::{FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When};
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{cylinder_reading, engine, keep_recording, rank_job, rig_reading};
-use hissward::ranking::{Call, Member, Ranking};
+use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, rig_reading};
+use hissward::ranking::Call;
 use hissward::units::{Level, LevelDiff};
 use hissward::words::Words;
 
 use super::judge::Judge;
+use super::results::{result_lines, so_far};
 use super::standing::skipped_step;
 use crate::commands::demo::write_results;
 use crate::face::{Face as Streams, Failure};
@@ -75,7 +75,20 @@ impl<'a> Driver<'a> {
         let (judge, quiet) = (Judge::default(), BTreeMap::new());
         let (ears, slot, last) = (None, None, None);
         Self {
-            guide, job, words, speaker, card, face, streams, ears, slot, judge, quiet, last, drawn: now, asked: now,
+            guide,
+            job,
+            words,
+            speaker,
+            card,
+            face,
+            streams,
+            ears,
+            slot,
+            judge,
+            quiet,
+            last,
+            drawn: now,
+            asked: now,
             over: false,
         }
     }
@@ -92,7 +105,9 @@ impl<'a> Driver<'a> {
                 self.over = true;
             }
             self.listen()?;
-            while let Some(key) = self.key()? {
+            while !self.over
+                && let Some(key) = self.key()?
+            {
                 self.event(Event::Key(key))?;
                 self.show(false)?;
             }
@@ -102,7 +117,7 @@ impl<'a> Driver<'a> {
             before += Duration::from_millis(passed_ms);
             self.event(Event::Passed(passed_ms))?;
             if let Some(ranking) = self.judge.answer() {
-                let line = self.so_far(&ranking);
+                let line = so_far(&ranking, &self.words);
                 self.event(Event::SoFar(line))?;
             }
             self.show(false)?;
@@ -133,7 +148,8 @@ impl<'a> Driver<'a> {
                 terminal.key()?.map(plain)
             }
             Face::Lines(lines) => {
-                let waits = self.guide.phase == Phase::Ask || matches!(self.guide.phase, Phase::Lost(_) | Phase::Skipping);
+                let waits =
+                    self.guide.phase == Phase::Ask || matches!(self.guide.phase, Phase::Lost(_) | Phase::Skipping);
                 match lines.key(self.guide.is_typing()) {
                     None if lines.is_over() && waits => Some(Key::Out),
                     key => key,
@@ -143,7 +159,7 @@ impl<'a> Driver<'a> {
     }
 
     fn show(&mut self, always: bool) -> Result<(), Failure> {
-        let due = always || self.drawn.elapsed() >= DRAW;
+        let due = always || matches!(self.face, Face::Lines(_)) || self.drawn.elapsed() >= DRAW;
         if !due {
             return Ok(());
         }
@@ -302,7 +318,9 @@ impl<'a> Driver<'a> {
 
     fn ask_judge(&mut self) {
         let Step::Clip(cylinder, visit) = &self.guide.step else { return };
-        let Some(sound) = self.ears.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(Ears::sound) else { return };
+        let Some(sound) = self.ears.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(Ears::sound) else {
+            return;
+        };
         if sound.duration().0 >= 2.0 && visit.air != Air::Off {
             self.asked = Instant::now();
             self.judge.turn_to(&self.job, *cylinder);
@@ -371,7 +389,8 @@ impl<'a> Driver<'a> {
 
     fn leave_out(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
         let subject = Subject { cylinder: Some(cylinder), opening: visit.opening.clone(), air: visit.air };
-        let latest = self.job.record().clips.iter().rev().find(|clip| clip.subject == subject && clip.left_out.is_none());
+        let latest =
+            self.job.record().clips.iter().rev().find(|clip| clip.subject == subject && clip.left_out.is_none());
         let file: Option<FileName> = latest.map(|clip| clip.file.clone());
         if let Some(file) = file {
             self.judge.forget(file.as_str());
@@ -386,54 +405,7 @@ impl<'a> Driver<'a> {
         }
         let rankings = rank_job(&self.job, Some(cylinder))?;
         let Some(ranking) = rankings.first() else { return Err("nothing was ranked".into()) };
-        Ok(Event::Ranked(ranking.call != Call::CannotTell, self.lines_of(ranking)))
-    }
-
-    /// Two big words, then what the ranking says.
-    fn lines_of(&self, ranking: &Ranking) -> Vec<String> {
-        let words = &self.words;
-        let top = ranking.openings.first().map_or_else(String::new, |top| words.short_opening(&top.opening));
-        let chance = ranking.openings.first().map_or_else(String::new, |top| format!("{:.0} %", 100.0 * top.probability.min(0.99)));
-        let big = match ranking.call {
-            Call::Located => [top, chance],
-            Call::Shared => [top, words.say("call-shared", &[])],
-            Call::NoneHeard => [words.say("guide-big-nothing", &[]), String::new()],
-            Call::CannotTell => [words.say("guide-big-unsure", &[]), String::new()],
-        };
-        let mut lines = Vec::from(big);
-        let chances = ranking.openings.iter().map(|one| (words.opening(&one.opening), one.probability));
-        let chances = chances.chain([(words.say("elsewhere", &[]), ranking.elsewhere_probability)]);
-        lines.push(chances.map(|(place, chance)| format!("{place} {}", words.percent(chance))).collect::<Vec<_>>().join(" · "));
-        lines.extend(self.finding_of(ranking));
-        lines
-    }
-
-    /// What gauge and sound together mean, and what to do next. A contradiction in the readings is told in its place.
-    fn finding_of(&self, ranking: &Ranking) -> Vec<String> {
-        let Some(cylinder) = ranking.cylinder else { return Vec::new() };
-        let engine = match engine(self.job.record(), std::slice::from_ref(ranking)) {
-            Ok(engine) => engine,
-            Err(error) => return vec![error.to_string()],
-        };
-        let findings = match Findings::of(&engine) {
-            Ok(findings) => findings,
-            Err(error) => return vec![error.to_string()],
-        };
-        let Some(finding) = findings.finding_of(cylinder) else { return Vec::new() };
-        let text = text_of(finding, Reader::Technician, &self.words);
-        let next = text.parts.into_iter().filter(|(part, _)| *part == Part::Next).flat_map(|(_, steps)| steps);
-        std::iter::once(text.headline).chain(next.zip(1..).map(|(step, number)| format!("{number}. {step}"))).collect()
-    }
-
-    fn so_far(&self, ranking: &Ranking) -> String {
-        let likeliest = ranking.openings.first().map(|top| (self.words.opening(&top.opening), top.probability));
-        let (place, probability) = match likeliest {
-            Some((place, probability)) if probability >= ranking.elsewhere_probability => (place, probability),
-            _ => (Member::Elsewhere.name().to_owned(), ranking.elsewhere_probability),
-        };
-        let place = if place == Member::Elsewhere.name() { self.words.say("elsewhere", &[]) } else { place };
-        let facts = [("place", Fact::Text(place)), ("percent", Fact::Text(self.words.percent(probability)))];
-        self.words.say("guide-so-far", &facts)
+        Ok(Event::Ranked(ranking.call != Call::CannotTell, result_lines(self.job.record(), ranking, &self.words)))
     }
 
     fn finish(&mut self) -> Result<(), Failure> {

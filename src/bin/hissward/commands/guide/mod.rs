@@ -2,6 +2,7 @@
 
 mod driver;
 mod judge;
+mod results;
 mod standing;
 
 use std::io::{self, IsTerminal};
@@ -24,12 +25,10 @@ use crate::live::terminal::Terminal;
 
 /// Arguments of `hissward guide`.
 #[derive(Debug, clap::Args)]
-#[command(
-    after_help = "Example:\n  hissward guide gull-2026-11-25\n\n\
+#[command(after_help = "Example:\n  hissward guide gull-2026-11-25\n\n\
     SPACE, or two taps on the microphone, starts; from there it counts down, beeps, records, says good or why not, and \
     goes on. Everything is kept at once: leave at any moment and go on later with the same command. Without a terminal \
-    each line of the input is a key (an empty one is SPACE) or an entry."
-)]
+    each line of the input is a key (an empty one is SPACE) or an entry.")]
 pub struct Arguments {
     /// Folder of the job
     job: PathBuf,
