@@ -16,6 +16,7 @@ pub mod spectrum;
 pub mod gauge;
 
 pub mod hiss;
+pub mod meter;
 
 pub mod ranking;
 
@@ -24,6 +25,8 @@ pub mod finding;
 pub mod plot;
 
 pub mod report;
+
+pub mod guide;
 
 pub mod audio;
 pub mod job;

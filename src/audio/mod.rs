@@ -1,7 +1,8 @@
 //! Microphone and recordings.
 //!
 //! [`open`] reads a recording of any known format block by block, [`read_clip`] reads it whole.
-//! [`record`] records from a [`SoundCard`] to a file; [`Listening`] gives the sound itself, for live meters.
+//! [`record`] records from a [`SoundCard`] to a file; [`Listening`] gives the sound itself, for live meters,
+//! and a [`Tape`] records from it when the time comes. A [`Speaker`] beeps.
 //! [`WavRecorder`] writes while the sound comes in, [`recover`] makes a recording whole that a crash broke off.
 
 mod channels;
@@ -14,6 +15,8 @@ mod opus;
 mod recorder;
 mod recording;
 mod sniff;
+mod speaker;
+mod tape;
 mod wav;
 mod wav_header;
 mod writer;
@@ -27,4 +30,6 @@ pub use microphone::{
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};
 pub use recording::{Format, Recording, open, read_clip};
+pub use speaker::{Speaker, Tone};
+pub use tape::Tape;
 pub use writer::{Recovered, SampleKind, StreamShape, WavRecorder, WriteError, recover};

@@ -3,6 +3,7 @@
 mod commands;
 mod face;
 mod files;
+mod live;
 
 use std::process::ExitCode;
 

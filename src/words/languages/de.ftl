@@ -634,3 +634,94 @@ caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
 
 check-fit = brauchbar
 check-unfit = unbrauchbar
+
+## Aufnehmen
+
+listen-begins = Aufnahme { $at }, Luft { $air }, { $seconds } s, mit { $device }.
+listen-level = { $elapsed } s  { $level } dB FS  Spitze { $peak }{ $clipped }
+listen-clipped =   ZU LAUT
+listen-key = { $state }
+listen-open = AUF
+listen-shut = ZU
+listen-starts = getaktete Luft: Ventil schließen; der Takt beginnt in { $seconds } s (hoher Ton: auf, tiefer Ton: zu)
+listen-good = gut
+listen-no-beep = Hier geht keine Tonausgabe: Es gibt keine Signaltöne.
+caveat-recovered = { $file }: { $kept_s } s einer abgebrochenen Aufnahme sind behalten und als gekürzt vermerkt
+    .remedy = Neu aufnehmen, wenn sie zu kurz ist.
+caveat-nothing-recovered = { $file }: eine abgebrochene Aufnahme enthielt keinen Ton und ist entfernt
+    .remedy = Neu aufnehmen.
+
+## Die Führung
+
+guide-head = Druckverlustprüfung
+guide-head-cylinder = Zylinder { $cylinder } · Aufnahmen { $done } von { $all }
+guide-missing = Es fehlt: { $what }
+guide-missing-rig = Prüfgerät
+guide-missing-cylinder = Zyl. { $cylinder }: Druck + { $clips }
+guide-missing-clips = Zyl. { $cylinder }: { $clips } Aufn.
+guide-missing-more = { $count } weitere
+guide-missing-nothing = Es fehlt nichts.
+guide-big-cautions = VORSICHT
+guide-big-rig = GERÄT ALLEIN
+guide-big-gauge = DRUCK
+guide-big-cylinder = ZYLINDER { $cylinder }
+guide-big-turn = DREHE { $degrees }°
+guide-big-top = ZÜND-OT
+guide-big-air-off = LUFT ZU
+guide-big-air-on = LUFT AUF
+guide-big-air-keyed = LUFT TAKT
+guide-big-open = AUF
+guide-big-shut = ZU
+guide-big-good = GUT
+guide-big-again = NOCHMAL
+guide-big-skip = AUSLASSEN
+guide-big-ranking = RECHNE
+guide-big-end = FERTIG
+guide-big-no-microphone = KEIN MIKRO
+guide-big-nothing = NICHTS HÖRBAR
+guide-big-unsure = UNGEWISS
+guide-rig-1 = Schlauch und Adapter verschließen. Luft auf Prüfdruck bringen.
+guide-rig-2 = Vordruck und gehaltenen Druck mit Einheit tippen: 5.5 5.4 bar
+guide-gauge-1 = Luft langsam auf den Zylinder geben. Warten, bis der Zeiger steht.
+guide-gauge-2 = Vordruck und gehaltenen Druck tippen: 5.5 4.3 bar   oder den Verlust: 22%
+guide-turn-by = Kurbelwelle von Zylinder { $before } um { $degrees }° in Drehrichtung weiterdrehen.
+guide-turn-1 = Oberer Totpunkt der Verdichtung, beide Ventile zu.
+guide-turn-2 = Darüber hinaus? Mindestens eine halbe Umdrehung zurück und neu anfahren.
+guide-turn-3 = KURBELWELLE SPERREN. Schlüssel ab, Hände weg.
+guide-turn-guess = Die Zündfolge ist nicht bekannt: nach den Ventilen sehen.
+guide-clip-off = Luft zu. Mikrofon an: { $opening }, eine Handbreit davor.
+guide-clip-on = Luft auf. Mikrofon an: { $opening }, gleiche Stelle wie zuvor.
+guide-clip-keyed = Mikrofon an: { $opening }. Hoher Ton: auf. Tiefer Ton: zu.
+guide-clip-hands-free = Dann LEERTASTE, oder zweimal aufs Mikrofon tippen: der Rest läuft von selbst.
+guide-count = Aufnahme in { $seconds } s. Ab dem letzten Ton stillhalten.
+guide-recording = Aufnahme: { $seconds } s. Stillhalten.
+guide-level = { $level } dB FS
+guide-above = { $above } dB über still
+guide-more = auf ±{ $error } dB bekannt, noch { $more } s
+guide-settled = auf ±{ $error } dB bekannt: genug
+guide-too-loud = ZU LAUT: weiter weg
+guide-so-far = Bisher: { $place } { $percent }
+guide-lost = Wieder einstecken, oder ein anderes wählen ('hissward mics'). Dann LEERTASTE.
+guide-skip = Warum wird das ausgelassen? Es steht im Bericht.
+guide-end = Der Bericht ist geschrieben. Alles Aufgenommene und Getippte ist im Ordner.
+guide-written = Bericht: { $file }
+guide-keys-go = LEERTASTE nochmal versuchen   Q verlassen
+guide-keys-skipping = EINGABE auslassen   ESC doch nicht
+guide-keys-cautions = LEERTASTE gelesen, ich halte mich daran   Q verlassen
+guide-keys-entry = EINGABE behalten   S auslassen   Q verlassen, später weiter
+guide-keys-turn = LEERTASTE Kurbelwelle ist gesperrt   Q verlassen, später weiter
+guide-keys-clip = LEERTASTE los   R letzte nochmal   S auslassen   Q verlassen, später weiter
+guide-keys-running = LEERTASTE Pause   R letzte nochmal   Q verlassen
+guide-keys-result = LEERTASTE weiter   M noch eine Runde   R letzte nochmal   Q verlassen
+guide-keys-result-last = LEERTASTE weiter   R letzte nochmal   Q verlassen
+guide-keys-end = LEERTASTE verlassen
+
+## Das laufende Messgerät
+
+hunt-quiet-first = Luft zu, Mikrofon ins übliche Geräusch halten, LEERTASTE drücken: das ist still.
+hunt-level = { $level } dB FS   still { $quiet }   Spitze { $peak }
+hunt-above = { $above } dB
+hunt-loud = ZU LAUT
+hunt-head = Suche{ $where }: Zischen über still · { $device }
+hunt-keys = LEERTASTE still neu   P Spitze neu   T Ton   Q verlassen
+hunt-lost = Das Mikrofon fiel aus ({ $said }). Wieder einstecken und neu starten.

@@ -634,3 +634,94 @@ caveat-own-rhythm = the noise at { $opening } has a rhythm of its own
 
 check-fit = fit
 check-unfit = unfit
+
+## Recording
+
+listen-begins = Recording { $at }, air { $air }, { $seconds } s, with { $device }.
+listen-level = { $elapsed } s  { $level } dB FS  peak { $peak }{ $clipped }
+listen-clipped =   TOO LOUD
+listen-key = { $state }
+listen-open = OPEN
+listen-shut = SHUT
+listen-starts = keyed air: shut the valve; the rhythm begins in { $seconds } s (high beep: open, low beep: shut)
+listen-good = good
+listen-no-beep = No sound output works here: there are no beeps.
+caveat-recovered = { $file }: { $kept_s } s of a recording that was broken off are kept, marked as cut short
+    .remedy = Record it again if it is too short.
+caveat-nothing-recovered = { $file }: a recording that was broken off held no sound and is gone
+    .remedy = Record it again.
+
+## The guide
+
+guide-head = Cylinder leakage test
+guide-head-cylinder = Cylinder { $cylinder } · clips { $done } of { $all }
+guide-missing = Missing: { $what }
+guide-missing-rig = rig
+guide-missing-cylinder = cyl. { $cylinder }: gauge + { $clips }
+guide-missing-clips = cyl. { $cylinder }: { $clips } clips
+guide-missing-more = { $count } more
+guide-missing-nothing = Nothing is missing.
+guide-big-cautions = TAKE CARE
+guide-big-rig = RIG ALONE
+guide-big-gauge = GAUGE
+guide-big-cylinder = CYLINDER { $cylinder }
+guide-big-turn = TURN { $degrees }°
+guide-big-top = TO THE TOP
+guide-big-air-off = AIR OFF
+guide-big-air-on = AIR ON
+guide-big-air-keyed = AIR KEYED
+guide-big-open = OPEN
+guide-big-shut = SHUT
+guide-big-good = GOOD
+guide-big-again = AGAIN
+guide-big-skip = SKIP
+guide-big-ranking = RANKING
+guide-big-end = DONE
+guide-big-no-microphone = NO MIC
+guide-big-nothing = NONE HEARD
+guide-big-unsure = CANNOT TELL
+guide-rig-1 = Blank off hose and adapter. Bring the air to the test pressure.
+guide-rig-2 = Type supply and held with their unit, as in: 80 78 psi
+guide-gauge-1 = Put the air on the cylinder slowly. Wait until the needle stands.
+guide-gauge-2 = Type supply and held, as in: 80 62 psi   or the loss, as in: 22%
+guide-turn-by = Turn the crank { $degrees }° on from cylinder { $before }, in its direction of rotation.
+guide-turn-1 = Top of the compression stroke, both valves shut.
+guide-turn-2 = Past it? Back half a turn at least, and come up again.
+guide-turn-3 = LOCK THE CRANK. Spanners off, hands clear.
+guide-turn-guess = The firing order is not known: look at the valves.
+guide-clip-off = Shut the air. Microphone to the { $opening }, a hand's breadth away.
+guide-clip-on = Open the air. Microphone to the { $opening }, same place as before.
+guide-clip-keyed = Microphone to the { $opening }. High beep: open. Low beep: shut.
+guide-clip-hands-free = Then press SPACE, or tap the microphone twice: the rest goes by itself.
+guide-count = Recording in { $seconds } s. Hold still from the last beep on.
+guide-recording = Recording: { $seconds } s. Hold still.
+guide-level = { $level } dB FS
+guide-above = { $above } dB over quiet
+guide-more = known to ±{ $error } dB, { $more } s more
+guide-settled = known to ±{ $error } dB: enough
+guide-too-loud = TOO LOUD: further away
+guide-so-far = So far: { $place } { $percent }
+guide-lost = Plug it in again, or choose another in 'hissward mics'. Then press SPACE.
+guide-skip = Why is this left out? It will stand in the report.
+guide-end = The report is written. What was recorded and typed is in the job folder.
+guide-written = Report: { $file }
+guide-keys-go = SPACE try again   Q leave
+guide-keys-skipping = ENTER skip it   ESC do not
+guide-keys-cautions = SPACE I have read this and work by it   Q leave
+guide-keys-entry = ENTER keep   S skip   Q leave and go on later
+guide-keys-turn = SPACE the crank is locked   Q leave and go on later
+guide-keys-clip = SPACE start   R last clip again   S skip   Q leave and go on later
+guide-keys-running = SPACE pause   R last clip again   Q leave
+guide-keys-result = SPACE next   M record another round   R last clip again   Q leave
+guide-keys-result-last = SPACE next   R last clip again   Q leave
+guide-keys-end = SPACE leave
+
+## The live meter
+
+hunt-quiet-first = Shut the air, hold the microphone where the noise is as usual, press SPACE: that is quiet.
+hunt-level = { $level } dB FS   quiet { $quiet }   peak { $peak }
+hunt-above = { $above } dB
+hunt-loud = TOO LOUD
+hunt-head = Hunt{ $where }: hiss over quiet · { $device }
+hunt-keys = SPACE quiet anew   P peak anew   T tone   Q leave
+hunt-lost = The microphone gave out ({ $said }). Plug it in again and start anew.

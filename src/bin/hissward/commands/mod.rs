@@ -4,6 +4,9 @@ mod check;
 mod completions;
 mod demo;
 mod gauge;
+mod guide;
+mod hunt;
+mod listen;
 mod man;
 mod mics;
 mod new;
@@ -32,6 +35,12 @@ pub enum Command {
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
     Gauge(gauge::Arguments),
+    /// Leads through the whole test, hands-free as far as it goes
+    Guide(guide::Arguments),
+    /// Shows the hiss live, for going along a hose or round a gasket
+    Hunt(hunt::Arguments),
+    /// Records a clip from the microphone
+    Listen(listen::Arguments),
     /// Ranks the openings: the likely escape path, with an honest probability
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
@@ -68,6 +77,9 @@ impl Command {
             Self::Add(arguments) => add::run(arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
+            Self::Guide(arguments) => guide::run(&arguments, face),
+            Self::Hunt(arguments) => hunt::run(&arguments, face),
+            Self::Listen(arguments) => listen::run(&arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
             Self::Report(arguments) => report::run(&arguments, face),
