@@ -2,6 +2,7 @@
 
 mod commands;
 mod face;
+mod page;
 
 use std::process::ExitCode;
 

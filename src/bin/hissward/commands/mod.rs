@@ -4,6 +4,7 @@ mod completions;
 mod gauge;
 mod mics;
 mod new;
+mod page;
 mod rig;
 mod simulate;
 
@@ -21,6 +22,8 @@ pub enum Command {
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
     Gauge(gauge::Arguments),
+    /// Serves the bench page: the same job from a phone or tablet
+    Page(page::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
     /// Lists the sound inputs
@@ -37,6 +40,7 @@ impl Command {
             Self::Add(arguments) => add::run(arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
+            Self::Page(arguments) => page::run(arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
             Self::Simulate(arguments) => simulate::run(&arguments, face),
