@@ -3,11 +3,12 @@
 use super::dice::Dice;
 use super::engine::Engine;
 use super::exact;
-use super::level::band_power;
+use super::far::{FarPlace, HissFar};
 use super::microphone::Microphone;
 use super::noise::NoiseSource;
+use super::plan::Plan;
+use super::shop::{Shop, Stretch};
 use super::truth::{ClipTruth, Truth};
-use super::valve::Valve;
 use crate::clip::{Clip, ClipError};
 use crate::opening::{Air, Opening};
 use crate::units::{Hertz, Level, LevelDiff, Seconds};
@@ -49,18 +50,25 @@ pub struct CaseOptions {
     pub length: Option<Seconds>,
     /// Sample rate.
     pub rate: Hertz,
-    /// Mean noise from 1 to 16 kHz at the loudest leak's opening.
+    /// Mean noise from 1 to 16 kHz at the loudest leak's opening, unless the head room asks for less.
     pub noise: Level,
+    /// The recorder is turned down until the noise's peaks stay this far below full scale; `None` lets it clip.
+    pub head_room: Option<LevelDiff>,
     /// Standard deviation of the noise's level between quiet clip and air clip.
     pub floor_drift_sd: LevelDiff,
     /// Steady drift of the noise from clip to clip, in the order of recording.
     pub floor_slope: LevelDiff,
+    /// Where several things make noise: how far each changes for itself between quiet clip and air clip, standard
+    /// deviation. It comes on top of the drift that they share.
+    pub part_change_sd: LevelDiff,
     /// Standard deviation of the hiss's level from placing the microphone.
     pub placement_sd: LevelDiff,
     /// Spill relative to its leak lies evenly between these.
     pub spill: (LevelDiff, LevelDiff),
     /// What records.
     pub microphone: Microphone,
+    /// Whether a second microphone of the same kind records a step away.
+    pub far: bool,
 }
 
 /// A case: its truth and its clips.
@@ -79,6 +87,8 @@ pub struct CaseClip {
     pub truth: ClipTruth,
     /// The samples as recorded: 16 bit.
     pub clip: Clip,
+    /// What the second microphone recorded at the same time, where there is one.
+    pub far: Option<Clip>,
 }
 
 /// Why a case cannot be made.
@@ -102,6 +112,9 @@ pub enum SimulateError {
     /// The noise is silent where it is to be measured.
     #[error("the noise is silent between 1 and 16 kHz: use a noise or recording that is heard there")]
     SilentNoise,
+    /// The hiss is silent where it is to be measured.
+    #[error("the hiss is silent between 1 and 16 kHz: use a recording that is heard there")]
+    SilentHiss,
     /// The clip itself is refused.
     #[error(transparent)]
     Clip(#[from] ClipError),
@@ -118,6 +131,8 @@ mod stream {
     pub const HISS: u64 = 3;
     pub const HANDS: u64 = 4;
     pub const MICROPHONE: u64 = 5;
+    pub const FAR: u64 = 6;
+    pub const PARTS: u64 = 7;
 }
 
 /// The seed of one cylinder's case where an engine is made of one seed.
@@ -139,11 +154,14 @@ impl Default for CaseOptions {
             length: None,
             rate: Hertz(48_000.0),
             noise: Level(-42.0),
+            head_room: Some(LevelDiff(3.0)),
             floor_drift_sd: LevelDiff(1.0),
             floor_slope: LevelDiff(0.0),
+            part_change_sd: LevelDiff(1.0),
             placement_sd: LevelDiff(2.0),
             spill: (LevelDiff(-25.0), LevelDiff(-10.0)),
             microphone: Microphone::phone(),
+            far: false,
         }
     }
 }
@@ -175,19 +193,55 @@ impl CaseOptions {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn render(&self, noise: &dyn NoiseSource) -> Result<Case, SimulateError> {
+        self.make(noise, None)
+    }
+
+    /// Makes the case with a hiss that is given (a recording of escaping gas) in place of a jet's. Each stretch of it is
+    /// brought to the level asked for; what it met on its way it has met already.
+    ///
+    /// # Errors
+    /// As [`Self::render`]; also where the hiss is silent.
+    pub fn render_with_hiss(&self, noise: &dyn NoiseSource, hiss: &dyn NoiseSource) -> Result<Case, SimulateError> {
+        self.make(noise, Some(hiss))
+    }
+
+    fn make(&self, noise: &dyn NoiseSource, hiss: Option<&dyn NoiseSource>) -> Result<Case, SimulateError> {
         self.check()?;
         let dice = Dice::seeded(self.seed);
-        let engine = Engine::draw(self, &mut dice.stream(stream::ENGINE));
-        let plans = self.plan(&mut dice.stream(stream::HANDS));
-        let mut takes = self.record_noise(&plans, noise, &mut dice.stream(stream::NOISE));
-        let gain = self.noise_gain(&plans, &takes)?;
-        let mut hiss_dice = dice.stream(stream::HISS);
-        let mut own_dice = dice.stream(stream::MICROPHONE);
+        let plans = Plan::of(self, &mut dice.stream(stream::HANDS));
+        let mut shop = Shop {
+            noise,
+            length: self.clip_length(),
+            rate: self.rate,
+            microphone: self.microphone.chain(self.rate.0),
+            part_change_sd_db: self.part_change_sd.0,
+            far: self.far.then(|| FarPlace::new(self.rate.0)),
+        };
+        let (mut noise_dice, mut part_dice) = (dice.stream(stream::NOISE), dice.stream(stream::PARTS));
+        let mut far_dice = dice.stream(stream::FAR);
+        let stretches: Vec<Stretch> =
+            plans.iter().map(|plan| shop.record(plan.air, &mut noise_dice, &mut part_dice, &mut far_dice)).collect();
+        let gain = self.noise_gain(&plans, &stretches)?;
+        let turned_down_db = self.turned_down_db(&plans, &stretches, gain);
+        let gain = gain * exact::amplitude_of_db(turned_down_db);
+        let noise = Level(self.noise.0 + turned_down_db);
+        let engine = Engine::draw(self, noise, &mut dice.stream(stream::ENGINE));
+        let far = shop.far.as_ref().map(|far| far.beside_hiss(&mut far_dice));
+        let mut making = Making {
+            options: self,
+            gain,
+            engine: &engine,
+            hiss,
+            far,
+            hiss_dice: dice.stream(stream::HISS),
+            own_dice: dice.stream(stream::MICROPHONE),
+            far_dice,
+        };
         let mut clips = Vec::with_capacity(plans.len());
-        for (plan, take) in plans.into_iter().zip(takes.drain(..)) {
-            clips.push(self.finish(plan, take, gain, &engine, (&mut hiss_dice, &mut own_dice))?);
+        for (plan, stretch) in plans.into_iter().zip(stretches) {
+            clips.push(making.finish(plan, stretch)?);
         }
-        Ok(Case { truth: engine.truth(self), clips })
+        Ok(Case { truth: engine.truth(self, noise), clips })
     }
 
     fn check(&self) -> Result<(), SimulateError> {
@@ -210,57 +264,14 @@ impl CaseOptions {
         self.leaks.iter().max_by(louder).map(|leak| &leak.opening)
     }
 
-    /// Who records what in which order, with what hand.
-    fn plan(&self, dice: &mut Dice) -> Vec<Plan> {
-        let mut plans = Vec::new();
-        for take in 1..=self.takes {
-            for opening in &self.openings {
-                let airs: &[Air] = match self.practice {
-                    Practice::Keyed => &[Air::Keyed],
-                    // quiet, air, air, quiet, … cancels a steady drift.
-                    Practice::OffAndOn if plans.len() % 4 == 0 => &[Air::Off, Air::On],
-                    Practice::OffAndOn => &[Air::On, Air::Off],
-                };
-                for &air in airs {
-                    let drift = if air == Air::Off { 0.0 } else { self.floor_drift_sd.0 * dice.normal() };
-                    plans.push(Plan {
-                        opening: opening.clone(),
-                        air,
-                        take,
-                        placement_db: self.placement_sd.0 * dice.normal(),
-                        drift_db: drift + self.floor_slope.0 * plans.len() as f64,
-                        valve: (air == Air::Keyed).then(|| Valve::draw(self.clip_length().0, dice)),
-                        visit: plans.len(),
-                    });
-                }
-            }
-        }
-        plans
-    }
-
-    /// A stretch of noise for every clip, as it arrives behind the microphone, with its power.
-    fn record_noise(&self, plans: &[Plan], noise: &dyn NoiseSource, dice: &mut Dice) -> Vec<Stretch> {
-        let microphone = self.microphone.chain(self.rate.0);
-        plans
-            .iter()
-            .map(|_| {
-                let stretch = noise.render(dice, self.clip_length(), self.rate);
-                let mut samples: Vec<f64> = stretch.iter().map(|&x| f64::from(x)).collect();
-                microphone.run(&mut samples);
-                let power = band_power(&samples, self.rate.0);
-                Stretch { samples, power }
-            })
-            .collect()
-    }
-
     /// The amplitude that brings the mean noise at the loudest leak's opening to its level.
-    fn noise_gain(&self, plans: &[Plan], takes: &[Stretch]) -> Result<f64, SimulateError> {
+    fn noise_gain(&self, plans: &[Plan], stretches: &[Stretch]) -> Result<f64, SimulateError> {
         let loudest = self.loudest();
         let powers: Vec<f64> = plans
             .iter()
-            .zip(takes)
+            .zip(stretches)
             .filter(|(plan, _)| loudest.is_none_or(|opening| *opening == plan.opening))
-            .map(|(_, take)| take.power)
+            .map(|(_, stretch)| stretch.power)
             .collect();
         let mean = powers.iter().sum::<f64>() / powers.len() as f64;
         if mean > 0.0 && mean.is_finite() {
@@ -270,59 +281,72 @@ impl CaseOptions {
         }
     }
 
-    fn finish(
-        &self,
-        plan: Plan,
-        take: Stretch,
-        noise_gain: f64,
-        engine: &Engine,
-        (hiss_dice, own_dice): (&mut Dice, &mut Dice),
-    ) -> Result<CaseClip, SimulateError> {
-        let rate_hz = self.rate.0;
-        let gain = noise_gain * exact::amplitude_of_db(plan.drift_db);
-        let mut sound = take.samples;
-        sound.iter_mut().for_each(|sample| *sample *= gain);
-        let heard = if plan.air == Air::Off { None } else { engine.hiss(&plan.opening) };
+    /// How far the recorder is turned down so that the noise keeps its head room, dB (0 or less).
+    fn turned_down_db(&self, plans: &[Plan], stretches: &[Stretch], gain: f64) -> f64 {
+        let Some(head_room) = self.head_room else { return 0.0 };
+        let peaks = plans.iter().zip(stretches).map(|(plan, stretch)| {
+            let peak = stretch.peak() * gain * exact::amplitude_of_db(plan.drift_db);
+            exact::db_of_power(peak * peak)
+        });
+        (-head_room.0 - peaks.fold(f64::NEG_INFINITY, f64::max)).min(0.0)
+    }
+}
+
+/// What all clips of a case are finished with.
+struct Making<'a> {
+    options: &'a CaseOptions,
+    gain: f64,
+    engine: &'a Engine,
+    hiss: Option<&'a dyn NoiseSource>,
+    far: Option<HissFar>,
+    hiss_dice: Dice,
+    own_dice: Dice,
+    far_dice: Dice,
+}
+
+impl Making<'_> {
+    fn finish(&mut self, plan: Plan, stretch: Stretch) -> Result<CaseClip, SimulateError> {
+        let options = self.options;
+        let (rate, microphone) = (options.rate, &options.microphone);
+        let gain = self.gain * exact::amplitude_of_db(plan.drift_db);
+        let Stretch { samples: mut sound, power, far: mut far_sound } = stretch;
+        sound.iter_mut().chain(far_sound.iter_mut().flatten()).for_each(|sample| *sample *= gain);
+        let heard = if plan.air == Air::Off { None } else { self.engine.hiss(&plan.opening) };
         let hiss = heard.map(|heard| Level(heard.0 + plan.placement_db));
         if heard.is_some() {
-            let mut hiss = engine.render(&plan.opening, sound.len(), hiss_dice);
+            let mut hiss = match self.hiss {
+                None => self.engine.render(&plan.opening, sound.len(), &mut self.hiss_dice),
+                Some(given) => {
+                    let heard = self.engine.render_given(&plan.opening, given, sound.len(), &mut self.hiss_dice);
+                    heard.ok_or(SimulateError::SilentHiss)?
+                }
+            };
             if let Some(valve) = &plan.valve {
-                valve.gate(&mut hiss, rate_hz);
+                valve.gate(&mut hiss, rate.0);
             }
             let placement = exact::amplitude_of_db(plan.placement_db);
             sound.iter_mut().zip(&hiss).for_each(|(sample, hiss)| *sample += placement * hiss);
+            if let (Some(far), Some(far_sound)) = (&self.far, &mut far_sound) {
+                // The second microphone stays where it is: the hand's placement does not reach it.
+                far.add(&hiss, far_sound);
+            }
         }
-        let samples = self.microphone.record(sound, rate_hz, own_dice);
         let name = format!("{}-{}-t{}", plan.opening, plan.air.name(), plan.take);
+        let far_samples = far_sound.map(|sound| microphone.record(sound, rate.0, &mut self.far_dice));
+        let far = far_samples.map(|samples| Clip::new(samples, rate, format!("{name}-far"))).transpose()?;
+        let samples = microphone.record(sound, rate.0, &mut self.own_dice);
         let truth = ClipTruth {
             opening: plan.opening,
             air: plan.air,
             take: plan.take,
             visit: plan.visit,
             hiss,
-            noise: Level(exact::db_of_power(take.power * gain * gain)),
+            noise: Level(exact::db_of_power(power * gain * gain)),
             placement: LevelDiff(plan.placement_db),
             drift: LevelDiff(plan.drift_db),
             valve: plan.valve,
-            length: self.clip_length(),
+            length: options.clip_length(),
         };
-        Ok(CaseClip { truth, clip: Clip::new(samples, self.rate, name)? })
+        Ok(CaseClip { truth, clip: Clip::new(samples, rate, name)?, far })
     }
-}
-
-/// What is to be recorded, and by what hand.
-struct Plan {
-    opening: Opening,
-    air: Air,
-    take: u32,
-    visit: usize,
-    placement_db: f64,
-    drift_db: f64,
-    valve: Option<Valve>,
-}
-
-/// Noise as it arrives, and its mean square from 1 to 16 kHz.
-struct Stretch {
-    samples: Vec<f64>,
-    power: f64,
 }

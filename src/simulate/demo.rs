@@ -71,6 +71,7 @@ impl DemoCylinder {
             .collect();
         let seed = cylinder_seed(DEMO_SEED, self.number);
         let length = Some(Seconds(6.0));
-        CaseOptions { seed, leaks, length, ..CaseOptions::default() }.render(shop.as_ref())
+        let part_change_sd = LevelDiff(0.0);
+        CaseOptions { seed, leaks, length, part_change_sd, ..CaseOptions::default() }.render(shop.as_ref())
     }
 }

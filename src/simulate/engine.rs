@@ -5,11 +5,12 @@ use super::dice::Dice;
 use super::exact;
 use super::filter::Chain;
 use super::jet::Jet;
-use super::level::chain_power;
-use super::path::{Path, bubble, dulled};
+use super::level::{band_power, chain_power};
+use super::noise::NoiseSource;
+use super::path::{DULL_HZ, Path, bubble};
 use super::truth::{LeakTruth, OpeningTruth, Truth};
 use crate::opening::Opening;
-use crate::units::{Level, LevelDiff};
+use crate::units::{Hertz, Level, LevelDiff, Seconds};
 
 /// An engine drawn for a case.
 pub(super) struct Engine {
@@ -25,6 +26,8 @@ struct Hiss {
     level_db: f64,
     /// Makes a hiss of its level from white noise.
     chain: Chain,
+    /// What a hiss that is given still has before it: the microphone, and what dulls a spill.
+    rest: Chain,
     bubbles: bool,
     /// How unsteady it is, dB.
     wander_db: f64,
@@ -36,7 +39,7 @@ const HOLE_MM: (f64, f64) = (0.4, 2.5);
 const WANDER_DB: f64 = 0.3;
 
 impl Engine {
-    pub(super) fn draw(options: &CaseOptions, dice: &mut Dice) -> Self {
+    pub(super) fn draw(options: &CaseOptions, noise: Level, dice: &mut Dice) -> Self {
         let rate_hz = options.rate.0;
         let microphone = options.microphone.chain(rate_hz);
         let paths: Vec<Path> = options.openings.iter().map(|opening| Path::draw(opening, dice)).collect();
@@ -44,7 +47,7 @@ impl Engine {
         let mut hisses = Vec::new();
         for leak in &options.leaks {
             let jet = Jet::of_hole_mm(dice.between(HOLE_MM.0, HOLE_MM.1));
-            let level_db = options.noise.0 + leak.hiss_to_noise.0;
+            let level_db = noise.0 + leak.hiss_to_noise.0;
             leaks.push(LeakTruth {
                 opening: leak.opening.clone(),
                 hiss: Level(level_db),
@@ -55,16 +58,19 @@ impl Engine {
             let Some((_, path)) = own else { continue };
             let way = microphone.clone().then(&path.chain(rate_hz)).then(&jet.chain(rate_hz));
             for opening in &options.openings {
-                let (chain, below_db) = if *opening == leak.opening {
-                    (way.clone(), 0.0)
-                } else {
+                let (mut chain, mut rest, mut below_db) = (way.clone(), microphone.clone(), 0.0);
+                if *opening != leak.opening {
+                    // Spill loses its high end on the way, and level.
+                    let dull_hz = dice.between(DULL_HZ.0, DULL_HZ.1);
+                    (chain, rest) = (chain.soft_low_pass(dull_hz), rest.soft_low_pass(dull_hz));
                     let (low, high) = options.spill;
-                    (dulled(way.clone(), dice), dice.between(low.0.min(high.0), low.0.max(high.0)))
-                };
+                    below_db = dice.between(low.0.min(high.0), low.0.max(high.0));
+                }
                 hisses.push(Hiss {
                     at: opening.clone(),
                     level_db: level_db + below_db,
                     chain: at_level(chain, level_db + below_db),
+                    rest,
                     bubbles: path.bubbles(),
                     wander_db: WANDER_DB,
                 });
@@ -96,7 +102,30 @@ impl Engine {
         sum
     }
 
-    pub(super) fn truth(self, options: &CaseOptions) -> Truth {
+    /// A stretch of all hiss at an opening, made from a source that hisses; `None` where that is silent.
+    pub(super) fn render_given(
+        &self,
+        opening: &Opening,
+        given: &dyn NoiseSource,
+        count: usize,
+        dice: &mut Dice,
+    ) -> Option<Vec<f64>> {
+        let mut sum = vec![0.0; count];
+        for hiss in self.heard_at(opening) {
+            let stretch = given.render(dice, Seconds(count as f64 / self.rate_hz), Hertz(self.rate_hz));
+            let mut sound: Vec<f64> = stretch.iter().map(|&x| f64::from(x)).collect();
+            hiss.rest.run(&mut sound);
+            let power = band_power(&sound, self.rate_hz);
+            if !(power > 0.0 && power.is_finite()) {
+                return None;
+            }
+            let gain = (exact::power_of_db(hiss.level_db) / power).sqrt();
+            sum.iter_mut().zip(&sound).for_each(|(sum, sample)| *sum += gain * sample);
+        }
+        Some(sum)
+    }
+
+    pub(super) fn truth(&self, options: &CaseOptions, noise: Level) -> Truth {
         let openings = options
             .openings
             .iter()
@@ -106,7 +135,7 @@ impl Engine {
                 hiss: self.hiss(opening),
             })
             .collect();
-        Truth { seed: options.seed, noise: options.noise, leaks: self.leaks, openings }
+        Truth { seed: options.seed, noise, leaks: self.leaks.clone(), openings }
     }
 
     fn heard_at(&self, opening: &Opening) -> impl Iterator<Item = &Hiss> {

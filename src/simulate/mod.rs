@@ -11,12 +11,15 @@ mod demo;
 mod dice;
 mod engine;
 mod exact;
+mod far;
 mod filter;
 mod jet;
 mod level;
 mod microphone;
 mod noise;
 mod path;
+mod plan;
+mod shop;
 mod truth;
 mod valve;
 

@@ -103,10 +103,8 @@ impl Path {
     }
 }
 
-/// What a hiss loses on its way to another opening besides level: its high end.
-pub(super) fn dulled(chain: Chain, dice: &mut Dice) -> Chain {
-    chain.soft_low_pass(dice.between(1800.0, 4500.0))
-}
+/// What a hiss loses on its way to another opening besides level: 6 dB per octave above a frequency between these, hertz.
+pub(super) const DULL_HZ: (f64, f64) = (1800.0, 4500.0);
 
 /// Makes a steady hiss bubble: short humps without memory, five to fifteen a second; its power stays.
 pub(super) fn bubble(hiss: &mut [f64], rate_hz: f64, dice: &mut Dice) {

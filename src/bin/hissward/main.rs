@@ -2,6 +2,7 @@
 
 mod commands;
 mod face;
+mod files;
 mod page;
 
 use std::process::ExitCode;

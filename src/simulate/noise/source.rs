@@ -18,6 +18,11 @@ use crate::units::{Hertz, LevelDiff, Seconds};
 pub trait NoiseSource: Send + Sync {
     /// A stretch of noise of this length, full scale free: levels are set where it is mixed.
     fn render(&self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<f32>;
+
+    /// The same, each thing that makes noise for itself; together they are what [`Self::render`] gives.
+    fn parts(&self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<Vec<f64>> {
+        vec![self.render(dice, length, rate).into_iter().map(f64::from).collect()]
+    }
 }
 
 /// A kind of shop noise.
@@ -151,11 +156,16 @@ impl NoiseMix {
 impl NoiseSource for NoiseMix {
     fn render(&self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<f32> {
         let mut sum = vec![0.0; (length.0 * rate.0).round() as usize];
-        for (part, gain) in &self.parts {
-            for (sum, more) in sum.iter_mut().zip(part.render(dice, length, rate)) {
-                *sum += f64::from(more) * gain;
-            }
+        for part in self.parts(dice, length, rate) {
+            sum.iter_mut().zip(part).for_each(|(sum, more)| *sum += more);
         }
         sum.iter().map(|&x| x as f32).collect()
+    }
+
+    fn parts(&self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<Vec<f64>> {
+        self.parts
+            .iter()
+            .map(|(part, gain)| part.render(dice, length, rate).into_iter().map(|x| f64::from(x) * gain).collect())
+            .collect()
     }
 }

@@ -1,63 +1,52 @@
 //! Rankings for the page: those of the same clips by any other command, to the last digit.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use hissward::finding::{Findings, Part, Reader, text_of};
-use hissward::job::{Job, JobRecord};
-use hissward::pipeline::engine;
+use hissward::job::{ClipRecord, Job, JobRecord};
+use hissward::pipeline::{engine, rank_job};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
 use super::error::PageError;
 
-/// Rankings made, each kept until the clips it rests on change.
+/// Rankings made, each job's kept until its clips change.
 #[derive(Clone, Default)]
 pub struct Answers {
-    kept: Arc<Mutex<BTreeMap<(String, u32), (String, Ranking)>>>,
+    kept: Arc<Mutex<BTreeMap<String, (String, Vec<Ranking>)>>>,
 }
 
 impl Answers {
-    /// The ranking of a cylinder.
+    /// The rankings of all cylinders heard at; none where there is nothing to rank yet.
     ///
     /// # Errors
-    /// What keeps it from being made.
-    pub fn ranking(&self, name: &str, job: &Job, cylinder: u32) -> Result<Ranking, PageError> {
-        let rests_on = rests_on(job.record(), cylinder);
-        let key = (name.to_owned(), cylinder);
-        if let Some((same, ranking)) = self.kept().get(&key)
+    /// What keeps one from being made.
+    pub fn rankings(&self, name: &str, job: &Job) -> Result<Vec<Ranking>, PageError> {
+        if job.record().cylinders_heard().is_empty() {
+            return Ok(Vec::new());
+        }
+        let rests_on = rests_on(job.record());
+        if let Some((same, rankings)) = self.kept().get(name)
             && *same == rests_on
         {
-            return Ok(ranking.clone());
+            return Ok(rankings.clone());
         }
-        let ranking = made(job, cylinder)?;
-        self.kept().insert(key, (rests_on, ranking.clone()));
-        Ok(ranking)
+        let rankings = rank_job(job, None).map_err(|error| PageError::unfit(error.to_string()))?;
+        self.kept().insert(name.to_owned(), (rests_on, rankings.clone()));
+        Ok(rankings)
     }
 
-    /// The rankings of all cylinders heard at.
-    ///
-    /// # Errors
-    /// The first thing that keeps one from being made.
-    pub fn rankings(&self, name: &str, job: &Job) -> Result<Vec<Ranking>, PageError> {
-        job.record().cylinders_heard().into_iter().map(|cylinder| self.ranking(name, job, cylinder)).collect()
-    }
-
-    fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<(String, u32), (String, Ranking)>> {
+    fn kept(&self) -> MutexGuard<'_, BTreeMap<String, (String, Vec<Ranking>)>> {
         self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
-/// What a ranking depends on, as text that changes with it.
-fn rests_on(record: &JobRecord, cylinder: u32) -> String {
-    let clips = record.clips_of(cylinder).map(|clip| format!("{} {} {};", clip.file, clip.take, clip.sha256));
-    let others = record.cylinders_heard().into_iter().map(|other| record.clips_of(other).count().to_string());
-    clips.chain(others).collect()
-}
-
-fn made(_job: &Job, _cylinder: u32) -> Result<Ranking, PageError> {
-    Err(PageError::Inside("no ranking yet".to_owned()))
+/// What rankings depend on, as text that changes with it.
+fn rests_on(record: &JobRecord) -> String {
+    let left_out = |clip: &ClipRecord| if clip.left_out.is_some() { "out" } else { "in" };
+    record.clips.iter().map(|clip| format!("{} {} {};", clip.file, left_out(clip), clip.sha256)).collect()
 }
 
 /// Rankings as other programs get them.

@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{SampleKind, StreamShape, WavRecorder};
 use hissward::job::{ClipRecord, FileName, Job, JobWriter, Measured, RecordingPlan, Sha256, Subject, When};
+use hissward::opening::{Air, Opening};
 
 use super::error::PageError;
 use super::journal::{Entry, Journal, Piece};
@@ -78,22 +79,19 @@ pub struct Desk {
     // Held, with the job's lock, only while a recording is coming in or a change is made.
     writer: Option<JobWriter>,
     coming: BTreeMap<String, Incoming>,
+    // The level of the last quiet clip at each opening, for the live meter only.
+    quiet_db: BTreeMap<Opening, f64>,
 }
 
 impl Desk {
     /// A desk for a job's folder.
     pub fn new(folder: PathBuf) -> Self {
-        Self { folder, writer: None, coming: BTreeMap::new() }
+        Self { folder, writer: None, coming: BTreeMap::new(), quiet_db: BTreeMap::new() }
     }
 
     /// The job's folder.
     pub fn folder(&self) -> &Path {
         &self.folder
-    }
-
-    /// Whether a recording is coming in.
-    pub fn is_live(&self) -> bool {
-        !self.coming.is_empty()
     }
 
     /// Makes a change with the job's writer; the lock is given back unless a recording is coming in.
@@ -243,7 +241,11 @@ impl Desk {
         incoming.recorder.sync()?;
         incoming.entry.pieces.push(Piece { frames: samples.len() as u64, sha256: hash.to_string() });
         Journal::of(writer).put(incoming.entry.clone(), writer)?;
-        let level = incoming.meter.take(&samples);
+        let quiet_db = match incoming.subject.air {
+            Air::Off => None,
+            Air::On | Air::Keyed => self.quiet_db.get(&incoming.subject.opening).copied(),
+        };
+        let level = incoming.meter.take(&samples, quiet_db);
         Ok(Taken { standing: Standing::of(&incoming.entry), level: Some(level), subject: Some(incoming.subject.clone()) })
     }
 
@@ -264,7 +266,7 @@ impl Desk {
     fn settle(&mut self, token: &str, ending: Ending) -> Result<(Standing, ClipRecord), PageError> {
         let incoming = self.coming.remove(token).ok_or(PageError::UnknownUpload)?;
         let writer = self.writer.as_mut().ok_or(PageError::UnknownUpload)?;
-        let Incoming { mut entry, recorder, .. } = incoming;
+        let Incoming { mut entry, recorder, subject, meter, .. } = incoming;
         let file: FileName = entry.clip.parse().map_err(|_| PageError::UnknownUpload)?;
         if entry.frames() == 0 {
             drop(recorder);
@@ -283,6 +285,9 @@ impl Desk {
         let clip = writer.finish_recording(&file, &measured)?;
         entry.committed = true;
         Journal::of(writer).put(entry.clone(), writer)?;
+        if let (Air::Off, Some(quiet_db)) = (subject.air, meter.whole_db()) {
+            self.quiet_db.insert(subject.opening, quiet_db);
+        }
         Ok((Standing::of(&entry), clip))
     }
 

@@ -99,7 +99,9 @@ async fn picture(
     let cylinder: u32 = cylinder.ok_or_else(|| PageError::unfit("say which cylinder: ?cylinder=2"))?;
     let text = off_thread(move || {
         let job = shelf::open(&bench.shelf().find(&name)?)?;
-        let ranking = bench.answers().ranking(&name, &job, cylinder)?;
+        let rankings = bench.answers().rankings(&name, &job)?;
+        let ranking = rankings.into_iter().find(|ranking| ranking.cylinder == Some(cylinder));
+        let ranking = ranking.ok_or_else(|| PageError::not_found(format!("a ranking of cylinder {cylinder}")))?;
         let inside = |error: hissward::plot::PictureError| PageError::Inside(error.to_string());
         let pictures = comparison_of_each(&[ranking], &words, PictureSize::Phone).map_err(inside)?;
         let first = pictures.first().ok_or_else(|| PageError::not_found("a picture"))?;

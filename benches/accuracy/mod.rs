@@ -1,0 +1,20 @@
+//! How often the program is right: cases with a known truth, judged, counted, put beside plain methods.
+//!
+//! From seeds to figures: [`seeds`] (constants), [`noises`] (what makes noise where), [`cases`] (one session and its
+//! cases), [`program`] (the ranking under test), [`plain`] (methods it must beat), [`judge`] (a ranking against the
+//! truth), [`table`] (figures with intervals), [`markdown`] and [`figure`] (the report). Statistics in
+//! [`bootstrap`], [`calibration`], [`risk`] and [`limit`] know nothing of sound.
+
+pub mod bootstrap;
+pub mod calibration;
+pub mod cases;
+pub mod figure;
+pub mod judge;
+pub mod limit;
+pub mod markdown;
+pub mod noises;
+pub mod plain;
+pub mod program;
+pub mod risk;
+pub mod seeds;
+pub mod table;

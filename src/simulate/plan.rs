@@ -1,0 +1,47 @@
+//! Who records what in which order, with what hand.
+
+use super::case::{CaseOptions, Practice};
+use super::dice::Dice;
+use super::valve::Valve;
+use crate::opening::{Air, Opening};
+
+/// A clip to be recorded, and by what hand.
+pub(super) struct Plan {
+    pub opening: Opening,
+    pub air: Air,
+    pub take: u32,
+    pub visit: usize,
+    pub placement_db: f64,
+    pub drift_db: f64,
+    pub valve: Option<Valve>,
+}
+
+impl Plan {
+    /// All clips of a case in the order of recording.
+    pub fn of(options: &CaseOptions, dice: &mut Dice) -> Vec<Self> {
+        let mut plans = Vec::new();
+        for take in 1..=options.takes {
+            for opening in &options.openings {
+                let airs: &[Air] = match options.practice {
+                    Practice::Keyed => &[Air::Keyed],
+                    // quiet, air, air, quiet, … cancels a steady drift.
+                    Practice::OffAndOn if plans.len() % 4 == 0 => &[Air::Off, Air::On],
+                    Practice::OffAndOn => &[Air::On, Air::Off],
+                };
+                for &air in airs {
+                    let drift = if air == Air::Off { 0.0 } else { options.floor_drift_sd.0 * dice.normal() };
+                    plans.push(Self {
+                        opening: opening.clone(),
+                        air,
+                        take,
+                        placement_db: options.placement_sd.0 * dice.normal(),
+                        drift_db: drift + options.floor_slope.0 * plans.len() as f64,
+                        valve: (air == Air::Keyed).then(|| Valve::draw(options.clip_length().0, dice)),
+                        visit: plans.len(),
+                    });
+                }
+            }
+        }
+        plans
+    }
+}
