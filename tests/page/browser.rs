@@ -35,9 +35,18 @@ fn feed(folder: &Path) -> (PathBuf, Vec<f32>) {
     (path, samples)
 }
 
+/// How the browser turns 16-bit steps into numbers (seen in Chromium): 32,768 of them below zero, 32,767 above.
+/// Gives the step back, and insists that it is one.
+fn step_of(sample: f32) -> i16 {
+    let steps = f64::from(sample) * if sample > 0.0 { 32_767.0 } else { 32_768.0 };
+    assert!((steps - steps.round()).abs() < 1e-3, "{sample} is no 16-bit step: something worked on the sound");
+    steps.round() as i16
+}
+
 /// Every sample of a clip after the first half second is the feed's, in order, none missing and none twice.
 fn assert_is_feed(clip: &[f32], feed: &[f32], name: &str) {
-    let kept = &clip[DISCARDED..];
+    let kept: Vec<i16> = clip[DISCARDED..].iter().map(|sample| step_of(*sample)).collect();
+    let feed: Vec<i16> = feed.iter().map(|sample| (sample * 32_768.0) as i16).collect();
     let begin = feed.windows(64).position(|window| window == &kept[..64]);
     let begin = begin.unwrap_or_else(|| panic!("{name}: its sound is not in the feed"));
     let differ = kept.iter().zip(&feed[begin..]).position(|(got, fed)| got != fed);

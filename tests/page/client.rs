@@ -63,11 +63,6 @@ impl Client {
         self.cookie = cookie.split([':', ';']).nth(1).map(|pair| pair.trim().to_owned());
     }
 
-    /// Takes over another's session, as the same browser after a restart of the program.
-    pub fn with_cookie_of(&self, other: &Self) -> Self {
-        Self { host: self.host.clone(), cookie: other.cookie.clone() }
-    }
-
     /// `GET`.
     pub fn get(&self, path: &str) -> Answer {
         self.send("GET", path, &[("Host", &self.host)], b"")

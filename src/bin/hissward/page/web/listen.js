@@ -29,12 +29,10 @@ export function listen(state, update) {
   const turn = state.job.turns.find((turn) => turn.from === state.cylinder);
   return el("div", { class: "bench" },
     el("section", {},
-      el("h1", {}, say("page-where")),
+      el("h1", { class: "hidden" }, say("page-where")),
       el("p", { class: "next" }, said),
       !coming && state.job.cylinders > 1 && turn && el("p", {}, turn.text),
-      plan(state.job, state.cylinder, chosen.opening, coming, (opening) => pick({ opening })),
-      el("div", { class: "row" }, el("button", { type: "button", onclick: () => other(pick) }, say("page-other-opening"),
-        chosen.opening && !document.querySelector(`[data-opening="${chosen.opening}"]`) ? "" : ""))),
+      plan(state.job, state.cylinder, chosen.opening, coming, (opening) => pick({ opening }))),
     el("section", {},
       el("h2", {}, `${say("page-air")} · ${place(chosen.opening)}`),
       el("div", { class: "row", role: "group", "aria-label": say("page-air") }, ["off", "on", "keyed"].map((air) =>
@@ -42,14 +40,15 @@ export function listen(state, update) {
       chosen.air === "keyed" && el("p", {}, say("page-keyed-how")),
       chosen.air === "keyed" && el("label", { class: "check" },
         el("input", { type: "checkbox", ...(chosen.beep ? { checked: true } : {}), onchange: (event) => { chosen.beep = event.target.checked; } }), say("page-beep")),
-      el("div", { id: "beat", class: "beat", hidden: true, role: "status" }),
+      el("div", { id: "beat", class: "beat", hidden: true }),
       el("button", { id: "record", type: "button", disabled: state.role !== "work", onclick: () => (running ? running.stop() : start(state)) },
         running ? say("page-stop") : say("page-record")),
       el("div", { class: "meter" },
         el("span", { id: "l1" }, say("page-level")), el("meter", { id: "level", min: -90, max: 0, value: -90, "aria-labelledby": "l1" }), el("output", { id: "level-text" }, "–"),
         el("span", { id: "l2" }, say("page-hiss")), el("meter", { id: "hiss", min: 0, max: 30, value: 0, "aria-labelledby": "l2" }), el("output", { id: "hiss-text" }, "–")),
-      el("div", { id: "recording", role: "status" }),
-      el("div", { id: "mic" })));
+      el("div", { id: "recording" }),
+      el("div", { id: "mic" }),
+      el("div", { class: "row" }, el("button", { type: "button", onclick: () => other(pick) }, say("page-other-opening")))));
 }
 
 function other(pick) {
