@@ -44,7 +44,8 @@ fn who_is_not_paired_sees_nothing_and_the_customer_changes_nothing() {
     let name = job(&client);
     let stranger = served.stranger();
     let job_path = format!("/api/jobs/{name}");
-    let stranger_paths = ["/api/jobs".to_owned(), job_path.clone(), format!("{job_path}/report"), format!("{job_path}/events")];
+    let stranger_paths =
+        ["/api/jobs".to_owned(), job_path.clone(), format!("{job_path}/report"), format!("{job_path}/events")];
     for path in &stranger_paths {
         assert_eq!(stranger.get(path).refused(), (401, "not-paired".to_owned()), "{path}");
     }
@@ -54,7 +55,12 @@ fn who_is_not_paired_sees_nothing_and_the_customer_changes_nothing() {
     let mut customer = served.stranger();
     customer.view(&secret);
     assert_eq!(customer.get(&job_path).ok()["engine"], "Three-cylinder petrol, workboat Gull");
-    for path in ["/api/jobs".to_owned(), format!("{job_path}/cautions"), format!("{job_path}/uploads"), "/api/further-device".to_owned()] {
+    for path in [
+        "/api/jobs".to_owned(),
+        format!("{job_path}/cautions"),
+        format!("{job_path}/uploads"),
+        "/api/further-device".to_owned(),
+    ] {
         assert_eq!(customer.post(&path, &json!({})).refused(), (403, "read-only".to_owned()), "{path}");
     }
     assert_eq!(client.post("/api/leave", &json!({})).status, 200);
@@ -73,7 +79,13 @@ fn a_code_is_good_once_and_five_wrong_ones_lock() {
     let further = first.post("/api/further-device", &json!({})).ok()["code"].as_str().expect("a code").to_owned();
     let locked = second.try_code(&further);
     assert_eq!(locked.refused(), (429, "locked".to_owned()));
-    let seconds: u64 = locked.head.lines().find_map(|line| line.strip_prefix("retry-after: ")).expect("told").parse().expect("seconds");
+    let seconds: u64 = locked
+        .head
+        .lines()
+        .find_map(|line| line.strip_prefix("retry-after: "))
+        .expect("told")
+        .parse()
+        .expect("seconds");
     assert!((50..=60).contains(&seconds), "{seconds}");
     assert_eq!(first.get("/api/jobs").status, 200, "those inside are not disturbed");
 }
@@ -84,8 +96,17 @@ fn names_from_outside_never_reach_the_disk() {
     let client = served.paired();
     std::fs::write(served.folder.path().join("secret.txt"), "secret").expect("written");
     for path in [
-        "/web/../secret.txt", "/web/..%2fsecret.txt", "/web/%2e%2e/%2e%2e/secret.txt", "/web//etc/passwd", "/web/..%5csecret.txt",
-        "/api/jobs/..", "/api/jobs/%2e%2e", "/api/jobs/..%2f..%2fetc", "/api/jobs/.%00", "/api/jobs/%2fetc/report", "/../../etc/passwd",
+        "/web/../secret.txt",
+        "/web/..%2fsecret.txt",
+        "/web/%2e%2e/%2e%2e/secret.txt",
+        "/web//etc/passwd",
+        "/web/..%5csecret.txt",
+        "/api/jobs/..",
+        "/api/jobs/%2e%2e",
+        "/api/jobs/..%2f..%2fetc",
+        "/api/jobs/.%00",
+        "/api/jobs/%2fetc/report",
+        "/../../etc/passwd",
     ] {
         let answer = client.get(path);
         assert_eq!(answer.status, 404, "{path}: {}", answer.body);
@@ -114,8 +135,10 @@ fn every_answer_carries_its_headers() {
     for path in ["/", "/web/main.js", "/api/jobs", "/nothing"] {
         let head = client.get(path).head.to_lowercase();
         for header in [
-            "content-security-policy: default-src 'none'; script-src 'self'", "x-content-type-options: nosniff",
-            "referrer-policy: no-referrer", "cross-origin-resource-policy: same-origin",
+            "content-security-policy: default-src 'none'; script-src 'self'",
+            "x-content-type-options: nosniff",
+            "referrer-policy: no-referrer",
+            "cross-origin-resource-policy: same-origin",
         ] {
             assert!(head.contains(header), "{path}: {header}\n{head}");
         }

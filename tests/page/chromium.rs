@@ -33,9 +33,17 @@ impl Chromium {
         // The pipe's ends are descriptors 3 and 4.
         command.args(["-c", "exec 3<&0 4>&1 </dev/null >/dev/null 2>&1; exec chromium \"$@\"", "sh"]);
         command.args([
-            "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--remote-debugging-pipe",
-            "--autoplay-policy=no-user-gesture-required", "--use-fake-device-for-media-stream",
-            "--use-fake-ui-for-media-stream", "--no-first-run", "--disable-background-networking", "--mute-audio",
+            "--headless=new",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-dev-shm-usage",
+            "--remote-debugging-pipe",
+            "--autoplay-policy=no-user-gesture-required",
+            "--use-fake-device-for-media-stream",
+            "--use-fake-ui-for-media-stream",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--mute-audio",
         ]);
         command.arg(format!("--use-file-for-fake-audio-capture={}", feed.display()));
         command.arg(format!("--user-data-dir={}", profile.path().display()));
@@ -107,7 +115,8 @@ impl Chromium {
 
     /// What a piece of script says.
     pub fn ask(&mut self, script: &str) -> Value {
-        let parameters = json!({ "expression": script, "awaitPromise": true, "returnByValue": true, "userGesture": true });
+        let parameters =
+            json!({ "expression": script, "awaitPromise": true, "returnByValue": true, "userGesture": true });
         let told = self.call("Runtime.evaluate", &parameters);
         assert!(told["exceptionDetails"].is_null(), "{script}: {told}");
         told["result"]["value"].clone()
@@ -142,10 +151,15 @@ impl Chromium {
     pub fn picture(&mut self, name: &str) {
         let size = self.call("Page.getLayoutMetrics", &json!({}))["cssContentSize"].clone();
         let clip = json!({ "x": 0, "y": 0, "width": size["width"], "height": size["height"], "scale": 1 });
-        let shot = self.call("Page.captureScreenshot", &json!({ "format": "png", "clip": clip, "captureBeyondViewport": true }));
-        let bytes = base64::engine::general_purpose::STANDARD.decode(shot["data"].as_str().expect("a picture")).expect("base64");
+        let shot = self
+            .call("Page.captureScreenshot", &json!({ "format": "png", "clip": clip, "captureBeyondViewport": true }));
+        let bytes = base64::engine::general_purpose::STANDARD
+            .decode(shot["data"].as_str().expect("a picture"))
+            .expect("base64");
         let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("page");
-        std::fs::create_dir_all(&folder).and_then(|()| std::fs::write(folder.join(format!("{name}.png")), bytes)).expect("kept");
+        std::fs::create_dir_all(&folder)
+            .and_then(|()| std::fs::write(folder.join(format!("{name}.png")), bytes))
+            .expect("kept");
     }
 
     /// Exceptions, errors on the console, and what the security policy refused.
@@ -166,7 +180,9 @@ impl Chromium {
     pub fn strange_requests(&self, host: &str) -> Vec<String> {
         let asked = self.events.iter().filter(|event| event["method"] == "Network.requestWillBeSent");
         let urls = asked.filter_map(|event| event["params"]["request"]["url"].as_str());
-        let own = |url: &&str| url.starts_with(&format!("http://{host}/")) || url.starts_with("data:") || *url == "about:blank";
+        let own = |url: &&str| {
+            url.starts_with(&format!("http://{host}/")) || url.starts_with("data:") || *url == "about:blank"
+        };
         urls.filter(|url| !own(url)).map(str::to_owned).collect()
     }
 }

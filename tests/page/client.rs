@@ -44,7 +44,8 @@ impl Client {
     /// Tries a code; keeps the cookie where it is right.
     pub fn try_code(&mut self, code: &str) -> Answer {
         let answer = self.post("/api/pair", &json!({ "code": code }));
-        let cookie = answer.head.lines().find_map(|line| line.to_lowercase().starts_with("set-cookie:").then_some(line));
+        let cookie =
+            answer.head.lines().find_map(|line| line.to_lowercase().starts_with("set-cookie:").then_some(line));
         if let Some(cookie) = cookie {
             self.cookie = cookie.split([':', ';']).nth(1).map(|pair| pair.trim().to_owned());
         }
@@ -71,8 +72,7 @@ impl Client {
     /// `POST` of JSON, as the page does it.
     pub fn post(&self, path: &str, body: &Value) -> Answer {
         let origin = format!("http://{}", self.host);
-        let headers =
-            [("Host", self.host.as_str()), ("Origin", &origin), ("Content-Type", "application/json")];
+        let headers = [("Host", self.host.as_str()), ("Origin", &origin), ("Content-Type", "application/json")];
         self.send("POST", path, &headers, body.to_string().as_bytes())
     }
 

@@ -176,3 +176,70 @@ fn two_phones_record_at_once_and_neither_disturbs_the_other() {
         assert_eq!(read.samples(), want);
     }
 }
+
+/// The demo engine's clips of one cylinder, sent as a phone sends them.
+pub fn send_demo(client: &Client, job: &str, cylinder: u32) {
+    let clips = demo_clips(cylinder);
+    assert_eq!(clips.len(), 6, "three openings, quiet and air");
+    for (number, (opening, air, file)) in clips.iter().enumerate() {
+        let (clip, _) = hissward::audio::read_clip(file, hissward::audio::ChannelChoice::First).expect("a recording");
+        let token = token(100 * cylinder + number as u32);
+        let about = json!({
+            "token": token, "cylinder": cylinder, "opening": opening, "air": air,
+            "rate_hz": clip.rate().0 as u32, "device": "phone",
+        });
+        client.post(&format!("/api/jobs/{job}/uploads"), &about).ok();
+        let upload = Upload { client, path: format!("/api/jobs/{job}/uploads/{token}") };
+        let pieces: Vec<&[f32]> = clip.samples().chunks(60_000).collect();
+        for (at, samples) in pieces.iter().enumerate() {
+            upload.send(at, samples).ok();
+        }
+        upload.finish(pieces.len()).ok();
+    }
+}
+
+fn demo_clips(cylinder: u32) -> Vec<(String, String, std::path::PathBuf)> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-audio");
+    let mut found = Vec::new();
+    for opening in ["intake", "exhaust", "oil-filler"] {
+        for air in ["off", "on"] {
+            let file = folder.join(format!("c{cylinder}-{opening}-{air}-t1.wav"));
+            found.push((opening.to_owned(), air.to_owned(), file));
+        }
+    }
+    found
+}
+
+#[test]
+fn the_page_ranks_as_add_and_rank_do_to_the_last_digit() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    send_demo(&client, &name, 2);
+    let ranked = client.get(&format!("/api/jobs/{name}/ranking?in=en"));
+    assert_eq!(ranked.status, 200, "{}", ranked.body);
+    let other = served.folder.path().join("added");
+    let run = |arguments: &[&str]| {
+        let done = std::process::Command::new(env!("CARGO_BIN_EXE_hissward")).args(arguments).output().expect("runs");
+        assert!(done.status.code() != Some(2), "{arguments:?}: {}", String::from_utf8_lossy(&done.stderr));
+        String::from_utf8(done.stdout).expect("UTF-8")
+    };
+    let other = other.to_str().expect("UTF-8");
+    run(&[
+        "new",
+        other,
+        "--engine",
+        "Three-cylinder petrol, workboat Gull",
+        "--cylinders",
+        "3",
+        "--firing-order",
+        "1-3-2",
+        "--hot",
+    ]);
+    for (opening, air, file) in demo_clips(2) {
+        run(&["add", other, "--at", &opening, "--air", &air, "--cylinder", "2", file.to_str().expect("UTF-8")]);
+    }
+    let added = run(&["rank", other, "--json"]);
+    assert_eq!(ranked.json()["results"][0]["openings"].as_array().map(Vec::len), Some(3));
+    assert_eq!(ranked.body, added);
+}

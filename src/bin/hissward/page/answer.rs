@@ -66,7 +66,10 @@ pub fn for_screen(ranking: &Ranking, words: &Words) -> Result<Value, PageError> 
     let whole: Value =
         serde_json::from_str(&as_json(one, words)?).map_err(|error| PageError::Inside(error.to_string()))?;
     let text = hissward::report::text(one, words, hissward::report::TextStyle::Plain);
-    Ok(json!({ "result": whole["results"][0], "sentences": text.lines().collect::<Vec<_>>() }))
+    // The text is wrapped for a terminal; a screen wraps by itself.
+    let paragraphs = text.split("\n\n").map(|paragraph| paragraph.split_whitespace().collect::<Vec<_>>().join(" "));
+    let sentences: Vec<String> = paragraphs.filter(|paragraph| !paragraph.is_empty()).collect();
+    Ok(json!({ "result": whole["results"][0], "sentences": sentences }))
 }
 
 /// What the gauge and the sound mean together, cylinder by cylinder, for the technician.

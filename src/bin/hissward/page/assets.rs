@@ -27,7 +27,9 @@ fn file(name: &str) -> Response {
         _ => "application/octet-stream",
     };
     match WEB.get_file(name) {
-        Some(found) => ([(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, "no-cache")], found.contents()).into_response(),
+        Some(found) => {
+            ([(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, "no-cache")], found.contents()).into_response()
+        }
         None => StatusCode::NOT_FOUND.into_response(),
     }
 }

@@ -60,8 +60,11 @@ struct Shared {
 impl Bench {
     /// A bench over a shelf of jobs.
     pub fn new(shelf: Shelf, reach: Reach, sessions: Option<PathBuf>, log: Log) -> Self {
-        let doors =
-            Doors { pairing: Pairing::new(Instant::now()), sessions: Sessions::kept_in(sessions), pace: Pace::default() };
+        let doors = Doors {
+            pairing: Pairing::new(Instant::now()),
+            sessions: Sessions::kept_in(sessions),
+            pace: Pace::default(),
+        };
         Self(Arc::new(Shared {
             shelf,
             reach,

@@ -166,10 +166,7 @@ impl Desk {
         let standing = Standing::of(&entry);
         let meter = Meter::new(arrival.rate_hz);
         let subject = arrival.subject.clone();
-        self.coming.insert(
-            arrival.token.clone(),
-            Incoming { entry, recorder, subject, meter, heard: Instant::now() },
-        );
+        self.coming.insert(arrival.token.clone(), Incoming { entry, recorder, subject, meter, heard: Instant::now() });
         Ok(standing)
     }
 
@@ -201,10 +198,7 @@ impl Desk {
         };
         let meter = Meter::new(entry.rate_hz);
         let subject = left.clip.subject;
-        self.coming.insert(
-            entry.token.clone(),
-            Incoming { entry, recorder, subject, meter, heard: Instant::now() },
-        );
+        self.coming.insert(entry.token.clone(), Incoming { entry, recorder, subject, meter, heard: Instant::now() });
         Ok(())
     }
 
@@ -246,7 +240,11 @@ impl Desk {
             Air::On | Air::Keyed => self.quiet_db.get(&incoming.subject.opening).copied(),
         };
         let level = incoming.meter.take(&samples, quiet_db);
-        Ok(Taken { standing: Standing::of(&incoming.entry), level: Some(level), subject: Some(incoming.subject.clone()) })
+        Ok(Taken {
+            standing: Standing::of(&incoming.entry),
+            level: Some(level),
+            subject: Some(incoming.subject.clone()),
+        })
     }
 
     /// Makes a recording a clip of the job; asked again, gives the same answer.

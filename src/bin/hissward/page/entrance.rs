@@ -46,10 +46,8 @@ pub async fn pair(
     }
     let mut response = Json(json!({ "role": role })).into_response();
     let secure = if bench.reach().is_secure() { "; Secure" } else { "" };
-    let cookie = format!(
-        "{}={token}; Path=/; Max-Age={SESSION_LIFE_S}; HttpOnly; SameSite=Strict{secure}",
-        cookie_name(&bench)
-    );
+    let cookie =
+        format!("{}={token}; Path=/; Max-Age={SESSION_LIFE_S}; HttpOnly; SameSite=Strict{secure}", cookie_name(&bench));
     let cookie = HeaderValue::from_str(&cookie).map_err(|error| PageError::Inside(error.to_string()))?;
     response.headers_mut().insert(header::SET_COOKIE, cookie);
     Ok(response)

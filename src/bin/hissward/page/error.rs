@@ -18,7 +18,9 @@ pub enum PageError {
     #[error("this link only shows the job: changing it needs a paired device")]
     ReadOnly,
     /// A wrong or spent pairing code.
-    #[error("that code is not the one shown on the computer (it is good once, for ten minutes): type the one shown now")]
+    #[error(
+        "that code is not the one shown on the computer (it is good once, for ten minutes): type the one shown now"
+    )]
     WrongCode,
     /// Too many wrong codes.
     #[error("too many wrong codes: wait {seconds} s, then type the one shown on the computer")]

@@ -75,7 +75,8 @@ fn admit(bench: &Bench, request: &Request, address: Option<IpAddr>) -> Result<Vi
     let role = token_of(bench, headers).and_then(|token| doors.sessions.role(&token, now_s()));
     drop(doors);
     let path = request.uri().path();
-    let open = !path.starts_with("/api/") || matches!(path, "/api/pair" | "/api/session") || path.starts_with("/api/words/");
+    let open =
+        !path.starts_with("/api/") || matches!(path, "/api/pair" | "/api/session") || path.starts_with("/api/words/");
     match role {
         None if !open => Err(PageError::NotPaired),
         Some(Role::View) if !open && request.method() != Method::GET => Err(PageError::ReadOnly),
@@ -104,7 +105,8 @@ fn check_origin(bench: &Bench, method: &Method, headers: &HeaderMap) -> Result<(
     match headers.get(header::ORIGIN) {
         Some(origin) => {
             let reach = bench.reach();
-            let own = |host: &String| origin.as_bytes().eq_ignore_ascii_case(format!("{}://{host}", reach.scheme).as_bytes());
+            let own =
+                |host: &String| origin.as_bytes().eq_ignore_ascii_case(format!("{}://{host}", reach.scheme).as_bytes());
             if reach.hosts.iter().any(own) { Ok(()) } else { Err(PageError::ForeignOrigin) }
         }
         None if *method == Method::GET || *method == Method::HEAD => Ok(()),
@@ -137,7 +139,8 @@ pub async fn body_of(body: Body, limit_bytes: usize) -> Result<Bytes, PageError>
         Err(_) => Err(PageError::TooSlow),
         Ok(Ok(bytes)) => Ok(bytes),
         Ok(Err(error)) => {
-            let too_large = std::error::Error::source(&error).is_some_and(|source| source.to_string().contains("length limit"));
+            let too_large =
+                std::error::Error::source(&error).is_some_and(|source| source.to_string().contains("length limit"));
             if too_large {
                 return Err(PageError::TooLarge { limit_bytes });
             }

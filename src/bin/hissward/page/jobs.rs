@@ -41,19 +41,24 @@ pub fn language_of(request: &Request) -> Option<String> {
 /// `GET /api/jobs`.
 pub async fn list(State(bench): State<Bench>) -> Result<Json<Value>, PageError> {
     off_thread(move || {
-        let jobs: Vec<Value> = bench.shelf().jobs().iter().map(|(name, path)| {
-            match Job::open(path) {
-                Ok(job) => {
-                    let record = job.record();
-                    json!({
-                        "name": name, "engine": record.engine, "cylinders": record.cylinders,
-                        "day": record.created.as_ref().map(When::local_date), "clips": record.clips.len(),
-                    })
+        let jobs: Vec<Value> = bench
+            .shelf()
+            .jobs()
+            .iter()
+            .map(|(name, path)| {
+                match Job::open(path) {
+                    Ok(job) => {
+                        let record = job.record();
+                        json!({
+                            "name": name, "engine": record.engine, "cylinders": record.cylinders,
+                            "day": record.created.as_ref().map(When::local_date), "clips": record.clips.len(),
+                        })
+                    }
+                    // One damaged job does not hide the others.
+                    Err(error) => json!({ "name": name, "error": error.to_string() }),
                 }
-                // One damaged job does not hide the others.
-                Err(error) => json!({ "name": name, "error": error.to_string() }),
-            }
-        }).collect();
+            })
+            .collect();
         Ok(Json(json!({ "jobs": jobs, "takes_new": bench.shelf().takes_new() })))
     })
     .await
@@ -187,13 +192,11 @@ fn turns(record: &JobRecord, words: &Words) -> Vec<Value> {
 fn order_of(record: &JobRecord, cylinder: u32) -> Vec<Value> {
     let openings: Vec<Opening> = USUAL.iter().filter_map(|name| name.parse().ok()).collect();
     let done = |visit: &Visit| {
-        let same = record.clips_of(cylinder).filter(|clip| {
-            clip.subject.opening == visit.opening && clip.subject.air == visit.air
-        });
+        let same = record
+            .clips_of(cylinder)
+            .filter(|clip| clip.subject.opening == visit.opening && clip.subject.air == visit.air);
         u32::try_from(same.count()).unwrap_or(u32::MAX) >= visit.take
     };
-    let visit = |visit: &Visit| {
-        json!({ "opening": visit.opening.name(), "air": visit.air.name(), "take": visit.take, "done": done(visit) })
-    };
+    let visit = |visit: &Visit| json!({ "opening": visit.opening.name(), "air": visit.air.name(), "take": visit.take, "done": done(visit) });
     quiet_and_air_order(&openings, TAKES).iter().map(visit).collect()
 }

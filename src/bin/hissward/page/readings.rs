@@ -48,8 +48,9 @@ impl Typed {
                 Ok(GaugeValue::Pressures { supply_kpa: pressure(supply)?, held_kpa: pressure(held)? })
             }
             (None, None, Some(loss)) => {
-                let percent: Percent =
-                    loss.parse().map_err(|error: hissward::units::QuantityError| PageError::unfit(error.to_string()))?;
+                let percent: Percent = loss
+                    .parse()
+                    .map_err(|error: hissward::units::QuantityError| PageError::unfit(error.to_string()))?;
                 Ok(GaugeValue::Loss { percent: percent.0 })
             }
             _ => Err(PageError::unfit("give the two pressures, or the loss in percent")),
@@ -145,9 +146,8 @@ fn said(record: &JobRecord, reading: &GaugeReading, words: &Words) -> Result<Str
     let found = cylinder_reading(record, reading)?;
     let inside = |error: &dyn std::fmt::Display| PageError::Inside(error.to_string());
     let bands = Bands::embedded().map_err(|error| inside(&error))?;
-    let judgement = bands
-        .judge(found.own_loss_percent(), makers_limit(record).as_ref(), None)
-        .map_err(|error| inside(&error))?;
+    let judgement =
+        bands.judge(found.own_loss_percent(), makers_limit(record).as_ref(), None).map_err(|error| inside(&error))?;
     let restrictor = conditions(record).restrictor;
     Ok(gauge_text(reading.cylinder, &found, &judgement, restrictor, words, record.units.unwrap_or_default()))
 }

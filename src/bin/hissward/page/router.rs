@@ -112,11 +112,7 @@ async fn picture(
 }
 
 /// The customer's report, standing alone.
-async fn report(
-    State(bench): State<Bench>,
-    Path(name): Path<String>,
-    request: Request,
-) -> Result<Response, PageError> {
+async fn report(State(bench): State<Bench>, Path(name): Path<String>, request: Request) -> Result<Response, PageError> {
     let asked = language_of(&request);
     let page = off_thread(move || {
         let job = shelf::open(&bench.shelf().find(&name)?)?;

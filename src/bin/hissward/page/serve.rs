@@ -148,8 +148,7 @@ async fn run(bench: Bench, listener: TcpListener, secure: Option<Identity>) -> i
         }
     });
     let service = router(bench).into_make_service_with_connect_info::<SocketAddr>();
-    let mut server =
-        axum_server::from_tcp(listener)?.handle(handle).http1_only().first_request_timeout(HEADER_TIME);
+    let mut server = axum_server::from_tcp(listener)?.handle(handle).http1_only().first_request_timeout(HEADER_TIME);
     server.http_builder().http1().header_read_timeout(HEADER_TIME);
     match secure {
         Some(identity) => {

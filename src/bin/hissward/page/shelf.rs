@@ -74,7 +74,9 @@ impl Shelf {
     /// [`PageError`] where none can be started here, or the record makes no sense.
     pub fn start(&self, record: JobRecord, day: &str) -> Result<String, PageError> {
         let Self::Folder(folder) = self else {
-            return Err(PageError::unfit("this page serves one job: start `hissward page` with the folder of all jobs"));
+            return Err(PageError::unfit(
+                "this page serves one job: start `hissward page` with the folder of all jobs",
+            ));
         };
         let stem = stem_of(&record.engine);
         let names = (1..MOST_ALIKE).map(|count| match count {

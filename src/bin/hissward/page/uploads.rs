@@ -171,9 +171,7 @@ pub async fn leave_out(
 ) -> Result<Json<Value>, PageError> {
     let LeaveOut { file, reason } = json_of(request).await?;
     let name = file.parse().map_err(|error: hissward::job::FileNameError| PageError::unfit(error.to_string()))?;
-    bench
-        .at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?)))
-        .await?;
+    bench.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?))).await?;
     bench.log().line(Some(visitor.address), &format!("{job}: {file} left out or taken in again"));
     bench.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))

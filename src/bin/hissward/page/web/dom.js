@@ -6,7 +6,7 @@ export function el(name, attributes = {}, ...children) {
     else if (value === true) made.setAttribute(key, "");
     else if (value !== false && value != null) made.setAttribute(key, value);
   }
-  made.append(...children.flat().filter((child) => child != null && child !== false));
+  made.append(...children.flat(Infinity).filter((child) => child != null && child !== false));
   return made;
 }
 

@@ -3,12 +3,14 @@ import { jobPath, post } from "./api.js";
 import { el, notice } from "./dom.js";
 import { say } from "./words.js";
 
-const entry = { whom: "cylinder", kind: "pressures", field: "supply", unit: localStorage.getItem("unit") || "psi", supply: "", held: "", loss: "", cold: false };
+const entry = { whom: "cylinder", field: "supply", unit: localStorage.getItem("unit") || "psi", supply: "", held: "", loss: "", cold: false };
 
 export function gauge(state, update) {
   const change = (changes) => { Object.assign(entry, changes); update(); };
-  if (entry.whom === "rig") entry.kind = "pressures";
-  const fields = entry.kind === "pressures" ? ["supply", "held"] : ["loss"];
+  // A percent gauge shows one value, and none of the rig alone.
+  if (entry.whom === "rig" && entry.unit === "%") entry.unit = "psi";
+  const pressures = entry.unit !== "%";
+  const fields = pressures ? ["supply", "held"] : ["loss"];
   if (!fields.includes(entry.field)) entry.field = fields[0];
   const press = (key) => {
     const now = entry[entry.field];
@@ -17,7 +19,7 @@ export function gauge(state, update) {
   };
   const keep = async () => {
     const with_unit = (text) => `${text}${entry.unit}`;
-    const reading = entry.kind === "pressures" ? { supply: with_unit(entry.supply), held: with_unit(entry.held) } : { loss: entry.loss };
+    const reading = pressures ? { supply: with_unit(entry.supply), held: with_unit(entry.held) } : { loss: entry.loss };
     try {
       if (entry.whom === "rig") await post(`${jobPath(state.name)}/rig`, reading);
       else await post(`${jobPath(state.name)}/gauge`, { ...reading, cylinder: state.cylinder, cold: entry.cold });
@@ -29,20 +31,22 @@ export function gauge(state, update) {
   };
   const choice = (key, value, text) =>
     el("button", { type: "button", "aria-pressed": String(entry[key] === value), onclick: () => change({ [key]: value }) }, text);
-  const units = ["psi", "bar", "kPa"].map((unit) => choice("unit", unit, unit));
-  units.forEach((button, at) => button.addEventListener("click", () => localStorage.setItem("unit", ["psi", "bar", "kPa"][at])));
+  const units = (entry.whom === "rig" ? ["psi", "bar", "kPa"] : ["psi", "bar", "kPa", "%"]).map((unit) => {
+    const button = choice("unit", unit, unit);
+    button.addEventListener("click", () => localStorage.setItem("unit", unit));
+    return button;
+  });
   const ready = fields.every((field) => entry[field] !== "");
   const known = state.job.gauge.find((one) => one.cylinder === state.cylinder);
   return el("div", { class: "bench" },
     el("section", {},
-      el("h1", {}, say("page-gauge")),
+      el("h1", { class: "hidden" }, say("page-gauge")),
       el("div", { class: "row" }, choice("whom", "rig", say("page-rig")), choice("whom", "cylinder", `${say("page-cylinder")} ${state.cylinder}`)),
-      entry.whom === "rig" ? el("p", {}, say("page-rig-how"))
-        : el("div", { class: "row" }, choice("kind", "pressures", say("page-two-gauges")), choice("kind", "percent", say("page-percent-gauge"))),
-      entry.kind === "pressures" && el("div", { class: "row" }, units),
+      entry.whom === "rig" && el("p", {}, say("page-rig-how")),
+      el("div", { class: "row" }, units),
       el("div", { class: "fields" }, fields.map((field) =>
         el("button", { type: "button", "data-field": field, "aria-pressed": String(entry.field === field), onclick: () => change({ field }) },
-          say(`page-${field}`), el("b", {}, entry[field] || "–")))),
+          say(field === "loss" ? "page-loss" : `page-${field}`), el("b", {}, entry[field] || "–")))),
       el("div", { class: "pad" }, ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "⌫"].map((key) =>
         el("button", { type: "button", "data-key": key, "aria-label": key === "⌫" ? say("page-erase") : key, onclick: () => press(key) }, key))),
       entry.whom === "cylinder" && el("label", { class: "check" },

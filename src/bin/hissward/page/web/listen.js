@@ -134,5 +134,8 @@ export function level(told) {
   if (above === null) put("hiss", 0, told.air === "off" ? "–" : "?");
   else put("hiss", Math.max(0, above), `${above >= 0 ? "+" : ""}${number(above, 1)} dB`);
   const line = byId("recording");
-  if (line) line.textContent = clipped > 0 ? say("page-clipped") : say("page-seconds", { seconds: number(told.seconds, 0) });
+  if (!line) return;
+  const seconds = say("page-seconds", { seconds: number(told.seconds, 0) });
+  const lacking = above === null && told.air !== "off" ? ` · ${say("page-no-quiet")}` : "";
+  line.textContent = clipped > 0 ? say("page-clipped") : seconds + lacking;
 }

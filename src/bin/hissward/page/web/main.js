@@ -114,6 +114,7 @@ function cylinders() {
 outbox.onChange((what) => {
   if (what.renamed) listening.renamed(what.renamed, what.token);
   if (what.online !== undefined) connected(what.online);
+  if (what.kept) notice(say("page-kept", { count: what.kept }));
   if (what.trouble) notice(say("page-failed", { why: what.trouble }));
   if (what.done) { notice(say("page-in", { clip: what.done })); reload(); }
 });

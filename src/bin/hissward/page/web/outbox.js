@@ -62,6 +62,8 @@ export async function recover() {
     if (pieces === 0) await forget(clip.token);
     else await close(clip.token, { pieces, cut_short: true, gaps: 1 });
   }
+  const count = await waiting();
+  if (count > 0) tell({ kept: count });
   kick();
 }
 

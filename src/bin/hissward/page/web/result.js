@@ -54,5 +54,5 @@ export function result(state) {
       job.answers.length > 0 && el("a", { class: "button strong", id: "report", href: `/api/${jobPath(state.name)}/report?in=${language()}`, target: "_blank" }, say("page-report"))),
     el("section", {},
       job.findings.length > 0 && [el("h2", {}, say("page-findings")), job.findings.map(finding)],
-      job.clips.length > 0 && [el("h2", {}, say("page-clips")), el("ul", { class: "list" }, job.clips.map((one) => clip(state, one)))]));
+      job.clips.length > 0 && [el("h2", {}, say("page-clips")), el("ul", { class: "list clips" }, job.clips.map((one) => clip(state, one)))]));
 }

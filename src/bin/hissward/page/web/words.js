@@ -19,7 +19,9 @@ export function say(name, facts = {}) {
 }
 
 export function number(value, decimals = 0) {
-  return value.toFixed(decimals).replace("-", "\u2212").replace(".", words["decimal-mark"] || ".");
+  const plain = value.toFixed(decimals);
+  // What rounds to nothing has no sign.
+  return (Number(plain) === 0 ? plain.replace("-", "") : plain).replace("-", "\u2212").replace(".", words["decimal-mark"] || ".");
 }
 
 export function place(opening) {
