@@ -18,4 +18,4 @@ pub use error::ReportError;
 pub use gauge::{gauge_json, gauge_text, rig_json, rig_text};
 pub use html::html;
 pub use json::json;
-pub use text::{TextStyle, text};
+pub use text::{TextStyle, headline, text};

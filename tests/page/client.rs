@@ -44,8 +44,7 @@ impl Client {
     /// Tries a code; keeps the cookie where it is right.
     pub fn try_code(&mut self, code: &str) -> Answer {
         let answer = self.post("/api/pair", &json!({ "code": code }));
-        let cookie =
-            answer.head.lines().find_map(|line| line.to_lowercase().starts_with("set-cookie:").then_some(line));
+        let cookie = answer.head.lines().find(|line| line.to_lowercase().starts_with("set-cookie:"));
         if let Some(cookie) = cookie {
             self.cookie = cookie.split([':', ';']).nth(1).map(|pair| pair.trim().to_owned());
         }

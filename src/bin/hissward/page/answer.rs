@@ -12,10 +12,13 @@ use serde_json::{Value, json};
 
 use super::error::PageError;
 
+/// A job's rankings, and what they rest on.
+type Kept = (String, Vec<Ranking>);
+
 /// Rankings made, each job's kept until its clips change.
 #[derive(Clone, Default)]
 pub struct Answers {
-    kept: Arc<Mutex<BTreeMap<String, (String, Vec<Ranking>)>>>,
+    kept: Arc<Mutex<BTreeMap<String, Kept>>>,
 }
 
 impl Answers {
@@ -38,7 +41,7 @@ impl Answers {
         Ok(rankings)
     }
 
-    fn kept(&self) -> MutexGuard<'_, BTreeMap<String, (String, Vec<Ranking>)>> {
+    fn kept(&self) -> MutexGuard<'_, BTreeMap<String, Kept>> {
         self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
@@ -65,11 +68,7 @@ pub fn for_screen(ranking: &Ranking, words: &Words) -> Result<Value, PageError> 
     let one = std::slice::from_ref(ranking);
     let whole: Value =
         serde_json::from_str(&as_json(one, words)?).map_err(|error| PageError::Inside(error.to_string()))?;
-    let text = hissward::report::text(one, words, hissward::report::TextStyle::Plain);
-    // The text is wrapped for a terminal; a screen wraps by itself.
-    let paragraphs = text.split("\n\n").map(|paragraph| paragraph.split_whitespace().collect::<Vec<_>>().join(" "));
-    let sentences: Vec<String> = paragraphs.filter(|paragraph| !paragraph.is_empty()).collect();
-    Ok(json!({ "result": whole["results"][0], "sentences": sentences }))
+    Ok(json!({ "result": whole["results"][0], "headline": hissward::report::headline(ranking, words) }))
 }
 
 /// What the gauge and the sound mean together, cylinder by cylinder, for the technician.

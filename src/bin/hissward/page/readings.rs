@@ -122,7 +122,7 @@ fn told(bench: &Bench, visitor: &Visitor, job: &str, what: &str) {
 pub fn rig_of(record: &JobRecord, words: &Words) -> Option<Value> {
     let reading = record.rig.as_ref()?;
     Some(match rig_reading(record, reading) {
-        Ok(found) => json!({ "text": rig_text(&found, words, record.units.unwrap_or_default()) }),
+        Ok(found) => json!({ "text": unwrapped(&rig_text(&found, words, record.units.unwrap_or_default())) }),
         Err(error) => json!({ "text": error.to_string() }),
     })
 }
@@ -139,7 +139,7 @@ fn cylinder_of(record: &JobRecord, cylinder: u32, words: &Words) -> Option<Value
         Ok(text) => text,
         Err(error) => error.to_string(),
     };
-    Some(json!({ "cylinder": cylinder, "loss": words.number(loss, 0), "text": text }))
+    Some(json!({ "cylinder": cylinder, "loss": words.number(loss, 0), "text": unwrapped(&text) }))
 }
 
 fn said(record: &JobRecord, reading: &GaugeReading, words: &Words) -> Result<String, PageError> {
@@ -150,4 +150,9 @@ fn said(record: &JobRecord, reading: &GaugeReading, words: &Words) -> Result<Str
         bands.judge(found.own_loss_percent(), makers_limit(record).as_ref(), None).map_err(|error| inside(&error))?;
     let restrictor = conditions(record).restrictor;
     Ok(gauge_text(reading.cylinder, &found, &judgement, restrictor, words, record.units.unwrap_or_default()))
+}
+
+/// Text wrapped for a terminal, as a screen wants it: a line a sentence, continuations joined.
+fn unwrapped(text: &str) -> String {
+    text.trim_end().replace("\n  ", " ")
 }

@@ -58,7 +58,7 @@ pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
     let folder = data_folder();
     let secure = if settings.lan {
         let folder = folder.as_ref().map_err(|error| format!("no place for the certificate: {error}"))?;
-        Some(identity(folder, &[host.to_string(), "localhost".to_owned()])?)
+        Some(identity(folder, &[host.to_string()])?)
     } else {
         None
     };

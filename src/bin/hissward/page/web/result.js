@@ -17,14 +17,14 @@ function opening(one) {
 }
 
 function answer(state, one) {
-  const { result, sentences } = one;
+  const { result, headline } = one;
   const caveats = [...result.caveats, ...result.openings.flatMap((place) => place.caveats)];
   const unlike = caveats.filter((caveat, at) => caveats.findIndex((other) => other.text === caveat.text) === at);
   return el("article", { class: "answer", "data-call": result.call },
-    el("h3", {}, sentences[0]),
+    el("h3", {}, headline),
     result.openings.map(opening), bar(say("page-elsewhere"), result.elsewhere_probability),
     unlike.map((caveat) => el("p", { class: "note" }, caveat.text, " ", caveat.remedy)),
-    el("img", { class: "picture", alt: sentences.join(" "), loading: "lazy",
+    el("img", { class: "picture", alt: headline, loading: "lazy",
       src: `/api/${jobPath(state.name)}/picture?in=${language()}&cylinder=${result.cylinder}&n=${state.job.clips.length}` }));
 }
 

@@ -38,7 +38,7 @@ function beginning(state) {
     try {
       const { name } = await post("jobs", {
         engine: text("engine"), cylinders: Number(text("cylinders")), firing_order: text("firing_order"), restrictor: text("restrictor"),
-        tested_by: text("tested_by"), hot: data.has("hot"), two_stroke: data.has("two_stroke"), language: document.documentElement.lang,
+        tested_by: text("tested_by"), hot: data.has("hot") || null, two_stroke: data.has("two_stroke"), language: document.documentElement.lang,
       });
       state.open(name);
     } catch (error) { notice(error.message); }
