@@ -167,7 +167,7 @@ fn two_hundred_slow_clients_hold_nobody_up() {
     // And they are shown the door.
     let mut last = slow.into_iter().next_back().expect("one");
     let mut left = Vec::new();
-    let ended = last.read_to_end(&mut left);
-    assert!(ended.is_ok() || !left.is_empty() || begun.elapsed() < Duration::from_secs(25), "still open");
+    // Ends when the server hangs up; the client's own patience is half a minute.
+    drop(last.read_to_end(&mut left));
     assert!(begun.elapsed() < Duration::from_secs(20), "{:?}", begun.elapsed());
 }
