@@ -217,7 +217,8 @@ fn spill_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
                 log_sum(beneath)
             });
             let whole = log_sum(weights.iter().copied().chain([below]));
-            let heard = log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
+            let heard =
+                log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
             log_sum([some + heard - whole, none + opening.without].into_iter())
         })
         .collect()

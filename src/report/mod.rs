@@ -29,4 +29,4 @@ pub use input::{Circumstances, ClipNote, ReportHead, ReportInput, ReportSound, R
 pub use json::json;
 pub use letterhead::{LARGEST_LOGO, LONGEST_LOGO_SIDE, Letterhead, Logo};
 pub use paper::{PaperSize, PaperSizeError, pdf};
-pub use text::{TextStyle, text};
+pub use text::{TextStyle, headline, text};

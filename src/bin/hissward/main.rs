@@ -4,6 +4,7 @@ mod commands;
 mod face;
 mod files;
 mod live;
+mod page;
 
 use std::process::ExitCode;
 

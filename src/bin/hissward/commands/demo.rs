@@ -90,7 +90,11 @@ fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, 
 }
 
 /// Ranking, picture and report into `results/`: what each is, and where.
-pub(super) fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
+pub(super) fn write_results(
+    job: &Job,
+    rankings: &[Ranking],
+    words: &Words,
+) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let picture = comparison(rankings, words, PictureSize::Page)?;
     let choices = Choices { language: None, paper: None, csv: false, json: true, png: true };
     let written = super::report::write(job, rankings, &choices)?;

@@ -11,6 +11,7 @@ mod man;
 mod mics;
 mod new;
 mod pack;
+mod page;
 mod picture;
 mod plot;
 mod rank;
@@ -41,6 +42,8 @@ pub enum Command {
     Hunt(hunt::Arguments),
     /// Records a clip from the microphone
     Listen(listen::Arguments),
+    /// Serves the bench page: the same job from a phone or tablet
+    Page(page::Arguments),
     /// Ranks the openings: the likely escape path, with an honest probability
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
@@ -80,6 +83,7 @@ impl Command {
             Self::Guide(arguments) => guide::run(&arguments, face),
             Self::Hunt(arguments) => hunt::run(&arguments, face),
             Self::Listen(arguments) => listen::run(&arguments, face),
+            Self::Page(arguments) => page::run(arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
             Self::Report(arguments) => report::run(&arguments, face),
