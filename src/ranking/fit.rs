@@ -11,10 +11,9 @@ use crate::hiss::{BANDS, Contrast, FIRST_LEVEL_BAND, PerBand, band};
 use super::assumptions as assume;
 use super::matrix::{Matrix, dot};
 
-/// Gauss–Newton steps at the first level; at each next one the solution of the level before is the start.
-const FIRST_STEPS: usize = 6;
-/// Steps at every further level.
-const STEPS: usize = 3;
+/// Gauss–Newton steps at each level. Every level starts from a floor that did not move and a hiss of equal power in all
+/// bands: started from the level below, the floor would go on explaining what the hiss explains better.
+const STEPS: usize = 5;
 /// No band departs further, dB: keeps a step from running away.
 const LARGEST_DB: f64 = 40.0;
 
@@ -38,15 +37,23 @@ fn bell(octaves: f64, width: f64) -> f64 {
     (-0.5 * (octaves / width).powi(2)).exp()
 }
 
-/// Covariance of a hiss spectrum's departure from equal power in all bands, dB².
-pub fn hiss_shape(shape: &assume::HissShape, bands: usize) -> Matrix {
-    // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
-    let middle = (FIRST_LEVEL_BAND + bands.max(FIRST_LEVEL_BAND + 1)) / 2;
-    Matrix::of(bands, |i, j| {
-        let tilt = shape.tilt_db.powi(2) * octaves(i, middle) * octaves(j, middle);
-        let hump = shape.hump_db.powi(2) * bell(octaves(i, j), shape.hump_octaves);
-        tilt + hump + if i == j { assume::BAND_DB.powi(2) } else { 0.0 }
-    })
+/// What hiss spectra are thought of: how they depart from equal power in all bands.
+pub struct Shape {
+    covariance: Matrix,
+}
+
+impl Shape {
+    /// Over the first `bands` bands of the grid.
+    pub fn of(shape: &assume::HissShape, bands: usize) -> Self {
+        // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
+        let middle = (FIRST_LEVEL_BAND + bands.max(FIRST_LEVEL_BAND + 1)) / 2;
+        let covariance = Matrix::of(bands, |i, j| {
+            let tilt = shape.tilt_db.powi(2) * octaves(i, middle) * octaves(j, middle);
+            let hump = shape.hump_db.powi(2) * bell(octaves(i, j), shape.hump_octaves);
+            tilt + hump + if i == j { assume::BAND_DB.powi(2) } else { 0.0 }
+        });
+        Self { covariance }
+    }
 }
 
 /// The quiet floor a contrast is held against at one scale, and the covariance of air over it.
@@ -119,7 +126,13 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
 /// Fits no hiss and hiss at each of `levels_db` (mean power over the level bands, dB FS) to a contrast.
 ///
 /// `scale`: restlessness; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
-pub fn fit(contrast: &Contrast, scale: f64, shape: &Matrix, levels_db: &[f64], bands: usize) -> Option<Fit> {
+pub fn fit(
+    contrast: &Contrast,
+    scale: f64,
+    shape: &Shape,
+    levels_db: &[f64],
+    bands: usize,
+) -> Option<Fit> {
     let reference = reference(contrast, scale, bands)?;
     let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
     let residue = assume::RESIDUE_DB.powi(2);
@@ -130,12 +143,10 @@ pub fn fit(contrast: &Contrast, scale: f64, shape: &Matrix, levels_db: &[f64], b
     // Hiss of level h with equal power in all level bands, over the quiet floor, dB.
     let over: PerBand =
         std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
-    let mut state = State { moved: [0.0; BANDS], shape: [0.0; BANDS] };
     let mut found = Fit { without, with: Vec::new(), level_db: Vec::new() };
-    for (at, level) in levels_db.iter().enumerate() {
-        let model = Model { difference: &difference, over: &over, level: *level, moved, shape, bands };
-        let steps = if at == 0 { FIRST_STEPS } else { STEPS };
-        let (evidence, of_level) = model.settle(&mut state, steps);
+    for level in levels_db {
+        let model = Model { difference: &difference, over: &over, level: *level, moved, shape: &shape.covariance, bands };
+        let (evidence, of_level) = model.settle();
         found.with.push(evidence);
         found.level_db.push(of_level);
     }
@@ -164,12 +175,13 @@ impl Model<'_> {
         (of(state.moved[b]), of(self.level + self.over[b] + state.shape[b]))
     }
 
-    fn settle(&self, state: &mut State, steps: usize) -> (f64, (f64, f64)) {
+    fn settle(&self) -> (f64, (f64, f64)) {
         let n = self.bands;
+        let state = &mut State { moved: [0.0; BANDS], shape: [0.0; BANDS] };
         let residue = assume::RESIDUE_DB.powi(2);
         let mut evidence = f64::NEG_INFINITY;
         let mut level = (self.level, 0.0);
-        for step in 0..steps {
+        for step in 0..STEPS {
             let (mut of_noise, mut of_hiss, mut error) = ([0.0; BANDS], [0.0; BANDS], [0.0; BANDS]);
             for b in 0..n {
                 let (noise, hiss) = self.powers(state, b);
@@ -190,7 +202,7 @@ impl Model<'_> {
             let on_hiss: PerBand = std::array::from_fn(|b| of_hiss[b] * pull[b]);
             state.moved = self.moved.times(&on_noise);
             state.shape = self.shape.times(&on_hiss);
-            if step + 1 == steps {
+            if step + 1 == STEPS {
                 let cost = dot(&on_noise, &state.moved, n) + dot(&on_hiss, &state.shape, n);
                 evidence = -0.5 * (cost + self.misfit(state) + factor.log_determinant);
                 level = self.level_of(state, &of_hiss, &factor);

@@ -3,8 +3,8 @@
 use crate::hiss::Contrast;
 
 use super::assumptions as assume;
-use super::fit::{Fit, fit, hiss_shape, quiet_against_quiet};
-use super::matrix::{Matrix, log_sum};
+use super::fit::{Fit, Shape, fit, quiet_against_quiet};
+use super::matrix::log_sum;
 
 /// An account of where the air gets away. Openings by their place in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,7 +55,7 @@ struct Opening {
 #[must_use]
 pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<Weighed> {
     let levels_db = levels(openings, bands);
-    let shapes = assume::SHAPES.map(|shape| (hiss_shape(&shape, bands), shape.likely.ln()));
+    let shapes = assume::SHAPES.map(|shape| (Shape::of(&shape, bands), shape.likely.ln()));
     let scales = assume::RESTLESSNESS.len();
     // Per scale, per opening.
     let mut fits: Vec<Vec<Opening>> = Vec::with_capacity(scales);
@@ -95,7 +95,7 @@ fn levels(openings: &[Vec<Contrast>], bands: usize) -> Vec<f64> {
 }
 
 /// The fit of a hiss that may have either kind of spectrum.
-fn fit_any(contrast: &Contrast, scale: f64, shapes: &[(Matrix, f64)], levels_db: &[f64], bands: usize) -> Option<Fit> {
+fn fit_any(contrast: &Contrast, scale: f64, shapes: &[(Shape, f64)], levels_db: &[f64], bands: usize) -> Option<Fit> {
     let fits: Vec<(Fit, f64)> = shapes
         .iter()
         .map(|(shape, log)| Some((fit(contrast, scale, shape, levels_db, bands)?, *log)))
