@@ -1,7 +1,19 @@
 //! Floor, excess, keyed air, level tracking, fitness: numbers with intervals.
 
+mod contrast;
 mod cutoff;
+mod fitness;
+mod floor;
+mod grid;
+mod keyed;
 mod order;
+mod sound;
 
+pub use contrast::{Contrast, Quiet, contrast};
 pub use cutoff::cut_off;
+pub use fitness::{clip_caveats, pair_caveats};
+pub use floor::{Floor, movement};
+pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};
+pub use keyed::{Keyed, keyed_contrast};
 pub use order::{Visit, keyed_order, quiet_and_air_order};
+pub use sound::{ClipSound, Listener};

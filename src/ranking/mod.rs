@@ -1,5 +1,17 @@
 //! From evidence to an answer: a probability per opening, a call, the smallest answer set.
+//!
+//! Every account of where the air gets away (nowhere, at one opening, at two, elsewhere) predicts how the floors with the
+//! air on lie over the quiet ones; the accounts are weighed by how well they predict, over all hiss levels, hiss spectra
+//! and floor changes that are thinkable. See the crate's documentation for the whole chain.
 
+mod assumptions;
+mod call;
+mod fit;
+mod level;
+mod matrix;
+mod rank;
 mod result;
+mod weigh;
 
+pub use rank::{Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank};
 pub use result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};

@@ -3,6 +3,8 @@
 use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
+use hissward::report::TextStyle;
+
 /// Any error that ends a command; its text says what, where and what to do.
 pub type Failure = Box<dyn std::error::Error + Send + Sync>;
 
@@ -57,6 +59,12 @@ impl Face {
     /// Says what went wrong, quiet or not.
     pub fn error(&self, text: &str) {
         self.error_line(&format!("hissward: {text}"));
+    }
+
+    /// Bold on a terminal, unless `NO_COLOR` asks for plain characters.
+    pub fn style(&self) -> TextStyle {
+        let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+        if io::stdout().is_terminal() && !plain { TextStyle::Bold } else { TextStyle::Plain }
     }
 
     /// Whether progress and colour make sense: stderr is a terminal, and nobody asked for silence.

@@ -2,6 +2,7 @@
 
 mod commands;
 mod face;
+mod files;
 
 use std::process::ExitCode;
 

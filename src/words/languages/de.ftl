@@ -529,3 +529,52 @@ gauge-kept = Gespeichert in { $job }.
 
 caveat-read-cold = Der Motor war kalt; der Wert fällt schlechter und unsicherer aus als warm gemessen.
     .remedy = Den Motor warmfahren und vor einem Urteil neu ablesen.
+
+## Brauchbarkeit der Aufnahmen
+
+caveat-silent = { $file } ist stumm
+    .remedy = prüfen, ob das Mikrofon stummgeschaltet ist, und neu aufnehmen
+caveat-clipped = { $file } ist übersteuert: { $percent } % der Werte liegen am Anschlag
+    .remedy = Eingang leiser stellen oder das Mikrofon weiter weg halten und neu aufnehmen
+caveat-too-short = { $file } ist nur { $seconds } s lang
+    .remedy = sechs Sekunden aufnehmen
+caveat-dc = { $file } liegt um { $percent } % des Vollausschlags neben null
+    .remedy = einen anderen Eingang oder ein anderes Mikrofon nehmen; das Zischen selbst ist davon nicht berührt
+caveat-narrow-band = { $file } enthält nichts über { $khz } kHz
+    .remedy = mit einem Mikrofon aufnehmen, das bis 16 kHz reicht, als WAV, nicht über ein Headset
+caveat-rumble = { $file } ist voll tiefem Rumpeln, von Wind oder von der Hand
+    .remedy = das Mikrofon ruhig und außerhalb des Luftstroms halten und neu aufnehmen
+caveat-gain-step = der Pegel von { $file } springt um { $step } dB und bleibt dort, wie bei automatischer Aussteuerung
+    .remedy = automatische Aussteuerung abschalten und Ruhe und Luft neu aufnehmen
+caveat-whistle = { $file } ist großenteils ein einzelner Ton bei { $khz } kHz, kein breitbandiges Zischen
+    .remedy = den Pfeifton finden (scharfe Kante, Maschine) und ohne ihn neu aufnehmen
+caveat-same-recording = { $file } und { $other } sind dieselbe Aufnahme
+    .remedy = Ruhe und Luft nacheinander aufnehmen
+caveat-different-rates = Ruhe und Luft haben verschiedene Abtastraten ({ $quiet_hz } und { $air_hz } Hz)
+    .remedy = für beide dasselbe Gerät mit denselben Einstellungen nehmen
+caveat-quiet-louder = die Ruheaufnahme ist um { $db } dB lauter als die mit Luft
+    .remedy = prüfen, ob die Aufnahmen vertauscht sind, und die Ruhe neu aufnehmen
+caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen
+    .remedy = neu aufnehmen, wenn sie zu kurz ist
+
+## Rangfolge
+
+caveat-not-comparable = bei { $opening } gibt es nichts zu vergleichen
+    .remedy = dort eine Ruheaufnahme und eine mit Luft machen, oder mindestens sechs Sekunden getaktete Luft
+caveat-nothing-to-rank = es gibt nichts zu ordnen
+    .remedy = an jeder Öffnung eine Ruheaufnahme und eine mit Luft machen
+caveat-band-limit = die Aufnahmen reichen gemeinsam nur bis { $khz } kHz, die Pegel enden dort
+    .remedy = alles als WAV mit einem Mikrofon aufnehmen, das bis 16 kHz reicht
+caveat-foreign-hiss-alike = ein anderes stetiges Zischen in der Werkstatt, das zwischen Ruhe und Luft begann (Wasserhahn, Regen, Schleifer, anderes Druckluftwerkzeug), sähe genauso aus
+    .remedy = die wahrscheinlichste Öffnung noch einmal mit getakteter Luft aufnehmen
+caveat-one-opening = nur eine Öffnung wurde aufgenommen; Übersprechen von einer anderen ist nicht von einer undichten Stelle zu unterscheiden
+    .remedy = auch die anderen Öffnungen aufnehmen
+caveat-borrowed-quiet = eine Öffnung hat keine eigene Ruheaufnahme; die der anderen vertreten sie
+    .remedy = an jeder Öffnung eine Ruheaufnahme machen
+caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
+    .remedy = die getaktete Aufnahme wiederholen, wenn es aufgehört hat
+
+## Prüfung
+
+check-fit = brauchbar
+check-unfit = unbrauchbar

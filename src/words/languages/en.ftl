@@ -529,3 +529,52 @@ gauge-kept = Kept in { $job }.
 
 caveat-read-cold = The engine was cold, so the reading comes out worse and less certain than warm.
     .remedy = Warm the engine and read again before judging.
+
+## Fitness of clips
+
+caveat-silent = { $file } is silent
+    .remedy = check that the microphone is not muted, and record again
+caveat-clipped = { $file } is overdriven: { $percent } % of its samples sit at full scale
+    .remedy = turn the input down or hold the microphone further away, and record again
+caveat-too-short = { $file } is only { $seconds } s long
+    .remedy = record six seconds
+caveat-dc = { $file } is off zero by { $percent } % of full scale
+    .remedy = use another input or microphone; the hiss itself is not touched by it
+caveat-narrow-band = { $file } holds nothing above { $khz } kHz
+    .remedy = record with a microphone that reaches 16 kHz, as WAV, not over a headset
+caveat-rumble = { $file } is full of low rumble, from wind or from handling
+    .remedy = hold the microphone still, out of the air stream, and record again
+caveat-gain-step = the level of { $file } jumps by { $step } dB and stays there, as automatic gain does
+    .remedy = switch automatic gain off, and record quiet and air again
+caveat-whistle = most of { $file } is one tone at { $khz } kHz, not a broadband hiss
+    .remedy = find the whistle (a sharp edge, a machine) and record again without it
+caveat-same-recording = { $file } and { $other } are the same recording
+    .remedy = record quiet and air one after the other
+caveat-different-rates = quiet and air were recorded at different rates ({ $quiet_hz } and { $air_hz } Hz)
+    .remedy = use the same device and settings for both
+caveat-quiet-louder = the quiet clip is louder than the air clip by { $db } dB
+    .remedy = check that the clips are not mixed up, and record the quiet one again
+caveat-cut-short = { $file } was cut short while it was recorded
+    .remedy = record it again if it is too short
+
+## Ranking
+
+caveat-not-comparable = at { $opening } there is nothing to compare
+    .remedy = record a quiet clip and an air clip there, or keyed air for at least six seconds
+caveat-nothing-to-rank = there is nothing to rank
+    .remedy = record a quiet clip and an air clip at each opening
+caveat-band-limit = the clips reach only to { $khz } kHz together, so levels end there
+    .remedy = record all clips as WAV with a microphone that reaches 16 kHz
+caveat-foreign-hiss-alike = another steady hiss in the shop that began between quiet and air (a tap, rain, a grinder, another air tool) would look the same
+    .remedy = record the likeliest opening once more with keyed air
+caveat-one-opening = only one opening was recorded, so spill from another cannot be told from a leak
+    .remedy = record the other openings, too
+caveat-borrowed-quiet = an opening has no quiet clip of its own; those of the others stand in
+    .remedy = record a quiet clip at each opening
+caveat-own-rhythm = the noise at { $opening } has a rhythm of its own
+    .remedy = repeat the keyed clip when it has stopped
+
+## Check
+
+check-fit = fit
+check-unfit = unfit

@@ -1,9 +1,15 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 mod add;
+mod check;
 mod completions;
+mod demo;
 mod gauge;
+mod man;
 mod mics;
 mod new;
+mod picture;
+mod plot;
+mod rank;
 mod rig;
 mod simulate;
 
@@ -21,8 +27,18 @@ pub enum Command {
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
     Gauge(gauge::Arguments),
+    /// Ranks the openings: the likely escape path, with an honest probability
+    Rank(Box<rank::Arguments>),
+    /// Draws the comparison picture of a job
+    Plot(plot::Arguments),
+    /// Tells whether clips are fit to be judged
+    Check(check::Arguments),
+    /// Does the whole job on the built-in demo engine
+    Demo(demo::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
+    /// Writes the man page
+    Man(man::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
     /// Makes clips with a known leak, seeded
@@ -37,7 +53,12 @@ impl Command {
             Self::Add(arguments) => add::run(arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
+            Self::Rank(arguments) => rank::run(&arguments, face),
+            Self::Plot(arguments) => plot::run(&arguments, face),
+            Self::Check(arguments) => check::run(&arguments, face),
+            Self::Demo(arguments) => demo::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
+            Self::Man(arguments) => man::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
             Self::Simulate(arguments) => simulate::run(&arguments, face),
         }

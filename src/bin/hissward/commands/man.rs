@@ -1,0 +1,28 @@
+//! `hissward man`: the man page on stdout.
+
+use clap::CommandFactory;
+
+use crate::face::{Face, Failure, Outcome};
+
+/// Arguments of `hissward man`.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  hissward man > hissward.1")]
+pub struct Arguments {}
+
+/// Writes the page: the program, then every command.
+pub fn run(_: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let mut command = crate::Arguments::command();
+    command.build();
+    let mut page = Vec::new();
+    clap_mangen::Man::new(command.clone()).render(&mut page)?;
+    for part in command.get_subcommands().filter(|part| part.get_name() != "help") {
+        let name = format!("hissward {}", part.get_name());
+        let man = clap_mangen::Man::new(part.clone()).title(name);
+        man.render_synopsis_section(&mut page)?;
+        man.render_description_section(&mut page)?;
+        man.render_options_section(&mut page)?;
+        man.render_extra_section(&mut page)?;
+    }
+    face.data(&String::from_utf8(page)?)?;
+    Ok(Outcome::Done)
+}

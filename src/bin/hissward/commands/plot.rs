@@ -1,0 +1,34 @@
+//! `hissward plot`: the comparison picture of a job.
+
+use std::path::PathBuf;
+
+use hissward::job::Job;
+use hissward::pipeline::rank_job;
+use hissward::words::Words;
+
+use super::picture;
+use crate::face::{Face, Failure, Outcome};
+
+/// Arguments of `hissward plot`.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  hissward plot gull-2026-11-25 --out comparison.svg")]
+pub struct Arguments {
+    /// The job folder
+    job: PathBuf,
+    /// Only this cylinder
+    #[arg(long, value_name = "N")]
+    cylinder: Option<u32>,
+    /// The picture: .png or .svg
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+}
+
+/// Ranks and draws.
+pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let job = Job::open(&arguments.job)?;
+    let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
+    let rankings = rank_job(&job, arguments.cylinder)?;
+    picture::write(&rankings, &words, &arguments.out)?;
+    face.data(&format!("{}\n", arguments.out.display()))?;
+    Ok(Outcome::Done)
+}

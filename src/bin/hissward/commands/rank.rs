@@ -1,0 +1,107 @@
+//! `hissward rank`: the likely escape path, of a job or of loose clips.
+
+use std::path::PathBuf;
+
+use hissward::audio::ChannelChoice;
+use hissward::job::Job;
+use hissward::opening::{Air, Opening};
+use hissward::pipeline::{LooseClip, rank_job, rank_loose};
+use hissward::ranking::{Call, Ranking};
+use hissward::report;
+use hissward::words::Words;
+
+use super::picture;
+use crate::face::{Face, Failure, Outcome};
+
+/// Arguments of `hissward rank`.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Examples:\n  hissward rank gull-2026-11-25 --cylinder 2\n  hissward rank --off quiet.wav --on intake=in.wav --on exhaust=ex.wav --on oil-filler=oil.wav --json"
+)]
+pub struct Arguments {
+    /// The job folder; without one, loose clips are ranked
+    #[arg(required_unless_present_any = ["on", "keyed"], conflicts_with_all = ["off", "on", "keyed"])]
+    job: Option<PathBuf>,
+    /// Only this cylinder of the job
+    #[arg(long, value_name = "N", requires = "job")]
+    cylinder: Option<u32>,
+    /// Clips with the air off; without an opening they serve all
+    #[arg(long, value_name = "[OPENING=]FILE", num_args = 1..)]
+    off: Vec<String>,
+    /// Clips with the air on; repeats are takes
+    #[arg(long, value_name = "OPENING=FILE", num_args = 1..)]
+    on: Vec<String>,
+    /// Clips with the air opened and shut after the beep; they need no quiet clip
+    #[arg(long, value_name = "OPENING=FILE", num_args = 1..)]
+    keyed: Vec<String>,
+    /// Channel at the opening, counted from 1
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    channel: Option<u16>,
+    /// Draws the comparison, too (.png or .svg)
+    #[arg(long, value_name = "FILE")]
+    plot: Option<PathBuf>,
+    /// Prints JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// Ranks and prints.
+pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let (rankings, words) = match &arguments.job {
+        Some(folder) => {
+            let job = Job::open(folder)?;
+            let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
+            (rank_job(&job, arguments.cylinder)?, words)
+        }
+        None => {
+            let choice = arguments.channel.map_or(ChannelChoice::First, ChannelChoice::Number);
+            (vec![rank_loose(&loose_clips(arguments)?, choice)?], Words::of("en")?)
+        }
+    };
+    if let Some(file) = &arguments.plot {
+        picture::write(&rankings, &words, file)?;
+    }
+    print(&rankings, &words, arguments.json, face)?;
+    Ok(outcome(&rankings))
+}
+
+/// Prints rankings as JSON or as text.
+pub fn print(rankings: &[Ranking], words: &Words, json: bool, face: &Face) -> Result<(), Failure> {
+    if json {
+        face.data(&report::json(rankings, words)?)
+    } else {
+        face.data(&report::text(rankings, words, face.style()))
+    }
+}
+
+/// Undecided where every cylinder is.
+pub fn outcome(rankings: &[Ranking]) -> Outcome {
+    if rankings.iter().all(|ranking| ranking.call == Call::CannotTell) { Outcome::Undecided } else { Outcome::Done }
+}
+
+/// The loose clips named on the command line.
+pub fn loose_clips(arguments: &Arguments) -> Result<Vec<LooseClip>, Failure> {
+    let mut clips = Vec::new();
+    for (air, texts) in [(Air::Off, &arguments.off), (Air::On, &arguments.on), (Air::Keyed, &arguments.keyed)] {
+        for text in texts {
+            clips.push(loose_clip(air, text)?);
+        }
+    }
+    if !arguments.on.is_empty() && arguments.off.is_empty() {
+        return Err("clips with the air on need a quiet one to be held against: add --off FILE (air off), or record keyed air (--keyed)".into());
+    }
+    Ok(clips)
+}
+
+fn loose_clip(air: Air, text: &str) -> Result<LooseClip, Failure> {
+    // A quiet clip's file name may hold '=' itself: only a known form before it is an opening.
+    match text.split_once('=') {
+        Some((name, file)) if !file.is_empty() => match name.parse::<Opening>() {
+            Ok(opening) => Ok(LooseClip { opening: Some(opening), air, file: PathBuf::from(file) }),
+            Err(_) if air == Air::Off => Ok(LooseClip { opening: None, air, file: PathBuf::from(text) }),
+            Err(error) => Err(error.into()),
+        },
+        _ if air == Air::Off => Ok(LooseClip { opening: None, air, file: PathBuf::from(text) }),
+        _ => Err(format!("'{text}' does not say where it was recorded: write OPENING=FILE, as in oil-filler={text}").into()),
+    }
+}

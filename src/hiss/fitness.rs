@@ -1,0 +1,135 @@
+//! Fitness of clips: what lowers trust in a recording, or in a pair of them.
+
+use crate::caveat::Caveat;
+
+use super::grid::{BANDS, FIRST_LEVEL_BAND};
+use super::sound::ClipSound;
+
+/// Shorter than this a clip says little, seconds.
+const SHORT_SECONDS: f64 = 3.0;
+/// Share of samples at full scale from which a clip counts as clipped.
+const CLIPPED_SHARE: f64 = 1e-5;
+/// A clip whose level lies under this is silent, dB FS: under the quantisation noise of 16 bits.
+const SILENT_DB: f64 = -96.0;
+/// A mean this large is DC, full scale 1.
+const DC: f64 = 0.02;
+/// A clip that ends below this cannot hold the whole hiss level, hertz.
+const NARROW_HZ: f64 = 15_000.0;
+/// Power below 100 Hz over the power from 1 kHz on, dB: wind or handling.
+const RUMBLE_DB: f64 = 40.0;
+/// Steps of loudness within a clip, dB, that a gain change makes and a shop hardly does.
+const STEP_DB: f64 = 6.0;
+/// A tone stands this far over its surroundings, dB, and holds this share of the power from 1 kHz on.
+const TONE_DB: f64 = 20.0;
+const TONE_SHARE: f64 = 0.5;
+/// Air on and yet quieter than quiet by this, dB.
+const QUIETER_DB: f64 = 3.0;
+
+/// What lowers trust in a clip by itself.
+#[must_use]
+pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
+    let mut found = Vec::new();
+    let samples = (sound.duration().0 * sound.rate().0).max(1.0);
+    let file = |code: &'static str| Caveat::new(code).text("file", sound.name());
+    let level_db = 10.0 * sound.mean_square().max(f64::MIN_POSITIVE).log10();
+    if level_db < SILENT_DB {
+        found.push(file("silent"));
+        return found;
+    }
+    if sound.clipped() as f64 > CLIPPED_SHARE * samples {
+        found.push(file("clipped").number("percent", 100.0 * sound.clipped() as f64 / samples, 2));
+    }
+    if sound.duration().0 < SHORT_SECONDS {
+        found.push(file("too-short").number("seconds", sound.duration().0, 1));
+    }
+    if sound.mean().abs() > DC {
+        found.push(file("dc").number("percent", 100.0 * sound.mean().abs(), 0));
+    }
+    if sound.bandwidth().0 < NARROW_HZ {
+        found.push(file("narrow-band").number("khz", sound.bandwidth().0 / 1000.0, 1));
+    }
+    if low_over_high_db(sound) > RUMBLE_DB {
+        found.push(file("rumble"));
+    }
+    if let Some(step) = gain_step_db(&sound.trace_db()) {
+        found.push(file("gain-step").number("step", step, 0));
+    }
+    if let Some(hz) = tone_hz(sound) {
+        found.push(file("whistle").number("khz", hz / 1000.0, 1));
+    }
+    found
+}
+
+/// What lowers trust in an opening's quiet and air clips together.
+#[must_use]
+pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
+    let mut found = Vec::new();
+    for (at, a) in air.iter().enumerate() {
+        let twin = quiet.iter().chain(&air[..at]).find(|other| other.digest() == a.digest());
+        if let Some(twin) = twin {
+            found.push(Caveat::new("same-recording").text("file", a.name()).text("other", twin.name()));
+        }
+    }
+    let rates = |clips: &[&ClipSound]| clips.iter().map(|clip| clip.rate().0).fold(0.0, f64::max);
+    if !quiet.is_empty() && !air.is_empty() && (rates(quiet) - rates(air)).abs() > 0.5 {
+        let caveat = Caveat::new("different-rates");
+        found.push(caveat.number("quiet_hz", rates(quiet), 0).number("air_hz", rates(air), 0));
+    }
+    if !quiet.is_empty() && !air.is_empty() {
+        let (q, a) = (super::contrast::mean_power_db(quiet), super::contrast::mean_power_db(air));
+        let over: f64 = (FIRST_LEVEL_BAND..BANDS).map(|b| a[b] - q[b]).sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64;
+        if over < -QUIETER_DB {
+            found.push(Caveat::new("quiet-louder").number("db", -over, 0));
+        }
+    }
+    found
+}
+
+/// Power below 100 Hz over that from 1 kHz on, dB.
+fn low_over_high_db(sound: &ClipSound) -> f64 {
+    let (density, bin_hz) = sound.density();
+    let (mut low, mut high) = (0.0, f64::MIN_POSITIVE);
+    for (bin, power) in density.iter().enumerate().skip(1) {
+        let hz = bin as f64 * bin_hz;
+        if hz < 100.0 {
+            low += power;
+        } else if hz >= 1000.0 {
+            high += power;
+        }
+    }
+    10.0 * (low / high).log10()
+}
+
+/// A step of loudness that stays: medians of half a clip's quarter seconds before and after differ, and neither half
+/// wanders as much by itself.
+fn gain_step_db(trace: &[f64]) -> Option<f64> {
+    let median = |part: &[f64]| {
+        let mut sorted = part.to_vec();
+        sorted.sort_by(f64::total_cmp);
+        sorted.get(sorted.len() / 2).copied()
+    };
+    let spread = |part: &[f64], middle: f64| part.iter().map(|x| (x - middle).abs()).sum::<f64>() / part.len() as f64;
+    let least = trace.len() / 4;
+    let steps = (least.max(2)..trace.len().saturating_sub(least.max(2))).filter_map(|at| {
+        let (before, after) = (median(&trace[..at])?, median(&trace[at..])?);
+        let loose = spread(&trace[..at], before) + spread(&trace[at..], after);
+        let step = (after - before).abs();
+        (step > STEP_DB && loose < step / 8.0).then_some(step)
+    });
+    steps.max_by(f64::total_cmp)
+}
+
+/// A tone that holds most of the power where hiss is looked for.
+fn tone_hz(sound: &ClipSound) -> Option<f64> {
+    let (density, bin_hz) = sound.density();
+    let first = (1000.0 / bin_hz) as usize;
+    let whole: f64 = density.get(first..)?.iter().sum();
+    let (at, _) = density.iter().enumerate().skip(first).max_by(|a, b| a.1.total_cmp(b.1))?;
+    let near = density.get(at.saturating_sub(3)..(at + 4).min(density.len()))?;
+    let mut around: Vec<f64> = density.get(at.saturating_sub(30)..(at + 31).min(density.len()))?.to_vec();
+    around.sort_by(f64::total_cmp);
+    let floor = around.get(around.len() / 2)?;
+    let peak: f64 = near.iter().sum();
+    let stands_out = 10.0 * (density[at] / floor.max(f64::MIN_POSITIVE)).log10() > TONE_DB;
+    (stands_out && peak > TONE_SHARE * whole).then_some(at as f64 * bin_hz)
+}

@@ -1,0 +1,75 @@
+//! The floor of a clip: what lies under bangs, talk and tones, per band, and how much it moved within the clip.
+
+use crate::spectrum::quantile_of;
+
+use super::grid::{BANDS, CELLS, FLOOR_QUANTILE, PerBand};
+use super::sound::ClipSound;
+
+/// A part of a clip for telling how its floor moves: about a second.
+const PART_SECONDS: f64 = 1.0;
+/// Parts at the least (a short clip has shorter ones) and at the most.
+const PARTS: (usize, usize) = (3, 12);
+
+/// The floor of a stretch of sound.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Floor {
+    /// Low quantile of each band's cell powers, as a level of the whole band, dB FS. Lies under the mean
+    /// even in steady noise, by [`ClipSound::steady_db`].
+    pub level_db: PerBand,
+    /// The same for the clip's parts, in order of time.
+    pub parts_db: Vec<PerBand>,
+}
+
+impl Floor {
+    /// The floor of a whole clip. A clip shorter than one row of cells has none.
+    #[must_use]
+    pub fn of(sound: &ClipSound) -> Option<Self> {
+        let (rows, row_seconds) = sound.rows();
+        let rows: Vec<&[f32]> = rows.collect();
+        let wanted = (rows.len() as f64 * row_seconds / PART_SECONDS).round() as usize;
+        let parts = wanted.clamp(PARTS.0, PARTS.1);
+        let size = rows.len() / parts;
+        if size == 0 {
+            return None;
+        }
+        let parts_db = rows.chunks_exact(size).take(parts).map(floor_db).collect();
+        Some(Self { level_db: floor_db(&rows), parts_db })
+    }
+}
+
+/// The floor of a few rows of cells, dB FS per band.
+pub(super) fn floor_db(rows: &[&[f32]]) -> PerBand {
+    let mut pool = Vec::with_capacity(rows.len() * CELLS);
+    std::array::from_fn(|place: usize| {
+        pool.clear();
+        for row in rows {
+            pool.extend_from_slice(&row[place * CELLS..(place + 1) * CELLS]);
+        }
+        // A cell is a quarter of its band.
+        10.0 * (CELLS as f64 * quantile_of(&mut pool, FLOOR_QUANTILE)).max(f64::MIN_POSITIVE).log10()
+    })
+}
+
+/// Covariance over bands of how floors move within clips, from their parts, dB². The row-major matrix of
+/// `BANDS × BANDS`, pooled over clips with each clip's own mean taken off.
+#[must_use]
+pub fn movement(floors: &[&Floor]) -> Vec<PerBand> {
+    let mut sums = vec![[0.0; BANDS]; BANDS];
+    let mut freedom = 0.0;
+    for floor in floors {
+        let count = floor.parts_db.len() as f64;
+        let mean: PerBand = std::array::from_fn(|b| floor.parts_db.iter().map(|part| part[b]).sum::<f64>() / count);
+        for part in &floor.parts_db {
+            for (i, row) in sums.iter_mut().enumerate() {
+                for (j, sum) in row.iter_mut().enumerate() {
+                    *sum += (part[i] - mean[i]) * (part[j] - mean[j]);
+                }
+            }
+        }
+        freedom += count - 1.0;
+    }
+    for sum in sums.iter_mut().flatten() {
+        *sum /= f64::max(freedom, 1.0);
+    }
+    sums
+}

@@ -1,0 +1,94 @@
+//! The grid in which hiss is looked for: third-octave bands from 400 Hz to 16 kHz, each cut into four cells.
+
+use crate::spectrum::{BandWeights, ThirdOctave, cell_freedom, frame_length, quantile_over_mean};
+use crate::units::Hertz;
+
+/// The lowest band: 400 Hz.
+pub const LOWEST_BAND: i32 = -4;
+/// The highest band: 16 kHz. (The 20 kHz band does not fit under half of 44.1 kHz.)
+pub const HIGHEST_BAND: i32 = 12;
+/// Bands in the grid.
+pub const BANDS: usize = (HIGHEST_BAND - LOWEST_BAND + 1) as usize;
+/// The first band of the hiss level: 1 kHz.
+pub const FIRST_LEVEL_BAND: usize = (0 - LOWEST_BAND) as usize;
+/// Cells in a band. A tone, or a bang, spoils its own cell and leaves the others.
+pub const CELLS: usize = 4;
+/// Frames averaged into one row of cells: one frame's length of sound.
+pub const ROW_FRAMES: usize = 2;
+/// The quantile of a band's cells that stands for its floor: the moments and gaps with the least foreign noise.
+pub const FLOOR_QUANTILE: f64 = 0.05;
+
+/// One value for every band of the grid.
+pub type PerBand = [f64; BANDS];
+
+/// The band at a place of the grid.
+#[must_use]
+pub fn band(place: usize) -> ThirdOctave {
+    ThirdOctave(LOWEST_BAND + place as i32)
+}
+
+/// The grid at one sample rate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Grid {
+    cells: Vec<BandWeights>,
+    steady_db: PerBand,
+    frame: usize,
+    rate_hz: f64,
+}
+
+impl Grid {
+    /// The grid for a sample rate.
+    #[must_use]
+    pub fn new(rate: Hertz) -> Self {
+        let frame = frame_length(rate.0);
+        let (bin_hz, bins) = (rate.0 / frame as f64, frame / 2 + 1);
+        let mut cells = Vec::with_capacity(BANDS * CELLS);
+        let mut steady_db = [0.0; BANDS];
+        for (place, steady) in steady_db.iter_mut().enumerate() {
+            let share = |cell: usize| band(place).edge(cell as f64 / CELLS as f64);
+            let of_band: Vec<BandWeights> =
+                (0..CELLS).map(|cell| BandWeights::new(share(cell), share(cell + 1), bin_hz, bins)).collect();
+            let freedoms: Vec<f64> = of_band.iter().map(|cell| cell_freedom(cell.weights(), ROW_FRAMES)).collect();
+            *steady = 10.0 * quantile_over_mean(&freedoms, FLOOR_QUANTILE).log10();
+            cells.extend(of_band);
+        }
+        Self { cells, steady_db, frame, rate_hz: rate.0 }
+    }
+
+    /// Samples in a frame.
+    #[must_use]
+    pub fn frame(&self) -> usize {
+        self.frame
+    }
+
+    /// Distance between bins, hertz.
+    #[must_use]
+    pub fn bin_hz(&self) -> f64 {
+        self.rate_hz / self.frame as f64
+    }
+
+    /// Seconds from one row of cells to the next.
+    #[must_use]
+    pub fn row_seconds(&self) -> f64 {
+        (ROW_FRAMES * self.frame / 2) as f64 / self.rate_hz
+    }
+
+    /// How far the floor quantile of steady noise lies from its mean, dB (negative), per band.
+    #[must_use]
+    pub fn steady_db(&self) -> &PerBand {
+        &self.steady_db
+    }
+
+    /// Adds a power spectrum to a row of cells.
+    pub(super) fn add(&self, spectrum: &[f32], row: &mut [f32]) {
+        for (slot, cell) in row.iter_mut().zip(&self.cells) {
+            *slot += cell.power(spectrum);
+        }
+    }
+
+    /// How many bands lie wholly below a frequency.
+    #[must_use]
+    pub fn bands_below(limit: Hertz) -> usize {
+        (0..BANDS).take_while(|place| band(*place).upper().0 <= limit.0).count()
+    }
+}

@@ -1,0 +1,140 @@
+//! Keyed air: the valve opened and shut in turn within one clip, each second held against the two beside it.
+
+use super::contrast::{Contrast, Quiet};
+use super::floor::floor_db;
+use super::grid::{BANDS, PerBand};
+use super::sound::ClipSound;
+
+/// Seconds shut, then seconds open.
+const STEP_SECONDS: f64 = 1.0;
+/// What people's lateness behind the beep is looked for in, seconds.
+const LATENESS_SECONDS: [f64; 5] = [0.1, 0.2, 0.3, 0.4, 0.5];
+/// Left out on both sides of an edge, seconds: edges stray by about 0.1 s.
+const GUARD_SECONDS: f64 = 0.12;
+/// Steps needed at the least: two open seconds, each between two shut ones.
+const LEAST_STEPS: usize = 5;
+/// Side by side, the floor changes this much less than between two clips minutes apart.
+const RESTLESSNESS: f64 = 0.15;
+/// The differences are few and their lateness was chosen: their variance is taken this much larger.
+const VARIANCE_MARGIN: f64 = 1.5;
+/// Off the diagonal, a covariance from about ten differences is mostly chance.
+const KEPT_CORRELATION: f64 = 0.6;
+
+/// What a keyed clip says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Keyed {
+    /// Open seconds against the shut ones beside them.
+    pub contrast: Contrast,
+    /// How late the person was behind the beep, seconds: the lateness that fits best.
+    pub lateness_s: f64,
+    /// Whether the clip changes as much in a rhythm that nobody was asked to keep: then its own noise has a rhythm.
+    pub own_rhythm: bool,
+}
+
+/// The contrast within a keyed clip; `None` where it is too short (five seconds and the lateness at least).
+///
+/// The beep is the clip's beginning: shut from 0 s, open from 1 s, and so on, each edge late by what a person is late.
+#[must_use]
+pub fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
+    let (rows, row_seconds) = sound.rows();
+    let rows: Vec<&[f32]> = rows.collect();
+    let tried = LATENESS_SECONDS.iter().filter_map(|late| {
+        let steps = steps_db(&rows, row_seconds, *late)?;
+        let found = differences(&steps);
+        let strength = strength(&found);
+        Some((*late, steps, found, strength))
+    });
+    let (lateness_s, steps, found, strength_of_key) = tried.max_by(|a, b| a.3.total_cmp(&b.3))?;
+    let shut: Vec<&PerBand> = steps.iter().step_by(2).collect();
+    let quiet_db: PerBand = std::array::from_fn(|b| shut.iter().map(|s| s[b]).sum::<f64>() / shut.len() as f64);
+    let air_db = std::array::from_fn(|b| quiet_db[b] + found.mean[b]);
+    // The same differences half a step out of time belong to nobody's valve.
+    let foreign = steps_db(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| strength(&differences(&steps)));
+    let own_rhythm = foreign.is_some_and(|foreign| foreign > strength_of_key.max(1.0));
+    let (mean_quiet_db, mean_air_db) = (steps_mean(&steps, 0), steps_mean(&steps, 1));
+    Some(Keyed {
+        contrast: Contrast {
+            air_db,
+            air_takes: 1,
+            own: Some(Quiet { floor_db: quiet_db, takes: 1 }),
+            others: None,
+            other_openings: 0,
+            movement: found.variance,
+            drift_db: 0.0,
+            restlessness: RESTLESSNESS,
+            steady_db: *sound.steady_db(),
+            mean_air_db,
+            mean_quiet_db,
+        },
+        lateness_s,
+        own_rhythm,
+    })
+}
+
+struct Differences {
+    mean: PerBand,
+    /// Covariance of the mean difference, halved: [`Contrast`] counts it once for air and once for quiet.
+    variance: Vec<PerBand>,
+}
+
+/// Floors of the steps (shut, open, shut, …), edges left out.
+fn steps_db(rows: &[&[f32]], row_seconds: f64, late: f64) -> Option<Vec<PerBand>> {
+    let at = |seconds: f64| (seconds / row_seconds).round() as usize;
+    let mut steps = Vec::new();
+    loop {
+        let begin = steps.len() as f64 * STEP_SECONDS + late;
+        // The first step is shut from the beep on, before any lateness.
+        let from = at(if steps.is_empty() { 0.0 } else { begin + GUARD_SECONDS });
+        let to = at(begin + STEP_SECONDS - GUARD_SECONDS);
+        match rows.get(from..to) {
+            Some(part) if !part.is_empty() => steps.push(floor_db(part)),
+            _ => break,
+        }
+    }
+    (steps.len() >= LEAST_STEPS).then_some(steps)
+}
+
+/// Every open step against the mean of the two shut ones beside it; the scatter from steps of the same state.
+fn differences(steps: &[PerBand]) -> Differences {
+    let beside = |k: usize, b: usize| match steps.get(k + 1) {
+        Some(after) => 0.5 * (steps[k - 1][b] + after[b]),
+        None => steps[k - 1][b],
+    };
+    let each: Vec<PerBand> =
+        (1..steps.len()).step_by(2).map(|k| std::array::from_fn(|b| steps[k][b] - beside(k, b))).collect();
+    let count = each.len() as f64;
+    // A step amid a bang tells little: the mean of the middle half.
+    let mean = std::array::from_fn(|b| {
+        let mut values: Vec<f64> = each.iter().map(|d| d[b]).collect();
+        values.sort_by(f64::total_cmp);
+        let cut = values.len() / 4;
+        let kept = &values[cut..values.len() - cut];
+        kept.iter().sum::<f64>() / kept.len() as f64
+    });
+    let mut variance = vec![[0.0; BANDS]; BANDS];
+    for d in &each {
+        for (i, row) in variance.iter_mut().enumerate() {
+            for (j, value) in row.iter_mut().enumerate() {
+                let kept = if i == j { 1.0 } else { KEPT_CORRELATION };
+                *value += (d[i] - mean[i]) * (d[j] - mean[j]) * kept * VARIANCE_MARGIN / (count * (count - 1.0).max(1.0)) / 2.0;
+            }
+        }
+    }
+    Differences { mean, variance }
+}
+
+/// How clearly the differences stand out of their scatter: the mean over bands of mean over standard error.
+fn strength(found: &Differences) -> f64 {
+    let each = |b: usize| found.mean[b] / (2.0 * found.variance[b][b] + 0.01).sqrt();
+    (0..BANDS).map(each).sum::<f64>() / BANDS as f64
+}
+
+/// Mean over every second step, as a power, dB: a stand-in for the mean where steps are too short for one.
+fn steps_mean(steps: &[PerBand], first: usize) -> PerBand {
+    let chosen: Vec<&PerBand> = steps.iter().skip(first).step_by(2).collect();
+    std::array::from_fn(|b| {
+        let mean = chosen.iter().map(|s| 10f64.powf(s[b] / 10.0)).sum::<f64>() / chosen.len().max(1) as f64;
+        10.0 * mean.log10()
+    })
+}
+

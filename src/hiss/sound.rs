@@ -1,0 +1,290 @@
+//! What is kept of a clip: the power of every cell of the grid over time, and a few sums for its fitness.
+
+use crate::spectrum::FrameSpectra;
+use crate::units::{Hertz, Seconds};
+
+use super::cutoff::cut_off;
+use super::grid::{BANDS, CELLS, Grid, PerBand, ROW_FRAMES};
+
+/// Rows kept at the most: six minutes. A longer clip keeps every second row, then every fourth, and so on,
+/// so memory stays flat however long it is.
+const MOST_ROWS: usize = 8192;
+/// What counts as full scale: 16-bit recorders clip at 32767/32768.
+const FULL_SCALE: f32 = 32_766.5 / 32_768.0;
+/// Samples at full scale in a row that count as clipped; a single one may be a peak that just fits.
+const CLIPPED_RUN: u32 = 3;
+/// Cell power of digital silence: far under the quantisation noise of 24 bits.
+const SILENCE: f32 = 1e-18;
+/// Seconds over which loudness is followed for automatic gain.
+const TRACE_SECONDS: f64 = 0.25;
+
+/// Takes a clip in, block by block, and makes a [`ClipSound`] of it.
+pub struct Listener {
+    name: String,
+    rate: Hertz,
+    grid: Grid,
+    spectra: FrameSpectra,
+    rows: Vec<f32>,
+    row: Vec<f32>,
+    frames_in_row: usize,
+    /// Every how many rows one is kept, and how many passed since.
+    stride: usize,
+    passed: usize,
+    density: Vec<f64>,
+    frames: usize,
+    samples: u64,
+    sum: f64,
+    squares: f64,
+    peak: f32,
+    run: u32,
+    clipped: u64,
+    digest: u64,
+}
+
+impl Listener {
+    /// A listener for sound of one rate.
+    #[must_use]
+    pub fn new(name: impl Into<String>, rate: Hertz) -> Self {
+        let grid = Grid::new(rate);
+        Self {
+            name: name.into(),
+            rate,
+            spectra: FrameSpectra::new(grid.frame()),
+            rows: Vec::new(),
+            row: vec![0.0; BANDS * CELLS],
+            frames_in_row: 0,
+            stride: 1,
+            passed: 0,
+            density: vec![0.0; grid.frame() / 2 + 1],
+            grid,
+            frames: 0,
+            samples: 0,
+            sum: 0.0,
+            squares: 0.0,
+            peak: 0.0,
+            run: 0,
+            clipped: 0,
+            digest: 0xcbf2_9ce4_8422_2325,
+        }
+    }
+
+    /// Takes samples in, full scale ±1.
+    pub fn push(&mut self, samples: &[f32]) {
+        self.measure(samples);
+        let Self { spectra, grid, row, rows, frames_in_row, density, frames, stride, passed, .. } = self;
+        spectra.push(samples, |power| {
+            *frames += 1;
+            density.iter_mut().zip(power).for_each(|(total, p)| *total += f64::from(*p));
+            grid.add(power, row);
+            *frames_in_row += 1;
+            if *frames_in_row < ROW_FRAMES {
+                return;
+            }
+            if *passed == 0 {
+                rows.extend(row.iter().map(|p| p / ROW_FRAMES as f32 + SILENCE));
+            }
+            *passed = (*passed + 1) % *stride;
+            row.fill(0.0);
+            *frames_in_row = 0;
+            if rows.len() >= 2 * MOST_ROWS * BANDS * CELLS {
+                thin(rows);
+                *stride *= 2;
+            }
+        });
+    }
+
+    /// What has been taken in so far.
+    #[must_use]
+    pub fn sound(&self) -> ClipSound {
+        let n = self.samples.max(1) as f64;
+        let bins: Vec<f64> = self.density.iter().map(|p| p / self.frames.max(1) as f64 / self.grid.bin_hz()).collect();
+        let cut_off = cut_off(&bins, self.grid.bin_hz());
+        ClipSound {
+            name: self.name.clone(),
+            rate: self.rate,
+            duration: Seconds(self.samples as f64 / self.rate.0),
+            rows: self.rows.clone(),
+            row_seconds: self.grid.row_seconds() * self.stride as f64,
+            steady_db: *self.grid.steady_db(),
+            density: bins,
+            bin_hz: self.grid.bin_hz(),
+            bandwidth: cut_off.unwrap_or(Hertz(self.rate.0 / 2.0)),
+            cut_off,
+            mean: self.sum / n,
+            mean_square: self.squares / n,
+            peak: self.peak,
+            clipped: self.clipped,
+            digest: self.digest,
+        }
+    }
+
+    fn measure(&mut self, samples: &[f32]) {
+        self.samples += samples.len() as u64;
+        for piece in samples.chunks(256) {
+            let (mut sum, mut squares, mut peak, mut digest) = (0.0f32, 0.0f32, 0.0f32, 0u32);
+            for sample in piece {
+                sum += sample;
+                squares += sample * sample;
+                peak = peak.max(sample.abs());
+                digest = digest.rotate_left(5) ^ sample.to_bits();
+            }
+            self.sum += f64::from(sum);
+            self.squares += f64::from(squares);
+            self.peak = self.peak.max(peak);
+            // FNV-1a over the pieces: tells a recording used twice, nothing more.
+            self.digest = (self.digest ^ u64::from(digest)).wrapping_mul(0x0100_0000_01b3);
+            if peak >= FULL_SCALE {
+                self.count_clipped(piece);
+            } else {
+                self.run = 0;
+            }
+        }
+    }
+
+    fn count_clipped(&mut self, piece: &[f32]) {
+        for sample in piece {
+            self.run = if sample.abs() >= FULL_SCALE { self.run + 1 } else { 0 };
+            match self.run.cmp(&CLIPPED_RUN) {
+                std::cmp::Ordering::Less => {}
+                std::cmp::Ordering::Equal => self.clipped += u64::from(CLIPPED_RUN),
+                std::cmp::Ordering::Greater => self.clipped += 1,
+            }
+        }
+    }
+}
+
+/// Keeps every second row.
+fn thin(rows: &mut Vec<f32>) {
+    let width = BANDS * CELLS;
+    let kept = rows.len() / width / 2;
+    for row in 1..kept {
+        rows.copy_within(2 * row * width..(2 * row + 1) * width, row * width);
+    }
+    rows.truncate(kept * width);
+}
+
+/// What is kept of a clip.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ClipSound {
+    name: String,
+    rate: Hertz,
+    duration: Seconds,
+    rows: Vec<f32>,
+    row_seconds: f64,
+    steady_db: PerBand,
+    density: Vec<f64>,
+    bin_hz: f64,
+    bandwidth: Hertz,
+    cut_off: Option<Hertz>,
+    mean: f64,
+    mean_square: f64,
+    peak: f32,
+    clipped: u64,
+    digest: u64,
+}
+
+impl ClipSound {
+    /// The clip's name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Samples per second.
+    #[must_use]
+    pub fn rate(&self) -> Hertz {
+        self.rate
+    }
+
+    /// How long the clip is.
+    #[must_use]
+    pub fn duration(&self) -> Seconds {
+        self.duration
+    }
+
+    /// The highest frequency in it: where a coder cut it off, else half the rate.
+    #[must_use]
+    pub fn bandwidth(&self) -> Hertz {
+        self.bandwidth
+    }
+
+    /// Where a lossy coder or a resampler cut it off.
+    #[must_use]
+    pub fn cut_off(&self) -> Option<Hertz> {
+        self.cut_off
+    }
+
+    /// Long-term power spectral density (mean of all frames), mean square per hertz, and the distance of its bins in hertz.
+    #[must_use]
+    pub fn density(&self) -> (&[f64], f64) {
+        (&self.density, self.bin_hz)
+    }
+
+    /// Mean of the samples (DC), full scale 1.
+    #[must_use]
+    pub fn mean(&self) -> f64 {
+        self.mean
+    }
+
+    /// Mean square of the samples, full scale 1.
+    #[must_use]
+    pub fn mean_square(&self) -> f64 {
+        self.mean_square
+    }
+
+    /// The largest magnitude of a sample.
+    #[must_use]
+    pub fn peak(&self) -> f32 {
+        self.peak
+    }
+
+    /// Samples that sit at full scale, three or more in a row.
+    #[must_use]
+    pub fn clipped(&self) -> u64 {
+        self.clipped
+    }
+
+    /// A number that two different recordings have in common only by a chance of 2⁻⁶⁴.
+    #[must_use]
+    pub fn digest(&self) -> u64 {
+        self.digest
+    }
+
+    /// Offset of the floor quantile of steady noise from its mean, dB, per band.
+    #[must_use]
+    pub fn steady_db(&self) -> &PerBand {
+        &self.steady_db
+    }
+
+    /// Rows of cell powers (mean square), one after the other, and the seconds between them.
+    #[must_use]
+    pub fn rows(&self) -> (std::slice::ChunksExact<'_, f32>, f64) {
+        (self.rows.chunks_exact(BANDS * CELLS), self.row_seconds)
+    }
+
+    /// Mean power of every band, dB FS.
+    #[must_use]
+    pub fn mean_db(&self) -> PerBand {
+        let (rows, _) = self.rows();
+        let count = rows.len().max(1) as f64;
+        let mut sums = [0.0f64; BANDS];
+        for row in rows {
+            for (sum, cells) in sums.iter_mut().zip(row.chunks_exact(CELLS)) {
+                *sum += f64::from(cells.iter().sum::<f32>());
+            }
+        }
+        sums.map(|sum| 10.0 * (sum / count).max(f64::MIN_POSITIVE).log10())
+    }
+
+    /// Loudness (1–16 kHz) in steps of a quarter of a second, dB FS: what automatic gain would show in.
+    #[must_use]
+    pub fn trace_db(&self) -> Vec<f64> {
+        let (rows, row_seconds) = self.rows();
+        let step = ((TRACE_SECONDS / row_seconds).round() as usize).max(1);
+        let loud: Vec<f64> =
+            rows.map(|row| f64::from(row[super::grid::FIRST_LEVEL_BAND * CELLS..].iter().sum::<f32>())).collect();
+        loud.chunks(step)
+            .map(|part| 10.0 * (part.iter().sum::<f64>() / part.len() as f64).max(f64::MIN_POSITIVE).log10())
+            .collect()
+    }
+}

@@ -1,0 +1,201 @@
+//! Clips from files to a ranking: read by [`crate::audio`], listened to by [`crate::hiss`], weighed by [`crate::ranking`].
+
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use crate::audio::{self, AudioError, ChannelChoice};
+use crate::caveat::Caveat;
+use crate::clip::{ClipError, check_finite, check_rate};
+use crate::hiss::{ClipSound, Listener};
+use crate::job::{ClipRecord, Job, JobError};
+use crate::opening::{Air, Opening};
+use crate::ranking::{Heard, Ranking, rank};
+use crate::units::Seconds;
+
+/// A clip shorter than this says nothing.
+pub const SHORTEST: Seconds = Seconds(0.5);
+
+/// Why clips could not be ranked.
+#[derive(Debug, thiserror::Error)]
+pub enum RankError {
+    /// A recording that cannot be read.
+    #[error(transparent)]
+    Audio(#[from] AudioError),
+    /// What is in a recording.
+    #[error(transparent)]
+    Clip(#[from] ClipError),
+    /// The job.
+    #[error(transparent)]
+    Job(#[from] JobError),
+    /// Too short to say anything.
+    #[error("{file}: {got} is too short for a spectrum, {needed} at least: record for six seconds")]
+    TooShort {
+        /// The file.
+        file: String,
+        /// How long it is.
+        got: Seconds,
+        /// What is needed.
+        needed: Seconds,
+    },
+    /// A job without clips to rank.
+    #[error("{job}: no clip with air on or keyed yet: record one with `hissward listen {job} --at OPENING --air on`")]
+    NothingRecorded {
+        /// The job folder.
+        job: String,
+    },
+    /// A cylinder without clips to rank.
+    #[error("{job}: cylinder {cylinder} has no clip with air on or keyed yet (clips are there for {there}): record one with `hissward listen {job} --cylinder {cylinder} --at OPENING --air on`")]
+    CylinderNotRecorded {
+        /// The job folder.
+        job: String,
+        /// The cylinder asked for.
+        cylinder: u32,
+        /// Cylinders that have clips.
+        there: String,
+    },
+}
+
+/// A clip that has been listened to, and what its file gave to say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Listened {
+    /// What is kept of it.
+    pub sound: ClipSound,
+    /// What lowers trust in its file.
+    pub caveats: Vec<Caveat>,
+}
+
+/// Reads a recording and listens to it, block by block.
+///
+/// # Errors
+/// [`RankError`] where it cannot be read, holds what is no sound, or is shorter than [`SHORTEST`].
+pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankError> {
+    let mut recording = audio::open(path, choice)?;
+    let name = recording.name().to_owned();
+    check_rate(recording.rate(), &name)?;
+    let mut listener = Listener::new(name.clone(), recording.rate());
+    let mut first = 0;
+    while let Some(block) = recording.next_block()? {
+        check_finite(block, first, &name)?;
+        first += block.len();
+        listener.push(block);
+    }
+    if first == 0 {
+        return Err(ClipError::Empty { name }.into());
+    }
+    let sound = listener.sound();
+    if sound.duration().0 < SHORTEST.0 {
+        return Err(RankError::TooShort { file: name, got: sound.duration(), needed: SHORTEST });
+    }
+    Ok(Listened { sound, caveats: recording.caveats() })
+}
+
+/// One loose clip: where it was recorded (`None` serves all openings), what the air was doing, its file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LooseClip {
+    /// The opening; `None` only for a quiet clip that serves all.
+    pub opening: Option<Opening>,
+    /// What the air was doing.
+    pub air: Air,
+    /// Its file.
+    pub file: PathBuf,
+}
+
+/// Ranks loose clips.
+///
+/// # Errors
+/// [`RankError`] for the first clip that cannot be read.
+pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking, RankError> {
+    let listened = clips.par_iter().map(|clip| listen_to(&clip.file, choice)).collect::<Result<Vec<_>, _>>()?;
+    let placed: Vec<Placed<'_>> = clips
+        .iter()
+        .zip(&listened)
+        .map(|(clip, listened)| Placed { opening: clip.opening.as_ref(), air: clip.air, listened, extra: Vec::new() })
+        .collect();
+    Ok(ranked(None, &placed))
+}
+
+/// Ranks a job: every cylinder that has clips, or the one asked for.
+///
+/// # Errors
+/// [`RankError`] where there is nothing to rank or a clip cannot be read.
+pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankError> {
+    let record = job.record();
+    let there = record.cylinders_heard();
+    let name = job.folder().display().to_string();
+    if there.is_empty() {
+        return Err(RankError::NothingRecorded { job: name });
+    }
+    let asked = match cylinder {
+        None => there,
+        Some(one) if there.contains(&one) => vec![one],
+        Some(one) => {
+            let there = there.iter().map(u32::to_string).collect::<Vec<_>>().join(", ");
+            return Err(RankError::CylinderNotRecorded { job: name, cylinder: one, there });
+        }
+    };
+    let wanted: Vec<&ClipRecord> = record
+        .clips
+        .iter()
+        .filter(|clip| clip.left_out.is_none())
+        .filter(|clip| clip.subject.cylinder.is_none_or(|whose| asked.contains(&whose)))
+        .collect();
+    let listened = wanted
+        .par_iter()
+        .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip)))
+        .collect::<Result<Vec<Listened>, RankError>>()?;
+    let of = |cylinder: u32| {
+        let clips = wanted.iter().zip(&listened).filter(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
+        let placed: Vec<Placed<'_>> = clips
+            .map(|(clip, listened)| {
+                // A quiet clip of no cylinder serves its own opening on all of them.
+                Placed { opening: Some(&clip.subject.opening), air: clip.subject.air, listened, extra: told_by(clip) }
+            })
+            .collect();
+        ranked(Some(cylinder), &placed)
+    };
+    Ok(asked.par_iter().map(|cylinder| of(*cylinder)).collect())
+}
+
+fn channel_of(clip: &ClipRecord) -> ChannelChoice {
+    let near = u16::try_from(clip.channel).unwrap_or(1);
+    if clip.channels > 1 { ChannelChoice::Number(near) } else { ChannelChoice::First }
+}
+
+/// What the job's record says against a clip.
+fn told_by(clip: &ClipRecord) -> Vec<Caveat> {
+    let mut caveats = Vec::new();
+    if clip.cut_short {
+        caveats.push(Caveat::new("cut-short").text("file", clip.file.as_str()));
+    }
+    if clip.overruns > 0 {
+        caveats.push(Caveat::new("overruns").number("times", f64::from(clip.overruns), 0));
+    }
+    caveats
+}
+
+struct Placed<'a> {
+    opening: Option<&'a Opening>,
+    air: Air,
+    listened: &'a Listened,
+    extra: Vec<Caveat>,
+}
+
+/// Puts clips to their openings and ranks them.
+fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>]) -> Ranking {
+    let mut openings: Vec<&Opening> = Vec::new();
+    for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
+        openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
+    }
+    let heard: Vec<Heard<'_>> = openings
+        .into_iter()
+        .map(|opening| {
+            let here: Vec<&Placed<'_>> =
+                clips.iter().filter(|clip| clip.opening.is_none_or(|of| of == opening)).collect();
+            let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
+            let caveats = here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
+            Heard { opening: opening.clone(), quiet: with(Air::Off), air: with(Air::On), keyed: with(Air::Keyed), caveats }
+        })
+        .collect();
+    rank(cylinder, &heard)
+}

@@ -1,0 +1,64 @@
+//! What the ranking takes for granted, each number once, with its reason.
+//!
+//! None of these is fitted by a machine. They were set by hand on the tuning cases of the accuracy run
+//! (`benches/accuracy`), which are apart from those it reports.
+
+/// Scales tried for how restless the shop is, as factors on what is seen within clips and on the spreads below:
+/// from calmer than seen to a shop that is another one in each clip. Each is twice the one before.
+pub const RESTLESSNESS: [f64; 6] = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2];
+/// Each scale is this much less likely beforehand than the one before.
+pub const RESTLESS_DECAY: f64 = 0.8;
+/// One opening's clips may have caught a change that the others' did not: weight of the scales 1 below, 1 above and 2
+/// above the common one.
+pub const RESTLESS_NEIGHBOURS: [(isize, f64); 3] = [(-1, 0.2), (1, 0.2), (2, 0.1)];
+/// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
+pub const COMMON_CHANGE_DB: f64 = 1.0;
+/// Standard deviation at scale 1 of a floor change that is smooth over bands, dB, and the octaves over which it is.
+pub const SMOOTH_CHANGE_DB: f64 = 0.5;
+/// Octaves over which a smooth change holds together.
+pub const SMOOTH_CHANGE_OCTAVES: f64 = 1.0;
+/// Standard deviation at scale 1 of a floor change of one band alone, dB.
+pub const BAND_CHANGE_DB: f64 = 0.3;
+/// Standard deviation of what no part of the model explains, dB.
+pub const RESIDUE_DB: f64 = 0.3;
+/// Quiet floors of two openings differ by where they are, standard deviation of each, dB, smooth over this many octaves.
+pub const PLACE_DB: f64 = 1.5;
+/// Octaves over which a place's own colour holds together.
+pub const PLACE_OCTAVES: f64 = 1.5;
+
+/// A hiss spectrum's departure from equal power in all third-octave bands: a tilt of this standard deviation, dB per octave
+/// (a jet far below its peak climbs 5.1, a crankcase takes as much off), …
+pub const TILT_DB: f64 = 3.0;
+/// … smooth humps and hollows of paths, dB, …
+pub const HUMP_DB: f64 = 3.0;
+/// … so many octaves wide, …
+pub const HUMP_OCTAVES: f64 = 1.2;
+/// … and what a single band does by itself, dB.
+pub const BAND_DB: f64 = 1.0;
+
+/// Hiss levels tried, re the mean noise power of the shop in the level bands, dB: lowest, highest, step.
+pub const LEVELS_DB: (f64, f64, f64) = (-34.0, 36.0, 2.0);
+
+/// Probability beforehand that the air gets away at none of the openings and none is heard at them.
+pub const NOWHERE: f64 = 0.25;
+/// … that two openings truly leak.
+pub const TWO: f64 = 0.1;
+/// … that a leak elsewhere spills into all of them alike, where the three usual openings are among them, and where one is missing.
+pub const SPILL_FROM_ELSEWHERE: (f64, f64) = (0.02, 0.1);
+/// Spill lies this far under the leak it comes from, dB: nearest and farthest; the step beyond is soft.
+pub const SPILL_DB: (f64, f64) = (10.0, 25.0);
+/// Placement of the microphone in two takes: standard deviation of the difference of two levels, √2 · 2 dB.
+pub const PLACEMENT_PAIR_DB: f64 = 2.8;
+/// Probability that a leak's spill does not reach another opening at all.
+pub const NO_SPILL: f64 = 0.3;
+/// Two leaks of one cylinder differ in level by about this, standard deviation, dB.
+pub const PAIR_DB: f64 = 4.0;
+
+/// Probability that a member must reach to be called.
+pub const SURE: f64 = 0.95;
+/// Two leaks are called from this probability of there being two, …
+pub const SHARED_FROM: f64 = 0.5;
+/// … of which the named pair holds this share.
+pub const PAIR_SHARE: f64 = 0.9;
+/// One is located only while two leaks are less likely than this.
+pub const LOCATED_BELOW: f64 = 0.3;

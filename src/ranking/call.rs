@@ -1,0 +1,79 @@
+//! What may be said: the call and the smallest answer set, from the probabilities of all accounts.
+
+use super::assumptions as assume;
+use super::result::Call;
+use super::weigh::Account;
+
+/// Probabilities by opening (the louder of two counts), elsewhere, and by pair.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Standing {
+    /// Per opening.
+    pub openings: Vec<f64>,
+    /// None of them.
+    pub elsewhere: f64,
+    /// Two leaks.
+    pub two: f64,
+    /// The likeliest pair of openings, and its probability.
+    pub pair: Option<((usize, usize), f64)>,
+}
+
+impl Standing {
+    /// Sums the accounts up.
+    #[must_use]
+    pub fn of(accounts: &[(Account, f64)], count: usize) -> Self {
+        let mut standing = Self { openings: vec![0.0; count], elsewhere: 0.0, two: 0.0, pair: None };
+        let mut pairs = vec![0.0; count * count];
+        for (account, probability) in accounts {
+            match *account {
+                Account::Nowhere | Account::Elsewhere => standing.elsewhere += probability,
+                Account::One(j) => standing.openings[j] += probability,
+                Account::Two(j, k) => {
+                    standing.openings[j] += probability;
+                    standing.two += probability;
+                    pairs[j.min(k) * count + j.max(k)] += probability;
+                }
+            }
+        }
+        let best = pairs.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1));
+        standing.pair = best.filter(|(_, p)| **p > 0.0).map(|(at, p)| ((at / count, at % count), *p));
+        standing
+    }
+
+    /// The call, where the evidence is fit; `heard` tells for each opening whether hiss is there beyond doubt.
+    #[must_use]
+    pub fn call(&self, heard: &[bool]) -> Call {
+        if let Some((_, share)) = self.pair
+            && self.two >= assume::SHARED_FROM
+            && share >= assume::PAIR_SHARE * self.two
+        {
+            return Call::Shared;
+        }
+        let most = self.openings.iter().copied().fold(0.0, f64::max);
+        if most >= assume::SURE && self.two < assume::LOCATED_BELOW {
+            return Call::Located;
+        }
+        if self.elsewhere >= 0.5 && !heard.contains(&true) {
+            return Call::NoneHeard;
+        }
+        Call::CannotTell
+    }
+
+    /// The smallest set that holds 95 %: places of openings, `None` for elsewhere, likeliest first; ties by place.
+    #[must_use]
+    pub fn answer_set(&self) -> Vec<Option<usize>> {
+        let mut members: Vec<(Option<usize>, f64)> =
+            self.openings.iter().enumerate().map(|(at, p)| (Some(at), *p)).collect();
+        members.push((None, self.elsewhere));
+        members.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let mut held = 0.0;
+        let mut set = Vec::new();
+        for (member, probability) in members {
+            if held >= assume::SURE {
+                break;
+            }
+            held += probability;
+            set.push(member);
+        }
+        set
+    }
+}

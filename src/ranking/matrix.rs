@@ -1,0 +1,130 @@
+//! Small symmetric matrices, one row and column a band: just what the ranking needs, without an allocation.
+
+use crate::hiss::{BANDS, PerBand};
+
+/// A symmetric matrix over bands, of which the first `n` rows and columns count.
+#[derive(Debug, Clone, Copy)]
+pub struct Matrix {
+    cells: [PerBand; BANDS],
+    n: usize,
+}
+
+impl Matrix {
+    /// The matrix of a function of two band places, for the first `n` bands.
+    pub fn of(n: usize, mut cell: impl FnMut(usize, usize) -> f64) -> Self {
+        let mut cells = [[0.0; BANDS]; BANDS];
+        for (i, row) in cells.iter_mut().enumerate().take(n) {
+            for (j, value) in row.iter_mut().enumerate().take(i + 1) {
+                *value = cell(i, j);
+            }
+        }
+        for i in 0..n {
+            for j in 0..i {
+                cells[j][i] = cells[i][j];
+            }
+        }
+        Self { cells, n }
+    }
+
+    /// The cell at a row and a column.
+    pub fn at(&self, i: usize, j: usize) -> f64 {
+        self.cells[i][j]
+    }
+
+    /// The matrix times a vector.
+    pub fn times(&self, vector: &PerBand) -> PerBand {
+        let mut product = [0.0; BANDS];
+        for (slot, row) in product.iter_mut().zip(&self.cells).take(self.n) {
+            *slot = row.iter().zip(vector).take(self.n).map(|(a, b)| a * b).sum();
+        }
+        product
+    }
+
+    /// Its lower Cholesky factor. A pivot that rounding took below zero counts as a tiny one.
+    pub fn factor(mut self) -> Factor {
+        let n = self.n;
+        let mut half_log_determinant = 0.0;
+        for j in 0..n {
+            for k in 0..j {
+                let left = self.cells[j][k];
+                for i in j..n {
+                    self.cells[i][j] -= left * self.cells[i][k];
+                }
+            }
+            let pivot = self.cells[j][j].max(1e-9).sqrt();
+            half_log_determinant += pivot.ln();
+            for i in j..n {
+                self.cells[i][j] /= pivot;
+            }
+        }
+        Factor { lower: self.cells, n, log_determinant: 2.0 * half_log_determinant }
+    }
+}
+
+/// A Cholesky factor.
+#[derive(Debug, Clone, Copy)]
+pub struct Factor {
+    lower: [PerBand; BANDS],
+    n: usize,
+    /// Natural logarithm of the matrix' determinant.
+    pub log_determinant: f64,
+}
+
+impl Factor {
+    /// Solves `matrix · x = right`.
+    pub fn solve(&self, right: &PerBand) -> PerBand {
+        let mut x = *right;
+        for i in 0..self.n {
+            let sum: f64 = (0..i).map(|k| self.lower[i][k] * x[k]).sum();
+            x[i] = (x[i] - sum) / self.lower[i][i];
+        }
+        for i in (0..self.n).rev() {
+            let sum: f64 = (i + 1..self.n).map(|k| self.lower[k][i] * x[k]).sum();
+            x[i] = (x[i] - sum) / self.lower[i][i];
+        }
+        x
+    }
+}
+
+/// The dot product over the first `n` bands.
+pub fn dot(a: &PerBand, b: &PerBand, n: usize) -> f64 {
+    a.iter().zip(b).take(n).map(|(x, y)| x * y).sum()
+}
+
+/// Logarithm of a sum of exponentials; −∞ for none.
+pub fn log_sum(terms: impl Iterator<Item = f64> + Clone) -> f64 {
+    let most = terms.clone().fold(f64::NEG_INFINITY, f64::max);
+    if most == f64::NEG_INFINITY {
+        return most;
+    }
+    most + terms.map(|term| (term - most).exp()).sum::<f64>().ln()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_solution_put_back_gives_the_right_side() {
+        let matrix = Matrix::of(5, |i, j| if i == j { 3.0 + i as f64 } else { 1.0 / (1.0 + (i + j) as f64) });
+        let mut right = [0.0; BANDS];
+        right[..5].copy_from_slice(&[1.0, -2.0, 0.5, 4.0, 0.0]);
+        let back = matrix.times(&matrix.factor().solve(&right));
+        for (got, wanted) in back.iter().zip(&right) {
+            assert!((got - wanted).abs() < 1e-12, "{got} is not {wanted}");
+        }
+    }
+
+    #[test]
+    fn the_determinant_is_that_of_a_closed_form() {
+        // [[4, 2], [2, 3]]: 4·3 − 2·2 = 8.
+        let factor = Matrix::of(2, |i, j| [[4.0, 2.0], [2.0, 3.0]][i][j]).factor();
+        assert!((factor.log_determinant - 8f64.ln()).abs() < 1e-12);
+    }
+
+    #[test]
+    fn log_sum_keeps_what_would_overflow() {
+        assert!((log_sum([1000.0, 1000.0].into_iter()) - (1000.0 + 2f64.ln())).abs() < 1e-12);
+        assert_eq!(log_sum(std::iter::empty()), f64::NEG_INFINITY);
+    }
+}

@@ -1,0 +1,286 @@
+//! From fits to probabilities: every account of where the air gets away, weighed against the others.
+
+use crate::hiss::Contrast;
+
+use super::assumptions as assume;
+use super::fit::{Fit, fit, hiss_shape, quiet_against_quiet};
+use super::matrix::log_sum;
+
+/// An account of where the air gets away. Openings by their place in the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Account {
+    /// At none, and none is heard.
+    Nowhere,
+    /// At none, but a leak elsewhere is heard at all of them.
+    Elsewhere,
+    /// At one; others may hear its spill.
+    One(usize),
+    /// At two, the first the louder.
+    Two(usize, usize),
+}
+
+/// What the openings' clips say together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighed {
+    /// Every account with its probability; they add up to one.
+    pub accounts: Vec<(Account, f64)>,
+    /// For each opening, the hiss levels it may have, each with its weight; the weights of an opening add up to one.
+    pub levels: Vec<Vec<LevelWeight>>,
+    /// For each opening, the probability that any hiss is there, from its own clips, even odds beforehand.
+    pub present: Vec<f64>,
+}
+
+/// One level an opening's hiss may have.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LevelWeight {
+    /// The level, dB FS over the level bands.
+    pub level_db: f64,
+    /// Its variance, dB².
+    pub variance_db2: f64,
+    /// Its weight.
+    pub weight: f64,
+}
+
+/// Log evidence of one opening at one scale: no hiss, and hiss at each level; levels with their variances.
+struct Opening {
+    without: f64,
+    with: Vec<f64>,
+    level_db: Vec<(f64, f64)>,
+}
+
+/// Weighs all accounts.
+///
+/// `openings`: the contrasts of each (air against quiet, keyed air; at least one each). `bands`: bands that all clips reach.
+/// `usual`: whether intake, exhaust and oil filler are all among them. `None` where an opening has nothing to compare.
+#[must_use]
+pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<Weighed> {
+    let levels_db = levels(openings, bands);
+    let shape = hiss_shape(bands);
+    let scales = assume::RESTLESSNESS.len();
+    // Per scale, per opening.
+    let mut fits: Vec<Vec<Opening>> = Vec::with_capacity(scales);
+    let mut restless = Vec::with_capacity(scales);
+    for (at, scale) in assume::RESTLESSNESS.iter().enumerate() {
+        let each: Option<Vec<Opening>> = openings
+            .iter()
+            .map(|contrasts| {
+                let fits: Option<Vec<Fit>> =
+                    contrasts.iter().map(|contrast| fit(contrast, *scale, &shape, &levels_db, bands)).collect();
+                together(&fits?)
+            })
+            .collect();
+        fits.push(each?);
+        let all = openings.iter().flatten();
+        let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, *scale, bands)).sum();
+        // Of n openings' differences from the mean of the others only n − 1 are independent.
+        let independent = (openings.len() as f64 - 1.0).max(0.0) / openings.len().max(1) as f64;
+        restless.push(at as f64 * assume::RESTLESS_DECAY.ln() + pairs * independent);
+    }
+    let mixed: Vec<Vec<Opening>> = (0..scales).map(|at| mixed_with_neighbours(&fits, at)).collect();
+    let accounts = accounts(&mixed, &restless, &levels_db, usual);
+    let (levels, present) = (0..openings.len()).map(|o| levels_of(&mixed, &restless, o)).unzip();
+    Some(Weighed { accounts, levels, present })
+}
+
+/// The levels tried, dB FS: from far under the shop's noise to far over it.
+fn levels(openings: &[Vec<Contrast>], bands: usize) -> Vec<f64> {
+    let (lowest, highest, step) = assume::LEVELS_DB;
+    let power = |contrast: &Contrast| -> f64 {
+        (crate::hiss::FIRST_LEVEL_BAND..bands).map(|b| 10f64.powf(contrast.mean_quiet_db[b] / 10.0)).sum()
+    };
+    let all: Vec<f64> = openings.iter().flatten().map(power).collect();
+    let shop_db = 10.0 * (all.iter().sum::<f64>() / all.len().max(1) as f64).max(f64::MIN_POSITIVE).log10();
+    let count = ((highest - lowest) / step).round() as usize;
+    (0..=count).map(|k| shop_db + lowest + step * k as f64).collect()
+}
+
+/// Several contrasts of one opening are independent looks at the same hiss level.
+fn together(fits: &[Fit]) -> Option<Opening> {
+    let first = fits.first()?;
+    let with = (0..first.with.len()).map(|k| fits.iter().map(|fit| fit.with[k]).sum()).collect();
+    // Of the levels read from each, the surer counts more.
+    let level_db = (0..first.with.len()).map(|k| {
+        let weights: Vec<f64> = fits.iter().map(|fit| 1.0 / (fit.level_db[k].1 + 0.01)).collect();
+        let sum: f64 = weights.iter().sum();
+        let mean = fits.iter().zip(&weights).map(|(fit, w)| fit.level_db[k].0 * w).sum::<f64>() / sum;
+        (mean, (1.0 / sum - 0.01).max(0.0))
+    });
+    Some(Opening { without: fits.iter().map(|fit| fit.without).sum(), with, level_db: level_db.collect() })
+}
+
+/// Each opening's clips may be somewhat calmer or more restless than the shop on the whole.
+fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
+    let mut shares = vec![(at, 1.0)];
+    for (step, weight) in assume::RESTLESS_NEIGHBOURS {
+        shares.extend(at.checked_add_signed(step).filter(|k| *k < fits.len()).map(|k| (k, weight)));
+    }
+    let sum: f64 = shares.iter().map(|share| share.1).sum();
+    let shares: Vec<(usize, f64)> = shares.into_iter().map(|(k, weight)| (k, (weight / sum).ln())).collect();
+    let count = fits[at].len();
+    (0..count)
+        .map(|o| Opening {
+            without: log_sum(shares.iter().map(|(k, log)| fits[*k][o].without + log)),
+            with: (0..fits[at][o].with.len())
+                .map(|h| log_sum(shares.iter().map(|(k, log)| fits[*k][o].with[h] + log)))
+                .collect(),
+            level_db: fits[at][o].level_db.clone(),
+        })
+        .collect()
+}
+
+fn accounts(mixed: &[Vec<Opening>], restless: &[f64], levels_db: &[f64], usual: bool) -> Vec<(Account, f64)> {
+    let count = mixed.first().map_or(0, Vec::len);
+    let flat = -(levels_db.len() as f64).ln();
+    let mut list: Vec<(Account, Vec<f64>)> = vec![(Account::Nowhere, vec![]), (Account::Elsewhere, vec![])];
+    list.extend((0..count).map(|j| (Account::One(j), vec![])));
+    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| (j, k)));
+    list.extend(pairs.map(|(j, k)| (Account::Two(j, k), vec![])));
+    for (openings, restless) in mixed.iter().zip(restless) {
+        // Without hiss everywhere is the common measure; all else is counted relative to it.
+        let nowhere: f64 = openings.iter().map(|opening| opening.without).sum();
+        let spill: Vec<Vec<f64>> = openings.iter().map(|opening| spill_of(opening, levels_db)).collect();
+        let second: Vec<Vec<f64>> = openings.iter().map(|opening| second_of(opening, levels_db)).collect();
+        for (account, terms) in &mut list {
+            let by_level = |h: usize, leaks: [Option<usize>; 2]| {
+                let others = (0..count).filter(|o| !leaks.contains(&Some(*o)));
+                others.map(|o| spill[o][h]).sum::<f64>()
+            };
+            let levels = 0..levels_db.len();
+            let term = match *account {
+                Account::Nowhere => nowhere,
+                Account::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
+                Account::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
+                Account::Two(j, k) => {
+                    let both = |h: usize| openings[j].with[h] + second[k][h] + by_level(h, [Some(j), Some(k)]);
+                    flat + log_sum(levels.map(both))
+                }
+            };
+            terms.push(restless + term);
+        }
+    }
+    let from_elsewhere = if usual { assume::SPILL_FROM_ELSEWHERE.0 } else { assume::SPILL_FROM_ELSEWHERE.1 };
+    let two = if count > 1 { assume::TWO } else { 0.0 };
+    let one = (1.0 - assume::NOWHERE - from_elsewhere - two) / count.max(1) as f64;
+    let ordered_pairs = (count * count.saturating_sub(1)).max(1) as f64;
+    let log: Vec<f64> = list
+        .iter()
+        .map(|(account, terms)| {
+            let before = match account {
+                Account::Nowhere => assume::NOWHERE,
+                Account::Elsewhere => from_elsewhere,
+                Account::One(_) => one,
+                Account::Two(..) => 2.0 * two / ordered_pairs,
+            };
+            before.ln() + log_sum(terms.iter().copied())
+        })
+        .collect();
+    let whole = log_sum(log.iter().copied());
+    list.iter().zip(&log).map(|((account, _), log)| (*account, (log - whole).exp())).collect()
+}
+
+/// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
+fn spill_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
+    let (nearest, farthest) = assume::SPILL_DB;
+    let soft = |under: f64| {
+        let beyond = (nearest - under).max(under - farthest).max(0.0) / assume::PLACEMENT_PAIR_DB;
+        -0.5 * beyond * beyond
+    };
+    let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
+    levels_db
+        .iter()
+        .map(|leak| {
+            let weights: Vec<f64> = levels_db.iter().map(|level| soft(leak - level)).collect();
+            // Spill below the lowest level tried is as good as none.
+            let below = levels_db.first().map_or(0.0, |lowest| {
+                let (_, _, step) = assume::LEVELS_DB;
+                let beneath = (1..=20).map(|k| soft(leak - (lowest - step * f64::from(k))));
+                log_sum(beneath)
+            });
+            let whole = log_sum(weights.iter().copied().chain([below]));
+            let heard = log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
+            log_sum([some + heard - whole, none + opening.without].into_iter())
+        })
+        .collect()
+}
+
+/// Log evidence of an opening that leaks too, no louder than the first at each level.
+fn second_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
+    (0..levels_db.len())
+        .map(|first| {
+            let weights: Vec<f64> = (0..=first)
+                .map(|level| {
+                    let under = (levels_db[first] - levels_db[level]) / assume::PAIR_DB;
+                    // Of two alike, either may be called the louder.
+                    -0.5 * under * under + if level == first { 0.5f64.ln() } else { 0.0 }
+                })
+                .collect();
+            let heard = log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with));
+            heard - log_sum(weights.iter().copied())
+        })
+        .collect()
+}
+
+/// The levels an opening's hiss may have by its own clips, and the probability that there is any.
+fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWeight>, f64) {
+    let count = mixed.first().and_then(|openings| openings.get(o)).map_or(1, |opening| opening.with.len());
+    let flat = -(count as f64).ln();
+    // How restless the shop is, is told by all openings together, each with or without hiss.
+    let shop: Vec<f64> = mixed
+        .iter()
+        .zip(restless)
+        .map(|(openings, restless)| {
+            let others = openings.iter().enumerate().filter(|(at, _)| *at != o);
+            let either = |opening: &Opening| {
+                log_sum([opening.without, flat + log_sum(opening.with.iter().copied())].into_iter())
+            };
+            restless + others.map(|(_, opening)| either(opening)).sum::<f64>()
+        })
+        .collect();
+    let without = log_sum(mixed.iter().zip(&shop).map(|(openings, shop)| shop + openings[o].without));
+    let mut each: Vec<(f64, (f64, f64))> = Vec::new();
+    for (openings, shop) in mixed.iter().zip(&shop) {
+        let opening = &openings[o];
+        each.extend(opening.with.iter().zip(&opening.level_db).map(|(with, level)| (shop + flat + with, *level)));
+    }
+    let with = log_sum(each.iter().map(|(log, _)| *log));
+    let present = (with - log_sum([with, without].into_iter())).exp();
+    let weights = each
+        .iter()
+        .map(|(log, (level_db, variance_db2))| LevelWeight {
+            level_db: *level_db,
+            variance_db2: *variance_db2,
+            weight: (log - with).exp(),
+        })
+        .filter(|level| level.weight > 1e-9)
+        .collect();
+    (weights, present)
+}
+#[cfg(test)]
+mod debug {
+    use super::*;
+    #[test]
+    fn dbg_demo() {
+        let get = |f: &str| crate::pipeline::listen_to(std::path::Path::new(&format!("/tmp/demo1/clips/c2-{f}-t1.wav")), crate::audio::ChannelChoice::First).unwrap().sound;
+        let names = ["intake", "exhaust", "oil-filler"];
+        let q: Vec<_> = names.iter().map(|n| get(&format!("{n}-off"))).collect();
+        let a: Vec<_> = names.iter().map(|n| get(&format!("{n}-on"))).collect();
+        let pairs: Vec<_> = q.iter().zip(&a).map(|(q, a)| (vec![q], vec![a])).collect();
+        let cs: Vec<Vec<Contrast>> = crate::hiss::contrast(&pairs).into_iter().map(|c| vec![c.unwrap()]).collect();
+        println!("steady {:.1?}", cs[0][0].steady_db);
+        println!("mov {:.2?}", (0..17).map(|b| cs[0][0].movement[b][b].sqrt()).collect::<Vec<_>>());
+        println!("own {:.1?}\nair {:.1?}", cs[2][0].own.as_ref().unwrap().floor_db, cs[2][0].air_db);
+        let ls = levels(&cs, 17);
+        let shape = hiss_shape(17);
+        for s in assume::RESTLESSNESS {
+            let qq: f64 = cs.iter().flatten().map(|c| quiet_against_quiet(c, s, 17)).sum();
+            print!("s {s} qq {qq:.1} ");
+            for c in &cs {
+                let f = fit(&c[0], s, &shape, &ls, 17).unwrap();
+                let b = f.with.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).unwrap();
+                print!(" | {:.1} {:.1}@{:.1} L {:.1}", f.without, b.1, ls[b.0], f.level_db[b.0].0);
+            }
+            println!();
+        }
+        println!("{:?}", weigh(&cs, 17, true).unwrap().accounts);
+    }
+}

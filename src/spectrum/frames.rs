@@ -1,0 +1,125 @@
+//! Power spectra of windowed frames, from samples pushed in blocks of any size.
+
+use std::sync::Arc;
+
+use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
+
+/// Frames last about this long at every rate: short against a hammer blow, and still a few bins in
+/// the lowest third-octave band.
+const FRAME_SECONDS: f64 = 2048.0 / 48_000.0;
+
+/// Samples taken at a time.
+const PIECE: usize = 1 << 16;
+
+/// Samples in a frame at a sample rate: the even number nearest to 42.7 ms whose prime factors are 2, 3
+/// and 5, which the FFT likes.
+///
+/// ```
+/// use hissward::spectrum::frame_length;
+/// assert_eq!(frame_length(48_000.0), 2048);
+/// assert_eq!(frame_length(44_100.0), 1920);
+/// assert_eq!(frame_length(96_000.0), 4096);
+/// ```
+#[must_use]
+pub fn frame_length(rate_hz: f64) -> usize {
+    let wanted = rate_hz * FRAME_SECONDS;
+    let smooth = |mut n: usize| {
+        for prime in [2, 3, 5] {
+            while n.is_multiple_of(prime) {
+                n /= prime;
+            }
+        }
+        n == 1
+    };
+    // Multiples of 8, so that half a frame is a whole number of vector lanes.
+    let (low, high) = ((wanted * 0.9 / 8.0).floor() as usize, (wanted * 1.1 / 8.0).ceil() as usize);
+    let better = |a: &usize, b: &usize| (*a as f64 - wanted).abs().total_cmp(&(*b as f64 - wanted).abs());
+    (low.max(1)..=high).map(|n| n * 8).filter(|n| smooth(*n)).min_by(better).unwrap_or(256)
+}
+
+/// One-sided power spectra of Hann-windowed frames with 50 % overlap.
+///
+/// A bin holds mean square (full scale 1), so that the sum over all bins of a frame is the frame's
+/// windowed mean square: dB FS per bin, dB FS²/Hz once divided by the bin width.
+pub struct FrameSpectra {
+    transform: Arc<dyn RealToComplex<f32>>,
+    window: Vec<f32>,
+    waiting: Vec<f32>,
+    input: Vec<f32>,
+    output: Vec<Complex<f32>>,
+    scratch: Vec<Complex<f32>>,
+    power: Vec<f32>,
+    /// Turns squared magnitudes into one-sided mean squares.
+    scale: f32,
+}
+
+impl FrameSpectra {
+    /// Frames of `length` samples (an even number).
+    #[must_use]
+    pub fn new(length: usize) -> Self {
+        let length = length.max(2) & !1;
+        let transform = RealFftPlanner::<f32>::new().plan_fft_forward(length);
+        let window: Vec<f32> = hann(length).into_iter().map(|w| w as f32).collect();
+        // Periodic Hann: mean of the squared window is 0.375 (values.md, "Spectral statistics").
+        let scale = 2.0 / (0.375 * (length as f64).powi(2));
+        Self {
+            input: transform.make_input_vec(),
+            output: transform.make_output_vec(),
+            scratch: transform.make_scratch_vec(),
+            power: vec![0.0; length / 2 + 1],
+            transform,
+            window,
+            waiting: Vec::new(),
+            scale: scale as f32,
+        }
+    }
+
+    /// Samples in a frame.
+    #[must_use]
+    pub fn length(&self) -> usize {
+        self.window.len()
+    }
+
+    /// Takes samples in; `each` sees the power spectrum of every frame they complete.
+    pub fn push(&mut self, samples: &[f32], mut each: impl FnMut(&[f32])) {
+        let (length, hop) = (self.length(), self.length() / 2);
+        // In pieces, so that what waits stays small however long a block is.
+        for piece in samples.chunks(PIECE) {
+            let mut waiting = std::mem::take(&mut self.waiting);
+            waiting.extend_from_slice(piece);
+            let mut from = 0;
+            while waiting.len() - from >= length {
+                self.transform(&waiting[from..from + length]);
+                each(&self.power);
+                from += hop;
+            }
+            waiting.drain(..from);
+            self.waiting = waiting;
+        }
+    }
+
+    fn transform(&mut self, frame: &[f32]) {
+        for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.window) {
+            *slot = sample * weight;
+        }
+        let done = self.transform.process_with_scratch(&mut self.input, &mut self.output, &mut self.scratch);
+        // The buffers are of the transform's own making, so their lengths fit; a refusal would leave silence.
+        if done.is_err() {
+            self.output.fill(Complex::new(0.0, 0.0));
+        }
+        for (power, bin) in self.power.iter_mut().zip(&self.output) {
+            *power = bin.norm_sqr() * self.scale;
+        }
+        // DC and half the rate have no partner on the other side.
+        self.power[0] *= 0.5;
+        if let Some(last) = self.power.last_mut() {
+            *last *= 0.5;
+        }
+    }
+}
+
+/// The periodic Hann window: `w[n] = 0.5 − 0.5 cos(2πn/N)`.
+pub(crate) fn hann(length: usize) -> Vec<f64> {
+    let step = std::f64::consts::TAU / length as f64;
+    (0..length).map(|n| 0.5 - 0.5 * (step * n as f64).cos()).collect()
+}
