@@ -197,7 +197,8 @@ fn spill_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
                 log_sum(beneath)
             });
             let whole = log_sum(weights.iter().copied().chain([below]));
-            let heard = log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
+            let heard =
+                log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
             log_sum([some + heard - whole, none + opening.without].into_iter())
         })
         .collect()
@@ -260,7 +261,14 @@ mod debug {
     use super::*;
     #[test]
     fn dbg_demo() {
-        let get = |f: &str| crate::pipeline::listen_to(std::path::Path::new(&format!("/tmp/demo1/clips/c2-{f}-t1.wav")), crate::audio::ChannelChoice::First).unwrap().sound;
+        let get = |f: &str| {
+            crate::pipeline::listen_to(
+                std::path::Path::new(&format!("/tmp/demo1/clips/c2-{f}-t1.wav")),
+                crate::audio::ChannelChoice::First,
+            )
+            .unwrap()
+            .sound
+        };
         let names = ["intake", "exhaust", "oil-filler"];
         let q: Vec<_> = names.iter().map(|n| get(&format!("{n}-off"))).collect();
         let a: Vec<_> = names.iter().map(|n| get(&format!("{n}-on"))).collect();

@@ -102,6 +102,9 @@ fn loose_clip(air: Air, text: &str) -> Result<LooseClip, Failure> {
             Err(error) => Err(error.into()),
         },
         _ if air == Air::Off => Ok(LooseClip { opening: None, air, file: PathBuf::from(text) }),
-        _ => Err(format!("'{text}' does not say where it was recorded: write OPENING=FILE, as in oil-filler={text}").into()),
+        _ => {
+            Err(format!("'{text}' does not say where it was recorded: write OPENING=FILE, as in oil-filler={text}")
+                .into())
+        }
     }
 }
