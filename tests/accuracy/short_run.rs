@@ -1,8 +1,10 @@
 //! Few sessions of the tuning seeds: a broken ranking shows, chance does not.
 
+use std::sync::OnceLock;
+
 use rayon::prelude::*;
 
-use crate::harness::cases::{SCENARIOS, Scenario, Session};
+use crate::harness::cases::{Conditions, SCENARIOS, Scenario, Session};
 use crate::harness::judge::{Outcome, judge};
 use crate::harness::noises::Sounds;
 use crate::harness::program;
@@ -11,7 +13,13 @@ use crate::harness::seeds::Where;
 /// Sessions of the run. Limits below are the published goals less what chance does to so few.
 const SESSIONS: usize = 12;
 
-fn outcomes() -> Vec<Outcome> {
+/// Rendered and ranked once for all tests.
+fn outcomes() -> &'static [Outcome] {
+    static OUTCOMES: OnceLock<Vec<Outcome>> = OnceLock::new();
+    OUTCOMES.get_or_init(run)
+}
+
+fn run() -> Vec<Outcome> {
     let sounds = Sounds::read().expect("recordings");
     (0..SESSIONS)
         .into_par_iter()
@@ -19,7 +27,7 @@ fn outcomes() -> Vec<Outcome> {
             let session = Session::draw(Where::Tuning, number, &sounds);
             let outcomes: Vec<Outcome> = (0..SCENARIOS.len())
                 .map(|row| {
-                    let case = session.case(row).expect("a case");
+                    let case = session.case(row, Conditions::default()).expect("a case");
                     judge(&session, row, &case, &program::rank(&case))
                 })
                 .collect();
