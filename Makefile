@@ -18,11 +18,12 @@ setup: ## installs what the build needs where it lacks (Debian packages, with su
 	fi
 
 # A sound server, its tools and ALSA's way to it, for the virtual microphones; python3 paces one of them.
+# A browser and readers of PDF, for the report.
 setup-tests: setup ## installs what the tests need besides (Debian packages, with sudo where you are not root)
 	@if command -v apt-get >/dev/null; then \
-		lacking=$$(dpkg-query -W -f '$${Status} $${Package}\n' pulseaudio pulseaudio-utils libasound2-plugins python3 2>/dev/null \
+		lacking=$$(dpkg-query -W -f '$${Status} $${Package}\n' pulseaudio pulseaudio-utils libasound2-plugins python3 chromium poppler-utils qpdf 2>/dev/null \
 			| awk '$$3 == "installed" {print $$4}' | sort \
-			| comm -13 - <(printf '%s\n' libasound2-plugins pulseaudio pulseaudio-utils python3)); \
+			| comm -13 - <(printf '%s\n' chromium libasound2-plugins poppler-utils pulseaudio pulseaudio-utils python3 qpdf)); \
 		if [ -n "$$lacking" ]; then \
 			sudo=$$([ "$$(id -u)" = 0 ] || echo sudo); \
 			echo "installing Debian's" $$lacking "$${sudo:+with sudo}" >&2; \

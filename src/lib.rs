@@ -16,6 +16,7 @@ pub mod spectrum;
 pub mod gauge;
 
 pub mod hiss;
+pub mod meter;
 
 pub mod ranking;
 
@@ -25,8 +26,12 @@ pub mod plot;
 
 pub mod report;
 
+pub mod guide;
+
 pub mod audio;
 pub mod job;
+pub mod pack;
+pub mod settings;
 pub mod simulate;
 
 pub mod pipeline;

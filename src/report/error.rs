@@ -8,6 +8,12 @@ pub enum ReportError {
     /// The JSON encoder refused.
     #[error("the ranking could not be written as JSON ({0}): please report this with the command you used")]
     Json(serde_json::Error),
+    /// The shop's logo.
+    #[error("the logo cannot be used: {0}")]
+    Logo(String),
+    /// The PDF writer refused.
+    #[error("the paper could not be written ({0}): please report this with the command you used")]
+    Paper(String),
     /// Its picture could not be drawn.
     #[error("the report lacks its picture: {0}")]
     Picture(#[from] PictureError),

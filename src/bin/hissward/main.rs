@@ -3,6 +3,8 @@
 mod commands;
 mod face;
 mod files;
+mod live;
+mod page;
 
 use std::process::ExitCode;
 
