@@ -4,7 +4,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
-.PHONY: help setup setup-tests demo test lint
+.PHONY: help setup setup-tests demo test accuracy lint
 
 help: ## this list
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -36,6 +36,10 @@ demo: setup ## the whole job on the demo engine
 
 test: setup-tests ## every test
 	cargo test --locked
+
+# More: cargo bench --bench accuracy -- --where tuning --by-noise --cases 60
+accuracy: setup ## how often the ranking is right, in noises that nothing was tuned on; table and picture in target/accuracy
+	cargo bench --locked --bench accuracy -- --where reporting --by-noise
 
 lint: setup ## format and lints
 	cargo fmt --all --check

@@ -1,4 +1,5 @@
-//! `cargo bench --bench accuracy -- [--where tuning|reporting] [--cases N] [--quick] [--by-noise] [--session N] [--out DIR]`
+//! `cargo bench --bench accuracy -- [--where tuning|reporting] [--cases N] [--quick] [--by-noise] [--session N]
+//! [--part-change DB] [--out DIR]`
 //!
 //! How often the ranking is right, beside plain methods; as a Markdown table and a picture. `make accuracy` runs it.
 
@@ -14,12 +15,12 @@ mod harness;
 use std::error::Error;
 use std::fs;
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::atomic::{AtomicU64, AtomicUsize, Ordering};
 use std::time::Instant;
 
 use rayon::prelude::*;
 
-use harness::cases::{SCENARIOS, Session};
+use harness::cases::{Conditions, SCENARIOS, Session};
 use harness::judge::{Outcome, judge};
 use harness::noises::Sounds;
 use harness::seeds::Where;
@@ -39,6 +40,7 @@ struct Asked {
     sessions: std::ops::Range<usize>,
     by_noise: bool,
     every_case: bool,
+    conditions: Conditions,
     out: PathBuf,
 }
 
@@ -48,6 +50,7 @@ fn asked() -> Result<Asked, Failure> {
         sessions: 0..CASES,
         by_noise: false,
         every_case: false,
+        conditions: Conditions::default(),
         out: PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("target/accuracy"),
     };
     let mut words = std::env::args().skip(1);
@@ -68,10 +71,11 @@ fn asked() -> Result<Asked, Failure> {
                 let number: usize = next()?.parse()?;
                 (asked.sessions, asked.every_case) = (number..number + 1, true);
             }
+            "--part-change" => asked.conditions.part_change_db = next()?.parse()?,
             "--out" => asked.out = PathBuf::from(next()?),
             // Cargo says so to every benchmark.
             "--bench" => {}
-            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --cases N, --quick, --by-noise, --session N, --out DIR").into()),
+            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --cases N, --quick, --by-noise, --session N, --part-change DB, --out DIR").into()),
         }
     }
     Ok(asked)
@@ -110,9 +114,31 @@ fn main() -> Result<(), Failure> {
     Ok(())
 }
 
+/// Time spent by all threads.
+#[derive(Default)]
+struct Spent {
+    rendering_ns: AtomicU64,
+    ranking_ns: AtomicU64,
+    clip_ms: AtomicU64,
+}
+
+impl Spent {
+    fn text(&self) -> String {
+        // Per 6-s clip: the time that threads ran, which other programs on the machine lengthen.
+        let clips = self.clip_ms.load(Ordering::Relaxed) as f64 / 6000.0;
+        let each = |spent: &AtomicU64| spent.load(Ordering::Relaxed) as f64 * 1e-6 / clips;
+        format!(
+            "{:.1} ms rendering, {:.1} ms ranking for 6 s of sound",
+            each(&self.rendering_ns),
+            each(&self.ranking_ns)
+        )
+    }
+}
+
 /// Every case of every session, in order.
 fn outcomes(asked: &Asked, sounds: &Sounds) -> Result<Vec<Outcome>, Failure> {
     let done = AtomicUsize::new(0);
+    let spent = Spent::default();
     let total = asked.sessions.len() * SCENARIOS.len();
     let found: Result<Vec<Vec<Outcome>>, Failure> = asked
         .sessions
@@ -120,15 +146,29 @@ fn outcomes(asked: &Asked, sounds: &Sounds) -> Result<Vec<Outcome>, Failure> {
         .into_par_iter()
         .map(|number| {
             let session = Session::draw(asked.place, number, sounds);
-            (0..SCENARIOS.len())
-                .map(|row| {
-                    let case = session.case(row)?;
-                    let outcome = judge(&session, row, &case, &program::rank(&case));
-                    eprint!("\r{}/{total}", done.fetch_add(1, Ordering::Relaxed) + 1);
-                    Ok(outcome)
-                })
-                .collect()
+            (0..SCENARIOS.len()).map(|row| run_case(&session, row, asked.conditions, &spent, (&done, total))).collect()
         })
         .collect();
+    eprintln!("\r{}        ", spent.text());
     Ok(found?.into_iter().flatten().collect())
+}
+
+fn run_case(
+    session: &Session,
+    row: usize,
+    conditions: Conditions,
+    spent: &Spent,
+    (done, total): (&AtomicUsize, usize),
+) -> Result<Outcome, Failure> {
+    let began = Instant::now();
+    let case = session.case(row, conditions)?;
+    let rendered = Instant::now();
+    let ranking = program::rank(&case);
+    spent.rendering_ns.fetch_add((rendered - began).as_nanos() as u64, Ordering::Relaxed);
+    spent.ranking_ns.fetch_add(rendered.elapsed().as_nanos() as u64, Ordering::Relaxed);
+    let sound_ms: f64 = case.clips.iter().map(|clip| 1000.0 * clip.clip.duration().0).sum();
+    spent.clip_ms.fetch_add(sound_ms as u64, Ordering::Relaxed);
+    let outcome = judge(session, row, &case, &ranking);
+    eprint!("\r{}/{total}", done.fetch_add(1, Ordering::Relaxed) + 1);
+    Ok(outcome)
 }

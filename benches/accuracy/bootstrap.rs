@@ -58,32 +58,3 @@ pub fn mean_by_session(values: &[(usize, f64)], seed: u64) -> Option<Estimate> {
     }
     Some(Estimate { value, low, high, count: values.len() })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn independent_values_give_the_textbook_interval() {
-        let values: Vec<(usize, f64)> = (0..400).map(|k| (k, f64::from(u8::from(k % 4 == 0)))).collect();
-        let found = mean_by_session(&values, 1).expect("values");
-        // Binomial, n 400, p 0.25: ±1.96·√(0.25·0.75/400) = ±0.0424; the bootstrap's own scatter is some tenths of it.
-        assert_eq!(found.value, 0.25);
-        assert!((found.high - found.low - 0.0849).abs() < 0.015, "{found:?}");
-    }
-
-    #[test]
-    fn values_that_hang_together_give_a_wider_one() {
-        let values: Vec<(usize, f64)> = (0..400).map(|k| (k / 20, f64::from(u8::from((k / 20) % 4 == 0)))).collect();
-        let found = mean_by_session(&values, 1).expect("values");
-        // Twenty sessions in place of 400 cases: wider by √20.
-        assert!(found.high - found.low > 0.25, "{found:?}");
-    }
-
-    #[test]
-    fn no_failure_seen_is_not_no_failure() {
-        let values: Vec<(usize, f64)> = (0..100).map(|k| (k, 0.0)).collect();
-        assert_eq!(mean_by_session(&values, 1).map(|e| e.high), Some(0.03));
-        assert_eq!(mean_by_session(&[], 1), None);
-    }
-}

@@ -45,32 +45,3 @@ pub fn debiased_error(bins: &[Bin]) -> Option<f64> {
         .sum();
     Some(square.max(0.0).sqrt())
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use hissward::simulate::Dice;
-
-    fn pairs(truth_of: impl Fn(f64) -> f64) -> Vec<(f64, bool)> {
-        let mut dice = Dice::seeded(6);
-        (0..20_000)
-            .map(|_| {
-                let given = dice.between(0.3, 1.0);
-                (given, dice.chance(truth_of(given)))
-            })
-            .collect()
-    }
-
-    #[test]
-    fn honest_probabilities_have_no_error() {
-        let error = debiased_error(&bins(&pairs(|p| p), 10)).expect("full bins");
-        assert!(error < 0.01, "{error}");
-    }
-
-    #[test]
-    fn boasting_by_a_tenth_is_an_error_of_a_tenth() {
-        let error = debiased_error(&bins(&pairs(|p| p - 0.1), 10)).expect("full bins");
-        // Each of 10 bins: standard error √(0.25/2000) = 0.011.
-        assert!((error - 0.1).abs() < 0.015, "{error}");
-    }
-}

@@ -61,6 +61,19 @@ impl Scenario {
     }
 }
 
+/// What may be asked to be otherwise than it is when accuracy is judged ([`CaseOptions::default`]).
+#[derive(Debug, Clone, Copy)]
+pub struct Conditions {
+    /// How far each of several noises changes for itself between quiet and air clip, dB (standard deviation).
+    pub part_change_db: f64,
+}
+
+impl Default for Conditions {
+    fn default() -> Self {
+        Self { part_change_db: CaseOptions::default().part_change_sd.0 }
+    }
+}
+
 /// A session: a shop, drawn once.
 pub struct Session {
     /// Its number in the run.
@@ -82,14 +95,14 @@ impl Session {
         Self { number, seed, group, shop: sounds.shop(group, &mut Dice::seeded(seed)) }
     }
 
-    /// The case of a row, under the conditions by which accuracy is judged ([`CaseOptions::default`]).
-    pub fn case(&self, row: usize) -> Result<Case, SimulateError> {
+    /// The case of a row.
+    pub fn case(&self, row: usize, conditions: Conditions) -> Result<Case, SimulateError> {
         let scenario = SCENARIOS[row];
         let seed = case_seed(self.seed, row);
         let defaults = CaseOptions { seed, ..CaseOptions::default() };
         let leaks = scenario.leaks(&defaults.openings, &mut Dice::seeded(seed));
         let practice = if matches!(scenario, Scenario::Keyed(_)) { Practice::Keyed } else { Practice::OffAndOn };
-        let options = CaseOptions { leaks, practice, ..defaults };
+        let options = CaseOptions { leaks, practice, part_change_sd: LevelDiff(conditions.part_change_db), ..defaults };
         match &self.shop.hiss {
             Some(hiss) => options.render_with_hiss(&self.shop.noise, hiss.as_ref()),
             None => options.render(&self.shop.noise),

@@ -88,6 +88,9 @@ fn signed(number: f64) -> String {
     format!("{number}").replace('-', "−")
 }
 
+/// Name, length of dashes and gaps, tone, points.
+type Curve = (&'static str, (f64, f64), Tone, Vec<(f64, f64)>);
+
 /// The picture of the results.
 pub fn picture(results: &Results, title: &str) -> Picture {
     let mut marks = vec![Mark::Area {
@@ -128,15 +131,14 @@ fn by_level(results: &Results, marks: &mut Vec<Mark>) {
             .filter_map(|&db| Some((db, 100.0 * value(results.figures.iter().find(|f| f.name == named(db))?)?)))
             .collect()
     };
-    let mut names: Vec<(String, (f64, f64), Tone, Vec<(f64, f64)>)> =
-        vec![("hissward".to_owned(), (0.0, 0.0), AIR, of_level(&|f| f.program.map(|e| e.value)))];
+    let mut curves: Vec<Curve> = vec![("hissward", (0.0, 0.0), AIR, of_level(&|f| f.program.map(|e| e.value)))];
     let styles = [(14.0, 5.0), (8.0, 5.0), (4.0, 4.0), (2.0, 4.0)];
     for (method, style) in Method::ALL.iter().zip(styles) {
         let at = Method::ALL.iter().position(|other| other == method).unwrap_or(0);
-        names.push((method.name().to_owned(), style, QUIET, of_level(&|f| f.plain.map(|plain| plain[at]))));
+        curves.push((method.name(), style, QUIET, of_level(&|f| f.plain.map(|plain| plain[at]))));
     }
-    names.push(("chance".to_owned(), (10.0, 10.0), HATCH, vec![(-21.0, 100.0 / 3.0), (1.0, 100.0 / 3.0)]));
-    for (place, (name, style, tone, points)) in names.iter().enumerate() {
+    curves.push(("chance", (10.0, 10.0), HATCH, vec![(-21.0, 100.0 / 3.0), (1.0, 100.0 / 3.0)]));
+    for (place, (name, style, tone, points)) in curves.iter().enumerate() {
         panel.curve(marks, points, *tone, *style);
         let y = TOP + 20.0 + 26.0 * place as f64;
         let sample = [spot(394.0, y), spot(430.0, y)];

@@ -34,30 +34,3 @@ pub fn detected(hiss_to_noise_db: f64, seconds: f64) -> f64 {
     let normal = Normal::standard();
     normal.cdf(lead(hiss_to_noise_db, seconds) - normal.inverse_cdf(1.0 - FALSE_ALARMS))
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_lead_gives_bechhofers_table() {
-        // values.md "Spectral statistics": best of 3, right in 90 / 95 / 99 % at 2.23 / 2.71 / 3.62 standard deviations
-        // of one mean's difference … of the lead over σ√1, here σ = 1 each (calc, rounded to 0.01 there).
-        for (lead_sd, right) in [(2.23, 0.90), (2.71, 0.95), (3.62, 0.99)] {
-            let normal = Normal::standard();
-            let step = 16.0 / STEPS as f64;
-            let got: f64 = (0..STEPS)
-                .map(|k| -8.0 + step * (k as f64 + 0.5))
-                .map(|x| normal.pdf(x) * normal.cdf(x + lead_sd).powi(2) * step)
-                .sum();
-            assert!((got - right).abs() < 0.002, "{lead_sd}: {got}");
-        }
-    }
-
-    #[test]
-    fn a_steady_floor_needs_seven_hundredths_of_a_decibel() {
-        // values.md: 10 kHz × 10 s, 1 % false alarms, 90 % detection: 0.07 dB, that is −17.9 dB; here 17 kHz × 6 s.
-        let equal_bt_s = 100_000.0 / BANDWIDTH_HZ;
-        assert!((detected(-17.9, equal_bt_s) - 0.90).abs() < 0.02, "{}", detected(-17.9, equal_bt_s));
-    }
-}

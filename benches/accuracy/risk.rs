@@ -31,18 +31,3 @@ pub fn curve(pairs: &[(f64, bool)]) -> Vec<Point> {
 pub fn coverage_at(points: &[Point], risk: f64) -> f64 {
     points.iter().filter(|point| point.risk <= risk).map(|point| point.coverage).fold(0.0, f64::max)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_curve_rises_where_answers_are_wrong() {
-        let points = curve(&[(0.9, true), (0.8, false), (0.99, true), (0.8, true)]);
-        let [sure, next, all] = points[..] else { panic!("three steps: {points:?}") };
-        assert_eq!((sure.coverage, sure.risk), (0.25, 0.0));
-        assert_eq!((next.coverage, next.risk), (0.5, 0.0));
-        assert_eq!((all.coverage, all.risk), (1.0, 0.25));
-        assert_eq!(coverage_at(&points, 0.1), 0.5);
-    }
-}

@@ -68,7 +68,7 @@ pub enum Command {
     Man(man::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
-    /// Makes clips with a known leak, seeded
+    /// Makes a job folder with a known leak, seeded
     Simulate(simulate::Arguments),
 }
 

@@ -3,8 +3,10 @@
 use std::path::PathBuf;
 use std::str::FromStr;
 
+use hissward::job::GaugeValue;
 use hissward::opening::Opening;
 use hissward::simulate::NoiseKind;
+use hissward::units::{GaugePressure, Percent};
 
 use crate::face::Failure;
 
@@ -17,13 +19,14 @@ const MOST_TAKES: u32 = 20;
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Examples:\n  \
     hissward simulate --out boat --leak 2:oil-filler:-5dB --noise fan --noise radio\n  \
+    hissward simulate --out far --far --leak 1:intake:-10dB --rig 100psi:97psi --gauge 1:100psi:70psi\n  \
     hissward simulate --out keyed --keyed --leak 1:exhaust:-10dB --leak 1:intake:-12dB --json")]
 pub struct Arguments {
-    /// The folder to make; it must not exist or be empty
+    /// The job folder to make; it must not exist or be empty
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
 
-    /// The seed: the same one makes the same bytes
+    /// The seed: the same one makes the same sounds
     #[arg(long, default_value_t = 1, value_name = "N")]
     pub seed: u64,
 
@@ -39,9 +42,13 @@ pub struct Arguments {
     #[arg(long = "at", value_name = "OPENING", default_values = ["intake", "exhaust", "oil-filler"])]
     pub openings: Vec<Opening>,
 
-    /// What makes noise: blow-gun, compressor, fan, forklift, grinder, hammering, impact-wrench, radio, rain, talk, traffic; repeat for more
-    #[arg(long, value_name = "KIND", default_values = ["fan", "radio", "impact-wrench"])]
+    /// What makes noise: blow-gun, compressor, fan, forklift, grinder, hammering, impact-wrench, radio, rain, talk, traffic; repeat for more [default: fan, radio, impact-wrench, unless --noise-file is given]
+    #[arg(long, value_name = "KIND")]
     pub noise: Vec<NoiseKind>,
+
+    /// A recording as noise, each clip another part of it; repeat for more (all at one sample rate, which the clips take)
+    #[arg(long, value_name = "FILE")]
+    pub noise_file: Vec<PathBuf>,
 
     /// Level of the noise from 1 to 16 kHz, dB FS
     #[arg(long, default_value_t = -42.0, value_name = "DB", allow_hyphen_values = true, value_parser = within(-90.0, 0.0))]
@@ -59,6 +66,10 @@ pub struct Arguments {
     #[arg(long, default_value_t = 1.0, value_name = "DB", value_parser = within(0.0, 20.0))]
     pub drift_db: f64,
 
+    /// How far each of several noises changes for itself on top of that, dB (standard deviation)
+    #[arg(long, default_value_t = 1.0, value_name = "DB", value_parser = within(0.0, 20.0))]
+    pub change_db: f64,
+
     /// How far placing the microphone scatters the hiss, dB (standard deviation)
     #[arg(long, default_value_t = 2.0, value_name = "DB", value_parser = within(0.0, 20.0))]
     pub placement_db: f64,
@@ -71,7 +82,19 @@ pub struct Arguments {
     #[arg(long)]
     pub agc: bool,
 
-    /// Write the demo engine's clips instead (the other choices do not count)
+    /// A second microphone a step away, as second channel
+    #[arg(long)]
+    pub far: bool,
+
+    /// What the rig alone shows, as in 100psi:97psi
+    #[arg(long, value_name = "SUPPLY:HELD")]
+    pub rig: Option<RigArgument>,
+
+    /// A gauge reading: cylinder and pressures or loss, as in 2:100psi:70psi or 2:30%; repeat for more
+    #[arg(long = "gauge", value_name = "CYLINDER:SUPPLY:HELD")]
+    pub gauges: Vec<GaugeArgument>,
+
+    /// Write the demo engine's clips instead, without a job (the other choices do not count)
     #[arg(long)]
     pub demo: bool,
 
@@ -83,14 +106,25 @@ pub struct Arguments {
 impl Arguments {
     /// What clap cannot see alone.
     pub fn check(&self) -> Result<(), Failure> {
-        if let Some(leak) = self.leaks.iter().find(|leak| !(1..=self.cylinders).contains(&leak.cylinder)) {
-            return Err(format!(
-                "a leak in cylinder {} of {}: number the cylinders from 1, or raise --cylinders",
-                leak.cylinder, self.cylinders
+        let leaks = self.leaks.iter().map(|leak| ("leak", leak.cylinder));
+        let mut named = leaks.chain(self.gauges.iter().map(|reading| ("reading", reading.cylinder)));
+        match named.find(|(_, cylinder)| !(1..=self.cylinders).contains(cylinder)) {
+            Some((what, cylinder)) => Err(format!(
+                "a {what} in cylinder {cylinder} of {}: number the cylinders from 1, or raise --cylinders",
+                self.cylinders
             )
-            .into());
+            .into()),
+            None => Ok(()),
         }
-        Ok(())
+    }
+
+    /// The kinds of noise: those asked for, or the usual ones where nothing is.
+    pub fn kinds(&self) -> Vec<NoiseKind> {
+        if self.noise.is_empty() && self.noise_file.is_empty() {
+            vec![NoiseKind::Fan, NoiseKind::Radio, NoiseKind::ImpactWrench]
+        } else {
+            self.noise.clone()
+        }
     }
 }
 
@@ -126,6 +160,52 @@ impl FromStr for LeakArgument {
     }
 }
 
+/// `100psi:97psi`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RigArgument {
+    pub supply: GaugePressure,
+    pub held: GaugePressure,
+}
+
+impl FromStr for RigArgument {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let Some((supply, held)) = text.split_once(':') else {
+            return Err(format!("'{text}' is no pair of pressures: write supply and held, such as 100psi:97psi"));
+        };
+        let pressure = |text: &str| text.parse::<GaugePressure>().map_err(|error| error.to_string());
+        Ok(Self { supply: pressure(supply)?, held: pressure(held)? })
+    }
+}
+
+/// `2:100psi:70psi` or `2:30%`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GaugeArgument {
+    pub cylinder: u32,
+    pub value: GaugeValue,
+}
+
+impl FromStr for GaugeArgument {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let advice = "write cylinder, supply and held, such as 2:100psi:70psi, or cylinder and loss, such as 2:30%";
+        let Some((cylinder, reading)) = text.split_once(':') else {
+            return Err(format!("'{text}' is no gauge reading: {advice}"));
+        };
+        let cylinder = cylinder.parse().map_err(|_| format!("'{cylinder}' is no cylinder's number: {advice}"))?;
+        let value = if reading.contains(':') {
+            let RigArgument { supply, held } = reading.parse()?;
+            GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
+        } else {
+            let loss: Percent = reading.parse().map_err(|error| format!("{error}"))?;
+            GaugeValue::Loss { percent: loss.0 }
+        };
+        Ok(Self { cylinder, value })
+    }
+}
+
 /// A number from `low` to `high`.
 fn within(low: f64, high: f64) -> impl Fn(&str) -> Result<f64, String> + Clone {
     move |text| match text.parse::<f64>() {
@@ -143,6 +223,18 @@ mod tests {
         for text in ["2:oil-filler:-5dB", "2:oil-filler:-5 dB", "2:oil-filler:-5"] {
             let leak: LeakArgument = text.parse().expect("a leak");
             assert_eq!((leak.cylinder, leak.opening.name(), leak.hiss_to_noise_db), (2, "oil-filler", -5.0));
+        }
+    }
+
+    #[test]
+    fn gauge_readings_are_read_as_pressures_and_as_loss() {
+        let pressures: GaugeArgument = "2:100psi:70psi".parse().expect("a reading");
+        assert_eq!(pressures.cylinder, 2);
+        assert!((pressures.value.loss_percent() - 30.0).abs() < 1e-9);
+        let loss: GaugeArgument = "1:12.5%".parse().expect("a reading");
+        assert_eq!(loss.value, GaugeValue::Loss { percent: 12.5 });
+        for text in ["", "2", "2:100psi:", "x:30%", "2:100psi:70", "2:130%"] {
+            assert!(text.parse::<GaugeArgument>().is_err(), "{text}");
         }
     }
 

@@ -5,9 +5,11 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use hissward::clip::Clip;
+use hissward::job::{GaugeReading, JobRecord, JobWriter, RigReading, When};
+use hissward::pipeline::take_in_case;
 
-use super::Cylinder;
 use super::truth::Printed;
+use super::{Arguments, Cylinder};
 use crate::face::Failure;
 
 /// What the demo's folder says about itself.
@@ -16,8 +18,12 @@ const DEMO_README: &str = include_str!("demo_readme.md");
 /// Full scale of 16 bit.
 const FULL_SCALE_16_BIT: f32 = 32_768.0;
 
-/// Writes clips and truth beside the place, then moves the finished folder there.
-pub fn write(out: &Path, cylinders: &[Cylinder], truth: &Printed, demo: bool) -> Result<(), Failure> {
+/// What the engine of a simulated job is called.
+const ENGINE: &str = "simulated engine";
+
+/// Writes job and truth (or the demo's clips and truth) beside the place, then moves the finished folder there.
+pub fn write(arguments: &Arguments, cylinders: &[Cylinder], truth: &Printed) -> Result<(), Failure> {
+    let out = arguments.out.as_path();
     check_free(out)?;
     let parent = match out.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
@@ -26,23 +32,48 @@ pub fn write(out: &Path, cylinders: &[Cylinder], truth: &Printed, demo: bool) ->
     fs::create_dir_all(&parent).map_err(|error| said(&parent, &error))?;
     let draft =
         tempfile::Builder::new().prefix(".hissward-").tempdir_in(&parent).map_err(|error| said(&parent, &error))?;
-    let clips = if demo { draft.path().to_owned() } else { draft.path().join("clips") };
-    fs::create_dir_all(&clips).map_err(|error| said(&clips, &error))?;
-    for cylinder in cylinders {
-        for clip in &cylinder.case.clips {
-            write_wav(&clips.join(file_name(cylinder.number, &clip.clip)), &clip.clip)?;
+    if arguments.demo {
+        for cylinder in cylinders {
+            for clip in &cylinder.case.clips {
+                write_wav(&draft.path().join(file_name(cylinder.number, &clip.clip)), &clip.clip)?;
+            }
         }
+        put(&draft.path().join("README.md"), DEMO_README)?;
+    } else {
+        write_job(draft.path(), arguments, cylinders)?;
     }
     put(&draft.path().join("truth.json"), &truth.to_json()?)?;
-    if demo {
-        put(&draft.path().join("README.md"), DEMO_README)?;
-    }
     if out.exists() {
         // Only an empty folder comes this far.
         fs::remove_dir(out).map_err(|error| said(out, &error))?;
     }
     fs::rename(draft.path(), out).map_err(|error| said(out, &error))?;
     open_to_all(out)
+}
+
+fn write_job(folder: &Path, arguments: &Arguments, cylinders: &[Cylinder]) -> Result<(), Failure> {
+    let now = When::now();
+    let record = JobRecord {
+        made_with: Some(concat!("hissward ", env!("CARGO_PKG_VERSION")).to_owned()),
+        created: Some(now.clone()),
+        engine: ENGINE.to_owned(),
+        cylinders: arguments.cylinders,
+        notes: Some(format!("Simulated (seed {}): what was built in stands in truth.json.", arguments.seed)),
+        ..JobRecord::default()
+    };
+    let mut job = JobWriter::create(folder, record, "simulate")?;
+    if let Some(rig) = &arguments.rig {
+        let (supply_kpa, held_kpa) = (rig.supply.as_kpa(), rig.held.as_kpa());
+        job.set_rig(RigReading { supply_kpa, held_kpa, when: Some(now.clone()) })?;
+    }
+    for reading in &arguments.gauges {
+        let (cylinder, value) = (reading.cylinder, reading.value);
+        job.add_gauge_reading(GaugeReading { cylinder, value, cold: false, when: Some(now.clone()) })?;
+    }
+    for cylinder in cylinders {
+        take_in_case(&mut job, cylinder.number, &cylinder.case, &now)?;
+    }
+    Ok(())
 }
 
 /// A temporary folder is for its owner alone; a finished one is not.
@@ -62,7 +93,8 @@ pub fn file_name(cylinder: u32, clip: &Clip) -> String {
     format!("c{cylinder}-{}.wav", clip.name())
 }
 
-fn check_free(out: &Path) -> Result<(), Failure> {
+/// Whether the place is free: looked at before the work, and again before the folder is moved there.
+pub fn check_free(out: &Path) -> Result<(), Failure> {
     match fs::read_dir(out).map(|mut entries| entries.next().is_none()) {
         Ok(true) => Ok(()),
         Ok(false) => {

@@ -1,11 +1,13 @@
-//! `hissward simulate`: a folder of clips with a known leak, seeded.
+//! `hissward simulate`: a job folder with a known leak, seeded.
 
 mod arguments;
 mod folder;
+mod shop;
 mod truth;
 
-use hissward::simulate::{Case, CaseOptions, DEMO_CYLINDERS, Dice, Leak, NoiseMix, Practice, cylinder_seed};
-use hissward::units::{Level, LevelDiff, Seconds};
+use hissward::simulate::{Case, CaseOptions, DEMO_CYLINDERS, Leak, Practice, cylinder_seed};
+use hissward::units::{Hertz, Level, LevelDiff, Seconds};
+use indicatif::{ProgressBar, ProgressDrawTarget};
 use rayon::prelude::*;
 
 use crate::face::{Face, Failure, Outcome};
@@ -21,35 +23,45 @@ struct Cylinder {
 /// Makes the clips, writes them, prints the truth.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     arguments.check()?;
-    let cylinders = if arguments.demo { demo_cylinders()? } else { cylinders(arguments)? };
+    folder::check_free(&arguments.out)?;
+    let count = if arguments.demo { DEMO_CYLINDERS.len() as u64 } else { u64::from(arguments.cylinders) };
+    let target = if face.lively() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
+    let bar = ProgressBar::with_draw_target(Some(count), target);
+    let cylinders = if arguments.demo { demo_cylinders(&bar) } else { cylinders(arguments, &bar) };
+    bar.finish_and_clear();
+    let cylinders = cylinders?;
     let truth = truth::of(arguments, &cylinders);
-    folder::write(&arguments.out, &cylinders, &truth, arguments.demo)?;
+    folder::write(arguments, &cylinders, &truth)?;
     let clips: usize = cylinders.iter().map(|cylinder| cylinder.case.clips.len()).sum();
     face.talk(&format!("{clips} clips and truth.json are in {}", arguments.out.display()));
     face.data(&if arguments.json { truth.to_json()? } else { truth.to_text() })?;
     Ok(Outcome::Done)
 }
 
-fn demo_cylinders() -> Result<Vec<Cylinder>, Failure> {
+fn demo_cylinders(bar: &ProgressBar) -> Result<Vec<Cylinder>, Failure> {
     DEMO_CYLINDERS
         .par_iter()
-        .map(|cylinder| Ok(Cylinder { number: cylinder.number, case: cylinder.render()? }))
+        .map(|cylinder| {
+            let case = cylinder.render()?;
+            bar.inc(1);
+            Ok(Cylinder { number: cylinder.number, case })
+        })
         .collect()
 }
 
-fn cylinders(arguments: &Arguments) -> Result<Vec<Cylinder>, Failure> {
-    // The shop is the same for all cylinders: its machines are drawn once.
-    let shop = NoiseMix::of_kinds(&arguments.noise, &mut Dice::seeded(arguments.seed));
+fn cylinders(arguments: &Arguments, bar: &ProgressBar) -> Result<Vec<Cylinder>, Failure> {
+    let (shop, rate) = shop::of(arguments)?;
     (1..=arguments.cylinders)
         .into_par_iter()
         .map(|number| {
-            let case = options(arguments, number).render(&shop)?;
+            let case = options(arguments, number, rate).render(&shop)?;
+            bar.inc(1);
             Ok(Cylinder { number, case })
         })
         .collect()
 }
 
-fn options(arguments: &Arguments, cylinder: u32) -> CaseOptions {
+fn options(arguments: &Arguments, cylinder: u32, rate: Hertz) -> CaseOptions {
     let leaks = arguments.leaks.iter().filter(|leak| leak.cylinder == cylinder);
     let defaults = CaseOptions::default();
     let mut microphone = defaults.microphone;
@@ -63,10 +75,13 @@ fn options(arguments: &Arguments, cylinder: u32) -> CaseOptions {
         practice: if arguments.keyed { Practice::Keyed } else { Practice::OffAndOn },
         takes: arguments.takes,
         length: arguments.seconds.map(Seconds),
+        rate,
         noise: Level(arguments.noise_db),
         floor_drift_sd: LevelDiff(arguments.drift_db),
+        part_change_sd: LevelDiff(arguments.change_db),
         placement_sd: LevelDiff(arguments.placement_db),
         microphone,
+        far: arguments.far,
         ..defaults
     }
 }

@@ -1,6 +1,6 @@
 //! The truth, for people and for programs.
 
-use hissward::simulate::{CaseClip, NoiseKind, Truth};
+use hissward::simulate::{CaseClip, Truth};
 use hissward::units::Level;
 use serde::Serialize;
 
@@ -14,7 +14,7 @@ pub struct Printed {
     format: u32,
     tool: String,
     seed: u64,
-    noise: Vec<&'static str>,
+    noise: Vec<String>,
     cylinders: Vec<PrintedCylinder>,
 }
 
@@ -65,13 +65,16 @@ pub fn of(arguments: &Arguments, cylinders: &[Cylinder]) -> Printed {
         format: 1,
         tool: format!("hissward {}", env!("CARGO_PKG_VERSION")),
         seed: if arguments.demo { hissward::simulate::DEMO_SEED } else { arguments.seed },
-        noise: if arguments.demo {
-            hissward::simulate::demo_noise().map(NoiseKind::name).to_vec()
-        } else {
-            arguments.noise.iter().map(|kind| kind.name()).collect()
-        },
+        noise: noise(arguments),
         cylinders: cylinders.iter().map(cylinder).collect(),
     }
+}
+
+/// Names of everything that makes noise.
+fn noise(arguments: &Arguments) -> Vec<String> {
+    let kinds = if arguments.demo { hissward::simulate::demo_noise().to_vec() } else { arguments.kinds() };
+    let files = arguments.noise_file.iter().filter(|_| !arguments.demo).map(|file| file.display().to_string());
+    kinds.iter().map(|kind| kind.name().to_owned()).chain(files).collect()
 }
 
 fn cylinder(cylinder: &Cylinder) -> PrintedCylinder {

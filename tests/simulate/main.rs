@@ -1,13 +1,14 @@
 //! The simulation against its sources, its promises and its own demo folder.
 
+mod command;
+mod shop;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use assert_cmd::Command;
 use hissward::opening::{Air, Opening};
 use hissward::simulate::{
-    Case, CaseOptions, DEMO_CYLINDERS, Dice, Jet, Leak, Microphone, NoiseKind, NoiseMix, NoiseSource, Practice,
-    SimulateError,
+    Case, CaseOptions, Dice, Jet, Leak, Microphone, NoiseKind, NoiseMix, NoiseSource, Practice, SimulateError,
 };
 use hissward::units::{Hertz, Level, LevelDiff, Seconds};
 
@@ -362,75 +363,4 @@ fn contradictions_are_refused() {
         }
     }
     assert!(matches!(CaseOptions::default().render(&Silence), Err(SimulateError::SilentNoise)));
-}
-
-// --- the command and the demo folder ---
-
-fn hissward(arguments: &[&str], folder: &Path) -> assert_cmd::assert::Assert {
-    Command::cargo_bin("hissward").expect("the program").args(arguments).current_dir(folder).assert()
-}
-
-#[test]
-fn the_demo_folder_is_what_its_seed_makes() {
-    let folder = tempfile::tempdir().expect("a folder");
-    hissward(&["simulate", "--demo", "--out", "made"], folder.path()).success();
-    let kept = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("demo-audio");
-    let names = |path: &Path| -> Vec<String> {
-        let mut names: Vec<String> = fs::read_dir(path)
-            .expect("a folder")
-            .map(|entry| entry.expect("an entry").file_name().into_string().expect("a plain name"))
-            .collect();
-        names.sort();
-        names
-    };
-    let made = folder.path().join("made");
-    assert_eq!(names(&made), names(&kept));
-    let mut bytes = 0;
-    for name in names(&kept) {
-        let [made, kept] = [&made, &kept].map(|path| fs::read(path.join(&name)).expect("a file"));
-        assert!(made == kept, "demo-audio/{name} is not what the seed makes");
-        bytes += kept.len();
-    }
-    assert!(bytes < 15_000_000, "{bytes} bytes");
-    assert_eq!(names(&kept).iter().filter(|name| name.ends_with(".wav")).count(), 6 * DEMO_CYLINDERS.len());
-}
-
-#[test]
-fn the_command_prints_the_truth_it_built_in() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let words = "simulate --out boot-ü --cylinders 2 --seconds 0.5 --leak 2:intake:-5dB --seed 4 --json";
-    let arguments: Vec<&str> = words.split(' ').collect();
-    let output = hissward(&arguments, folder.path()).success().get_output().stdout.clone();
-    let truth: serde_json::Value = serde_json::from_slice(&output).expect("JSON");
-    assert_eq!(truth["seed"], 4);
-    assert_eq!(truth["cylinders"][0]["leaks"].as_array().map(Vec::len), Some(0));
-    let leak = &truth["cylinders"][1]["leaks"][0];
-    assert_eq!((leak["opening"].as_str(), leak["path"].as_str()), (Some("intake"), Some("intake-valve")));
-    assert_eq!((leak["hiss_db"].as_f64(), leak["hiss_to_noise_db"].as_f64()), (Some(-47.0), Some(-5.0)));
-    let kept = fs::read(folder.path().join("boot-ü/truth.json")).expect("truth.json");
-    assert_eq!(kept, output);
-    for clip in truth["cylinders"][1]["clips"].as_array().expect("clips") {
-        let file = folder.path().join("boot-ü/clips").join(clip["file"].as_str().expect("a name"));
-        assert_eq!(hound::WavReader::open(file).expect("a WAV").duration(), 24_000);
-    }
-}
-
-#[test]
-fn the_command_refuses_and_leaves_nothing() {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::create_dir(folder.path().join("full")).expect("a folder");
-    fs::write(folder.path().join("full/mine.txt"), "mine").expect("a file");
-    for words in [
-        "simulate --out full --seconds 0.2",
-        "simulate --out new --leak 4:intake:0",
-        "simulate --out new --leak 1:rig:0",
-        "simulate --out new --leak 1:intake:loud",
-        "simulate --out new --noise trumpet",
-        "simulate --out new --seconds 0",
-    ] {
-        let arguments: Vec<&str> = words.split(' ').collect();
-        hissward(&arguments, folder.path()).code(2);
-    }
-    let left: Vec<_> = fs::read_dir(folder.path()).expect("a folder").collect();
-    assert_eq!(left.len(), 1, "nothing half-written is left behind");
 }
