@@ -5,6 +5,7 @@
 pub mod units;
 
 pub mod caveat;
+pub mod crank;
 pub mod opening;
 
 pub mod clip;

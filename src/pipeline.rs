@@ -6,6 +6,6 @@ mod simulated;
 mod take_in;
 
 pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
-pub use readings::{ReadingsError, conditions, cylinder_reading, engine, firing_order, makers_limit, rig_reading};
+pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, rig_reading};
 pub use simulated::{SimulatedError, take_in_case};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};

@@ -6,4 +6,4 @@
 mod catalogue;
 mod names;
 
-pub use catalogue::{UnknownLanguage, Words};
+pub use catalogue::{FALLBACK, UnknownLanguage, Words};

@@ -3,6 +3,7 @@
 mod commands;
 mod face;
 mod files;
+mod language;
 
 use std::process::ExitCode;
 

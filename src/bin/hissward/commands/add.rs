@@ -11,6 +11,7 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward add`.
 #[derive(Debug, clap::Args)]
@@ -57,7 +58,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let taken = take_in(&mut job, &arguments.files, &subject, channels, &When::now(), &mut watch);
     bar.finish_and_clear();
     let taken = taken?;
-    let words = Words::of("en")?;
+    let words = language::of_job(job.record())?;
     for found in &taken {
         for caveat in &found.caveats {
             let (what, remedy) = words.caveat(caveat);

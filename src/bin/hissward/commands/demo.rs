@@ -14,6 +14,7 @@ use rayon::prelude::*;
 
 use super::rank;
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Where the demo goes where nothing is said.
 const FOLDER: &str = "hissward-demo";
@@ -37,7 +38,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         return Err(format!("{}: is there already: choose another --out", folder.display()).into());
     }
     face.talk("making the sounds of the demo engine (a few seconds) …");
-    let cases: Vec<Case> = DEMO_CYLINDERS.par_iter().map(|cylinder| cylinder.render()).collect::<Result<_, SimulateError>>()?;
+    let cases: Vec<Case> =
+        DEMO_CYLINDERS.par_iter().map(|cylinder| cylinder.render()).collect::<Result<_, SimulateError>>()?;
     // A demo that fails half way leaves no half a job.
     make(&folder, &cases).and_then(|()| finish(&folder, arguments, face)).inspect_err(|_| {
         // The first error is the one to tell.
@@ -67,14 +69,17 @@ fn record(now: &When) -> JobRecord {
         engine: DEMO_ENGINE.to_owned(),
         cylinders: DEMO_CYLINDERS.len() as u32,
         firing_order: Some(DEMO_FIRING_ORDER.to_vec()),
-        notes: Some("Everything in this job is invented: engine, readings and sounds (made by `hissward simulate --demo`).".to_owned()),
+        notes: Some(
+            "Everything in this job is invented: engine, readings and sounds (made by `hissward simulate --demo`)."
+                .to_owned(),
+        ),
         ..JobRecord::default()
     }
 }
 
 fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = Job::open(folder)?;
-    let words = Words::of("en")?;
+    let words = language::usual()?;
     let rankings = rank_job(&job, None)?;
     let written = write_results(&job, &rankings, &words)?;
     rank::print(&rankings, &words, arguments.json, face)?;
@@ -88,7 +93,8 @@ fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, 
 fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let picture = comparison(rankings, words, PictureSize::Page)?;
     let date = job.record().created.as_ref().map(When::local_date);
-    let head = ReportHead { engine: job.record().engine.clone(), date, tested_by: None, notes: job.record().notes.clone() };
+    let head =
+        ReportHead { engine: job.record().engine.clone(), date, tested_by: None, notes: job.record().notes.clone() };
     let page = report::html(&report::document(&ReportInput { head: &head, rankings, words })?)?;
     Ok(vec![
         ("ranking", job.write_result("ranking.json", report::json(rankings, words)?.as_bytes())?),

@@ -12,6 +12,7 @@ use hissward::words::Words;
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward rank`.
 #[derive(Debug, clap::Args)]
@@ -50,12 +51,12 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (rankings, words) = match &arguments.job {
         Some(folder) => {
             let job = Job::open(folder)?;
-            let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
+            let words = language::of_job(job.record())?;
             (rank_job(&job, arguments.cylinder)?, words)
         }
         None => {
             let choice = arguments.channel.map_or(ChannelChoice::First, ChannelChoice::Number);
-            (vec![rank_loose(&loose_clips(arguments)?, choice)?], Words::of("en")?)
+            (vec![rank_loose(&loose_clips(arguments)?, choice)?], language::usual()?)
         }
     };
     if let Some(file) = &arguments.plot {
@@ -102,6 +103,9 @@ fn loose_clip(air: Air, text: &str) -> Result<LooseClip, Failure> {
             Err(error) => Err(error.into()),
         },
         _ if air == Air::Off => Ok(LooseClip { opening: None, air, file: PathBuf::from(text) }),
-        _ => Err(format!("'{text}' does not say where it was recorded: write OPENING=FILE, as in oil-filler={text}").into()),
+        _ => {
+            Err(format!("'{text}' does not say where it was recorded: write OPENING=FILE, as in oil-filler={text}")
+                .into())
+        }
     }
 }
