@@ -22,9 +22,13 @@ pub mod ranking;
 
 pub mod finding;
 
+pub mod history;
+
 pub mod plot;
 
 pub mod report;
+
+pub mod export;
 
 pub mod audio;
 pub mod job;

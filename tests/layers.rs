@@ -12,8 +12,9 @@ struct Map {
 }
 
 /// Modules that must stay free of effects, from `units` to `report`.
-const PURE: [&str; 12] = [
-    "units", "caveat", "opening", "clip", "words", "spectrum", "gauge", "hiss", "ranking", "finding", "plot", "report",
+const PURE: [&str; 14] = [
+    "units", "caveat", "crank", "opening", "clip", "words", "spectrum", "gauge", "hiss", "ranking", "finding",
+    "history", "plot", "report",
 ];
 
 /// What an effect looks like in source.

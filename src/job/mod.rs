@@ -22,6 +22,7 @@ mod pending;
 mod reading;
 mod record;
 mod replace;
+mod search;
 mod store;
 mod taking;
 mod when;
@@ -36,6 +37,7 @@ pub use record::{
     ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
     PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
-pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, RESULTS_FOLDER};
+pub use search::JobsBelow;
+pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, LARGEST_RESULT_BYTES, RESULTS_FOLDER};
 pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};
 pub use when::{When, WhenError};

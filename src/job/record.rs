@@ -2,7 +2,7 @@
 
 use crate::crank::Cycle;
 use crate::gauge::{Conditions, Reading};
-use crate::job::hash::Sha256;
+use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
 use crate::opening::{Air, Opening};
@@ -72,6 +72,26 @@ impl JobRecord {
         self.gauge.iter().rev().find(|reading| reading.cylinder == cylinder)
     }
 
+    /// When the test was done: at its first reading or recording; else when the job was started.
+    #[must_use]
+    pub fn tested(&self) -> Option<&When> {
+        let clips = self.clips.iter().filter_map(|clip| clip.recorded.as_ref());
+        let readings = self.gauge.iter().filter_map(|reading| reading.when.as_ref());
+        clips.chain(readings).min_by_key(|when| when.timestamp()).or(self.created.as_ref())
+    }
+
+    /// A hash over the clips that count and how they are used: a ranking of these clips is no longer one of the job's
+    /// once this differs.
+    #[must_use]
+    pub fn clips_sha256(&self) -> Sha256 {
+        let mut lines: Vec<String> = self.clips.iter().filter(|clip| clip.left_out.is_none()).map(line_of).collect();
+        // The order in which clips stand in the file says nothing.
+        lines.sort_unstable();
+        let mut hasher = Hasher::default();
+        hasher.take(lines.concat().as_bytes());
+        hasher.finish()
+    }
+
     /// What the readings were taken with and in; what the job does not say is standard.
     #[must_use]
     pub fn conditions(&self) -> Conditions {
@@ -118,6 +138,14 @@ impl JobRecord {
         let visits = self.clips.iter().filter_map(|clip| clip.visit);
         visits.chain(self.pending.iter().filter_map(|pending| pending.visit)).max().unwrap_or(0).saturating_add(1)
     }
+}
+
+/// A clip as far as it decides a ranking.
+fn line_of(clip: &ClipRecord) -> String {
+    let Subject { cylinder, opening, air } = &clip.subject;
+    let whose = cylinder.map_or_else(|| "-".to_owned(), |cylinder| cylinder.to_string());
+    let far = clip.far_channel.map_or_else(|| "-".to_owned(), |channel| channel.to_string());
+    format!("{} {whose} {opening} {} {} {far}\n", clip.sha256, air.name(), clip.channel)
 }
 
 /// Whether the engine was warm. Cold readings are worse and less certain.

@@ -30,6 +30,9 @@ pub const CLIPS_FOLDER: &str = "clips";
 /// The folder of what is derived.
 pub const RESULTS_FOLDER: &str = "results";
 
+/// The largest derived text read, bytes: a ranking of 48 cylinders at 8 openings has about 2 MB.
+pub const LARGEST_RESULT_BYTES: u64 = 16 * 1024 * 1024;
+
 const HEAD: &str = "# A hissward job: one engine on one day. Edit it by hand as you like: comments, order and keys of your own stay.\n\
                     # Every key says its unit; pressures are gauge pressures unless they say otherwise.\n";
 
@@ -105,6 +108,26 @@ impl Job {
             }));
         }
         found
+    }
+
+    /// A derived text in `results/`; `None` where there is none.
+    ///
+    /// # Errors
+    /// [`JobError`] where it is no plain file, larger than [`LARGEST_RESULT_BYTES`], or cannot be read.
+    pub fn read_result(&self, name: &str) -> Result<Option<String>, JobError> {
+        let path = self.folder.join(RESULTS_FOLDER).join(name);
+        let found = match path.symlink_metadata() {
+            Ok(found) => found,
+            Err(error) if matches!(error.kind(), io::ErrorKind::NotFound | io::ErrorKind::NotADirectory) => {
+                return Ok(None);
+            }
+            Err(error) => return Err(error).doing("reading", path),
+        };
+        if !found.is_file() || found.len() > LARGEST_RESULT_BYTES {
+            let what = format!("should be a file of at most {} MB", LARGEST_RESULT_BYTES / 1024 / 1024);
+            return Err(JobError::Unfit { path, what });
+        }
+        fs::read_to_string(&path).doing("reading", path).map(Some)
     }
 
     /// Writes a derived file into `results/` (made where it lacks), whole or not at all, and says where.

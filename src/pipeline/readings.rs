@@ -46,7 +46,7 @@ pub fn cylinder_reading(record: &JobRecord, reading: &GaugeReading) -> Result<As
     let cylinder = reading.cylinder;
     let told = |error| ReadingsError::Cylinder { cylinder, error };
     let mut found = assess(&reading.value.reading(), rig.as_ref(), &record.conditions()).map_err(told)?;
-    if is_cold(record, reading) {
+    if is_cold(record, Some(reading)) {
         found.caveats.push(Caveat::new("read-cold"));
     }
     Ok(found)
@@ -69,7 +69,7 @@ pub fn engine(record: &JobRecord, rankings: &[Ranking]) -> Result<Engine, Readin
         if let Some(found) = &mut gauge {
             found.caveats.retain(|caveat| caveat.code != "read-cold");
         }
-        let cold = reading.map_or(record.temperature == Some(EngineTemperature::Cold), |one| is_cold(record, one));
+        let cold = is_cold(record, reading);
         rows.push(CylinderRow { cylinder, cold, gauge, ranking: ranking.cloned() });
     }
     let rig = record.rig.as_ref().map(|rig| rig_reading(record, rig)).transpose()?;
@@ -101,6 +101,6 @@ pub fn firing_order(record: &JobRecord) -> Result<FiringOrder, CrankError> {
 }
 
 /// Read cold, or taken in a job whose engine was cold.
-fn is_cold(record: &JobRecord, reading: &GaugeReading) -> bool {
-    reading.cold || record.temperature == Some(EngineTemperature::Cold)
+pub(super) fn is_cold(record: &JobRecord, reading: Option<&GaugeReading>) -> bool {
+    reading.is_some_and(|reading| reading.cold) || record.temperature == Some(EngineTemperature::Cold)
 }

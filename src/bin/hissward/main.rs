@@ -4,6 +4,7 @@ mod commands;
 mod face;
 mod files;
 mod language;
+mod progress;
 
 use std::process::ExitCode;
 

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use hissward::job::{GaugeReading, GaugeValue, Job, JobRecord, JobWriter, RigReading, When};
-use hissward::pipeline::{rank_job, take_in_case};
+use hissward::pipeline::{keep_ranking, rank_job, take_in_case};
 use hissward::plot::{PictureSize, comparison};
 use hissward::ranking::Ranking;
 use hissward::report::{self, ReportHead, ReportInput};
@@ -97,7 +97,7 @@ fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(
         ReportHead { engine: job.record().engine.clone(), date, tested_by: None, notes: job.record().notes.clone() };
     let page = report::html(&report::document(&ReportInput { head: &head, rankings, words })?)?;
     Ok(vec![
-        ("ranking", job.write_result("ranking.json", report::json(rankings, words)?.as_bytes())?),
+        ("ranking", keep_ranking(job, rankings, words)?),
         ("picture", job.write_result("comparison.png", &picture.to_png()?)?),
         ("picture", job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?),
         ("report", job.write_result("report.html", page.as_bytes())?),

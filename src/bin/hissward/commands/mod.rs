@@ -1,9 +1,11 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 mod add;
 mod check;
+mod compare;
 mod completions;
 mod demo;
 mod gauge;
+mod history;
 mod man;
 mod mics;
 mod new;
@@ -12,6 +14,7 @@ mod plot;
 mod rank;
 mod rig;
 mod simulate;
+mod tables;
 
 use clap::Subcommand;
 
@@ -31,6 +34,10 @@ pub enum Command {
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
     Plot(plot::Arguments),
+    /// Lays two jobs on one engine side by side, before and after the repair
+    Compare(compare::Arguments),
+    /// Tells an engine's or a shop's jobs over time
+    History(history::Arguments),
     /// Tells whether clips are fit to be judged
     Check(check::Arguments),
     /// Does the whole job on the built-in demo engine
@@ -55,6 +62,8 @@ impl Command {
             Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
+            Self::Compare(arguments) => compare::run(&arguments, face),
+            Self::History(arguments) => history::run(&arguments, face),
             Self::Check(arguments) => check::run(&arguments, face),
             Self::Demo(arguments) => demo::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
