@@ -14,7 +14,7 @@ use super::columns::{COLUMNS, Kind, Value, rounded};
 use crate::history::Visit;
 
 /// Rows held before they are written as one group.
-const ROWS_IN_A_GROUP: usize = 16_384;
+const ROWS_IN_A_GROUP: usize = 4_096;
 
 /// Why a table was not written.
 #[derive(Debug, thiserror::Error)]

@@ -30,6 +30,15 @@ pub struct Heard {
 }
 
 impl Heard {
+    /// The openings that the call says something of: those where hiss was found; none where it found none.
+    #[must_use]
+    pub fn found_at(&self) -> &[Opening] {
+        match self.call {
+            Call::Located | Call::Shared => &self.openings,
+            Call::NoneHeard | Call::CannotTell => &[],
+        }
+    }
+
     /// What of a ranking is kept in a history.
     #[must_use]
     pub fn of(ranking: &Ranking) -> Self {

@@ -91,14 +91,21 @@ impl Drawing<'_> {
         // Rows as equal as can be: eight cylinders are 4 + 4 and not 5 + 3.
         let per_row = cylinders.len().div_ceil(rows).max(1);
         let wide = (room + GAP) / per_row as f64 - GAP;
+        // A line for what was heard last, where any is known.
+        let heard = if course.visits.iter().flat_map(|visit| &visit.rows).any(|row| row.heard.is_some()) { 21.0 } else { 0.0 };
+        let head = 26.0 + heard;
         for row in cylinders.chunks(per_row) {
             for (place, cylinder) in row.iter().enumerate() {
                 let left = first + place as f64 * (wide + GAP);
-                let space = Space { left, top: y + 26.0, right: left + wide, bottom: y + 26.0 + PANEL_HEIGHT };
+                let space = Space { left, top: y + head, right: left + wide, bottom: y + head + PANEL_HEIGHT };
                 self.sheet.text(spot(left, y + 18.0), self.words.cylinder(Some(*cylinder)), NAME);
+                if let Some(said) = self.heard_last(course, *cylinder) {
+                    let lines = self.sheet.lettering.broken(&said, SMALL.size, SMALL.weight, wide, 1);
+                    self.sheet.text(spot(left, y + 18.0 + heard), lines.concat(), SMALL);
+                }
                 self.panel(course, *cylinder, space, place == 0);
             }
-            y += 26.0 + PANEL_HEIGHT + 30.0;
+            y += head + PANEL_HEIGHT + 30.0;
         }
         y
     }
@@ -116,6 +123,14 @@ impl Drawing<'_> {
         let undated = (!undated.is_empty())
             .then(|| self.words.say("plot-history-undated", &[("jobs", Fact::Text(undated.join(", ")))]));
         span.into_iter().chain(undated).collect()
+    }
+
+    /// What was heard at the last job whose call is known, and when.
+    fn heard_last(&self, course: &Course, cylinder: u32) -> Option<String> {
+        let known = |visit: &Visit| Some((visit.moment.clone()?, visit.row(cylinder)?.heard.clone()?));
+        let (moment, heard) = course.visits.iter().rev().find_map(known)?;
+        let call = self.words.call_at(heard.call.name(), heard.found_at());
+        Some(self.words.say("plot-history-heard", &[("day", Fact::Text(moment.day)), ("call", Fact::Text(call))]))
     }
 
     /// One cylinder's loss over time.
@@ -137,10 +152,10 @@ impl Drawing<'_> {
         let shown: Vec<(&Visit, f64)> = places(course, space);
         let read: Vec<(&CylinderVisit, f64)> =
             shown.iter().filter_map(|(visit, x)| Some((visit.row(cylinder)?, *x))).collect();
-        let line: Vec<Spot> = read
-            .iter()
-            .filter_map(|(row, x)| Some(spot(*x, self.y(row.gauge.as_ref()?.own_loss_percent().value, space))))
-            .collect();
+        // Bounds are not joined: the loss may lie anywhere below them.
+        let net = |row: &CylinderVisit| row.gauge.as_ref().and_then(|gauge| gauge.net_loss_percent);
+        let line: Vec<Spot> =
+            read.iter().filter_map(|(row, x)| Some(spot(*x, self.y(net(row)?.value, space)))).collect();
         if line.len() > 1 {
             self.sheet.line(line, 1.6, SOFT);
         }
@@ -197,7 +212,7 @@ impl Drawing<'_> {
 fn mark(sheet: &mut Sheet, x: f64, (high, value, low): (f64, f64, f64), net: bool, cold: bool, foot: f64) {
     if net {
         // An interval of half a point is still to be seen.
-        let (high, low) = (high.min(value - 3.0), low.max(value + 3.0));
+        let (high, low) = (high.min(value - 3.0), low.max(value + 3.0).min(foot));
         let space = Space { left: x - HALF, top: high, right: x + HALF, bottom: low };
         sheet.fill(space, if cold { PAPER } else { RISE });
         sheet.frame(space, 1.6, INK);

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::error::ReportError;
 use super::gauge::rounded;
 use super::grid::{Side, grid};
-use super::history::{Job, change, day, heard_phrase, loss, pretty};
+use super::history::{Job, CHANGE_DECIMALS, change, day, loss, pretty};
 use super::json::{Doubt, doubts};
 use super::text::wrapped;
 use crate::caveat::Fact;
@@ -53,7 +53,7 @@ fn heard_of(row: Option<&CylinderVisit>) -> Option<&Heard> {
 
 /// What was heard, then and now; a dash where that is not known.
 fn heard_both(row: &ComparisonRow, words: &Words) -> String {
-    let phrase = |heard: Option<&Heard>| heard.map_or_else(|| "–".to_owned(), |heard| heard_phrase(heard, words));
+    let phrase = |heard: Option<&Heard>| heard.map_or_else(|| "–".to_owned(), |heard| words.call_at(heard.call.name(), heard.found_at()));
     match (heard_of(row.before.as_ref()), heard_of(row.after.as_ref())) {
         (None, None) => String::new(),
         (before, after) => format!("{} → {}", phrase(before), phrase(after)),
@@ -66,8 +66,7 @@ fn sentence(row: &ComparisonRow, words: &Words) -> String {
     let Some(change) = row.change else {
         return words.say("compare-not-both", &[("who", who)]);
     };
-    let decimals = change.points.decimals();
-    let number = |value: f64| Fact::Number { value, decimals };
+    let number = |value: f64| Fact::Number { value, decimals: CHANGE_DECIMALS };
     let (low, high) = (change.points.low.abs(), change.points.high.abs());
     let facts = [
         ("who", who),

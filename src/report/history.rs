@@ -6,8 +6,7 @@ use super::error::ReportError;
 use super::gauge::rounded;
 use super::grid::{Side, grid};
 use crate::caveat::Fact;
-use crate::history::{Change, Course, CylinderVisit, Direction, Heard, Visit};
-use crate::ranking::Call;
+use crate::history::{Change, Course, CylinderVisit, Direction, Visit};
 use crate::words::Words;
 
 /// The version of this format.
@@ -36,7 +35,7 @@ fn course_text(course: &Course, words: &Words) -> String {
                 day(visit, words),
                 loss(Some(row), words),
                 gauges.map_or_else(String::new, |(from, to)| change(Change::between(from, to), words)),
-                row.heard.as_ref().map_or_else(String::new, |heard| heard_phrase(heard, words)),
+                row.heard.as_ref().map_or_else(String::new, |heard| words.call_at(heard.call.name(), heard.found_at())),
                 visit.job.clone(),
             ]);
         }
@@ -62,27 +61,18 @@ pub(super) fn loss(row: Option<&CylinderVisit>, words: &Words) -> String {
     if row.cold { words.say("history-cold", &[("loss", Fact::Text(said))]) } else { said }
 }
 
+/// Decimals of a change in percent points.
+pub(super) const CHANGE_DECIMALS: usize = 1;
+
 /// A change with its sign, in brackets where the gauges cannot tell it from none.
 pub(super) fn change(change: Change, words: &Words) -> String {
-    let decimals = change.points.decimals();
-    let plain = words.printed(change.points.value, decimals);
+    let plain = words.printed(change.points.value, CHANGE_DECIMALS);
     let rises = change.points.value > 0.0 && plain.chars().any(|c| c.is_ascii_digit() && c != '0');
     let signed = if rises { format!("+{plain}") } else { plain };
     match change.direction() {
         Direction::Same => format!("({signed})"),
         Direction::Less | Direction::More => signed,
     }
-}
-
-/// What the sound said, in a few words.
-pub(super) fn heard_phrase(heard: &Heard, words: &Words) -> String {
-    let places: Vec<String> = heard.openings.iter().map(|opening| words.opening(opening)).collect();
-    let call = words.say(&format!("call-{}", heard.call.name()), &[]);
-    let place = match heard.call {
-        Call::Located | Call::Shared => words.list(&places),
-        Call::NoneHeard | Call::CannotTell => String::new(),
-    };
-    if place.is_empty() { call } else { format!("{call}: {place}") }
 }
 
 #[derive(Serialize)]

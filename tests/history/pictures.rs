@@ -2,7 +2,9 @@
 
 use std::fs;
 
-use crate::yard::{Planned, Yard};
+use hissward::ranking::Call;
+
+use crate::yard::{Planned, Yard, ranked};
 
 fn yard() -> Yard {
     let yard = Yard::new();
@@ -43,10 +45,12 @@ fn every_reading_is_drawn_and_said() {
 #[test]
 fn what_is_not_shown_is_not_in_the_legend() {
     let yard = Yard::new();
-    yard.gull();
+    let (_, after) = yard.gull();
+    ranked(&after, 2, Call::NoneHeard, "oil-filler");
     yard.printed(&["compare", "before", "after", "--out", "gull.svg", "-q"]);
     let svg = fs::read_to_string(yard.path().join("gull.svg")).expect("a picture");
     assert!(svg.contains("cylinder alone, 95 % interval"));
+    assert!(svg.contains("none heard (2026-12-02)"), "what was heard last stands over its panel");
     assert!(!svg.contains("at most: rig not taken off") && !svg.contains("read cold"));
 }
 

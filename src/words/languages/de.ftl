@@ -631,6 +631,7 @@ plot-loss = Verlust, % des Prüfdrucks
 plot-key-net = Zylinder allein, 95-%-Intervall
 plot-key-gross = höchstens: Prüfgerät nicht abgezogen
 plot-key-cold = kalt gemessen
+plot-history-heard = { $call } ({ $day })
 plot-history-jobs = { $first } bis { $last }
 plot-history-undated = ohne Tag, nicht gezeichnet: { $jobs }
 plot-history-alt = Verlust jedes Zylinders über der Zeit. { $rows }

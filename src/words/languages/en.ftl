@@ -631,6 +631,7 @@ plot-loss = Lost, % of the supply
 plot-key-net = cylinder alone, 95 % interval
 plot-key-gross = at most: rig not taken off
 plot-key-cold = read cold
+plot-history-heard = { $call } ({ $day })
 plot-history-jobs = { $first } to { $last }
 plot-history-undated = without a date, not drawn: { $jobs }
 plot-history-alt = Loss of each cylinder over time. { $rows }
