@@ -2,7 +2,11 @@
 //!
 //! How often the ranking is right, beside plain methods; as a Markdown table and a picture. `make accuracy` runs it.
 
-#![expect(clippy::print_stdout, clippy::print_stderr, reason = "it is a program: the table goes to stdout, progress to stderr")]
+#![expect(
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "it is a program: the table goes to stdout, progress to stderr"
+)]
 
 #[path = "accuracy/mod.rs"]
 mod harness;
@@ -90,7 +94,10 @@ fn main() -> Result<(), Failure> {
     text += &format!("\n### Calls\n\n{}", markdown::calls(&outcomes));
     if asked.by_noise {
         text += &format!("\n### By noise\n\n{}", markdown::by_noise(&outcomes));
-        text += &format!("\n### Worst cases (`--session N` shows all of a session)\n\n{}", markdown::worst(&outcomes, WORST));
+        text += &format!(
+            "\n### Worst cases (`--session N` shows all of a session)\n\n{}",
+            markdown::worst(&outcomes, WORST)
+        );
     }
     print!("{text}");
     fs::create_dir_all(&asked.out)?;

@@ -17,6 +17,7 @@ pub mod spectrum;
 pub mod gauge;
 
 pub mod hiss;
+pub mod meter;
 
 pub mod ranking;
 
@@ -28,10 +29,14 @@ pub mod plot;
 
 pub mod report;
 
+pub mod guide;
+
 pub mod export;
 
 pub mod audio;
 pub mod job;
+pub mod pack;
+pub mod settings;
 pub mod simulate;
 
 pub mod pipeline;

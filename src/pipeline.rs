@@ -3,11 +3,17 @@
 mod history;
 mod ranking;
 mod readings;
+mod recording;
+mod report;
 mod simulated;
+mod sounds;
 mod take_in;
 
-pub use history::{History, KEPT_RANKING, KeepError, Skipped, VisitError, keep_ranking, visit};
+pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
 pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
 pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, rig_reading};
+pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
+pub use report::{JobReport, ReportingError};
 pub use simulated::{SimulatedError, take_in_case};
+pub use sounds::{SoundSource, report_sounds};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};

@@ -22,10 +22,7 @@ struct Panel {
 impl Panel {
     fn at(&self, x: f64, y: f64) -> Spot {
         let part = |value: f64, (low, high): (f64, f64)| ((value - low) / (high - low)).clamp(0.0, 1.0);
-        spot(
-            self.left + part(x, self.x) * (self.right - self.left),
-            BOTTOM - part(y, self.y) * (BOTTOM - TOP),
-        )
+        spot(self.left + part(x, self.x) * (self.right - self.left), BOTTOM - part(y, self.y) * (BOTTOM - TOP))
     }
 
     fn frame(&self, marks: &mut Vec<Mark>, title: &str, x_title: &str, ticks: (&[f64], &[f64]), unit: (&str, &str)) {
@@ -101,7 +98,13 @@ pub fn picture(results: &Results, title: &str) -> Picture {
     by_level(results, &mut marks);
     let percent = [0.0, 20.0, 40.0, 60.0, 80.0, 100.0];
     let panel = Panel { left: 620.0, right: 860.0, x: (0.0, 100.0), y: (0.0, 30.0) };
-    panel.frame(&mut marks, "Wrong among answers", "answered, surest first", (&percent, &[0.0, 10.0, 20.0, 30.0]), ("", " %"));
+    panel.frame(
+        &mut marks,
+        "Wrong among answers",
+        "answered, surest first",
+        (&percent, &[0.0, 10.0, 20.0, 30.0]),
+        ("", " %"),
+    );
     let points: Vec<(f64, f64)> = results.risk.iter().map(|p| (100.0 * p.coverage, 100.0 * p.risk)).collect();
     panel.curve(&mut marks, &points, AIR, (0.0, 0.0));
     let panel = Panel { left: 930.0, right: 1170.0, x: (0.0, 100.0), y: (0.0, 100.0) };

@@ -95,7 +95,10 @@ pub fn judge(session: &Session, row: usize, case: &Case, ranking: &Ranking) -> O
     };
     let apart = |probability: f64, is: bool| (probability - f64::from(u8::from(is))).powi(2);
     let brier = apart(ranking.elsewhere_probability, leak.is_none())
-        + openings.iter().map(|(opening, probability)| apart(*probability, Some(opening) == leak.as_ref())).sum::<f64>();
+        + openings
+            .iter()
+            .map(|(opening, probability)| apart(*probability, Some(opening) == leak.as_ref()))
+            .sum::<f64>();
     let (bounds, intervals) = levels(case, ranking);
     Outcome {
         session: session.number,
@@ -127,10 +130,8 @@ fn levels(case: &Case, ranking: &Ranking) -> (Vec<Margin>, Vec<Interval>) {
         let (Some(in_clip), Some(before)) = (clip.and_then(|c| c.truth.hiss), before.and_then(|b| b.hiss)) else {
             continue;
         };
-        bounds.push(Margin {
-            in_clip_db: found.at_most.0 - in_clip.0,
-            before_placement_db: found.at_most.0 - before.0,
-        });
+        bounds
+            .push(Margin { in_clip_db: found.at_most.0 - in_clip.0, before_placement_db: found.at_most.0 - before.0 });
         if let HissReading::Heard { low, high, .. } = found.hiss {
             let holds = |level: Level| (low.0..=high.0).contains(&level.0);
             intervals.push(Interval {

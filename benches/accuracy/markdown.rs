@@ -101,7 +101,9 @@ pub fn worst(outcomes: &[Outcome], count: usize) -> String {
     let cost = |o: &Outcome| o.brier + if o.located_wrong { 10.0 } else { 0.0 };
     let mut sorted: Vec<&Outcome> = outcomes.iter().collect();
     sorted.sort_by(|a, b| cost(b).total_cmp(&cost(a)).then((a.session, a.row).cmp(&(b.session, b.row))));
-    let mut text = "| session | seed | case | noise | truth | call | answer | Brier |\n|---|---|---|---|---|---|---|---|\n".to_owned();
+    let mut text =
+        "| session | seed | case | noise | truth | call | answer | Brier |\n|---|---|---|---|---|---|---|---|\n"
+            .to_owned();
     for outcome in sorted.iter().take(count) {
         text += &row(outcome);
     }

@@ -81,11 +81,7 @@ const KEYED: [(f64, Goal); 3] =
     [(-10.0, Goal::AtLeast(0.97, 0.99)), (-15.0, Goal::AtLeast(0.90, 0.97)), (-20.0, Goal::AtLeast(0.80, 0.92))];
 
 /// A share of the cases that `of` picks: those for which `is` holds.
-pub fn share(
-    outcomes: &[&Outcome],
-    of: impl Fn(&Outcome) -> bool,
-    is: impl Fn(&Outcome) -> bool,
-) -> Option<Estimate> {
+pub fn share(outcomes: &[&Outcome], of: impl Fn(&Outcome) -> bool, is: impl Fn(&Outcome) -> bool) -> Option<Estimate> {
     let values: Vec<(usize, f64)> = outcomes
         .iter()
         .filter(|outcome| of(outcome))
@@ -175,14 +171,22 @@ fn levels(outcomes: &[&Outcome]) -> Vec<Figure> {
     let over = outcomes.iter().flat_map(|o| o.bounds.iter().map(|b| b.in_clip_db)).collect();
     let widths = outcomes.iter().flat_map(|o| o.intervals.iter().map(|i| i.width_db)).collect();
     vec![
-        figure("true level in the clip under the bound", bound, each(outcomes, |o| &o.bounds, |b| yes(b.in_clip_db >= 0.0))),
+        figure(
+            "true level in the clip under the bound",
+            bound,
+            each(outcomes, |o| &o.bounds, |b| yes(b.in_clip_db >= 0.0)),
+        ),
         figure(
             "true level before placement under the bound",
             bound,
             each(outcomes, |o| &o.bounds, |b| yes(b.before_placement_db >= 0.0)),
         ),
         Figure { share: false, ..figure("median of bound over true level, dB", Goal::Shown, median(over)) },
-        figure("heard: true level in the clip in the interval", interval, each(outcomes, |o| &o.intervals, |i| yes(i.holds_in_clip))),
+        figure(
+            "heard: true level in the clip in the interval",
+            interval,
+            each(outcomes, |o| &o.intervals, |i| yes(i.holds_in_clip)),
+        ),
         figure(
             "heard: true level before placement in the interval",
             interval,

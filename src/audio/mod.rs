@@ -1,28 +1,35 @@
 //! Microphone and recordings.
 //!
 //! [`open`] reads a recording of any known format block by block, [`read_clip`] reads it whole.
-//! [`record`] records from a [`SoundCard`] to a file; [`Listening`] gives the sound itself, for live meters.
+//! [`record`] records from a [`SoundCard`] to a file; [`Listening`] gives the sound itself, for live meters,
+//! and a [`Tape`] records from it when the time comes. A [`Speaker`] beeps.
 //! [`WavRecorder`] writes while the sound comes in, [`recover`] makes a recording whole that a crash broke off.
 
 mod channels;
 mod decoded;
 mod error;
+mod flac;
 mod iso_media;
 mod microphone;
 mod opus;
 mod recorder;
 mod recording;
 mod sniff;
+mod speaker;
+mod tape;
 mod wav;
 mod wav_header;
 mod writer;
 
 pub use channels::ChannelChoice;
 pub use error::AudioError;
+pub use flac::{FlacError, flac};
 pub use microphone::{
     Closed, FakeCard, FakeEnd, Feed, Heard, Input, Keeper, Listening, Live, Loss, MicError, Signals, SoundCard,
     SystemCard, Worth, feed, worth_of,
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};
 pub use recording::{Format, Recording, open, read_clip};
+pub use speaker::{Speaker, Tone};
+pub use tape::Tape;
 pub use writer::{Recovered, SampleKind, StreamShape, WavRecorder, WriteError, recover};

@@ -1,12 +1,12 @@
 //! Recording from a microphone to a file, with levels on the way, keeping what there is whatever happens.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use super::microphone::{Closed, Heard, Input, Listening, Loss, MicError, SoundCard};
-use super::writer::{StreamShape, WavRecorder, WriteError};
+use super::tape::Tape;
+use super::writer::{StreamShape, WriteError};
 use crate::caveat::Caveat;
 use crate::units::{Level, Seconds};
 
@@ -103,8 +103,6 @@ impl Recorded {
     }
 }
 
-/// How often a level is reported.
-const REPORT_S: f64 = 0.1;
 /// How long to wait for sound before the stop flag is looked at again.
 const PATIENCE: Duration = Duration::from_millis(50);
 
@@ -119,112 +117,24 @@ pub fn record(
     report: &mut dyn FnMut(&LevelReport),
 ) -> Result<Recorded, MicError> {
     let mut listening = Listening::start(card, order.input)?;
-    let shape = listening.shape();
-    let mut writer = WavRecorder::create(order.file, shape)?;
-    let wanted_frames = order.length.map(|length| (length.0 * f64::from(shape.rate_hz)).round() as u64);
-    let mut meter = Meter::new(shape);
+    let mut tape = Tape::begin(&listening, order.file, order.length)?;
     let ended = loop {
-        let left = wanted_frames.map_or(u64::MAX, |wanted| wanted - writer.frames());
-        if left == 0 {
+        if tape.is_full() {
             break Ended::Full;
         }
         if order.stop.load(Ordering::Acquire) {
             break Ended::Stopped;
         }
-        let lost_frames = listening.lost_frames();
+        let lost_frames = listening.so_far().lost_frames;
         match listening.next(PATIENCE) {
             Heard::Nothing => {}
             Heard::Lost(loss) => break Ended::Device(loss),
-            Heard::Samples(samples) => {
-                let most = usize::try_from(left).unwrap_or(usize::MAX).saturating_mul(usize::from(shape.channels));
-                let samples = &samples[..samples.len().min(most)];
-                if let Err(error) = writer.write(samples) {
-                    break Ended::File(error);
-                }
-                meter.take(samples);
-                if let Some(level) = meter.report(writer.frames(), lost_frames) {
-                    report(&level);
-                }
-            }
+            Heard::Samples(samples) => match tape.take(samples, lost_frames) {
+                Ok(Some(level)) => report(&level),
+                Ok(None) => {}
+                Err(error) => break Ended::File(error),
+            },
         }
     };
-    let input = listening.input().clone();
-    let closed = listening.close();
-    finish(
-        order.file,
-        writer,
-        Recorded { file: order.file.to_owned(), input, shape, frames: 0, ended, closed, clipped: meter.clipped },
-    )
-}
-
-fn finish(file: &Path, writer: WavRecorder, mut recorded: Recorded) -> Result<Recorded, MicError> {
-    let frames = writer.frames();
-    match writer.finish() {
-        Ok(frames) => recorded.frames = frames,
-        // What the last whole header tells of is kept; the error is told once.
-        Err(error) => {
-            recorded.frames = frames;
-            recorded.ended = Ended::File(error);
-        }
-    }
-    if recorded.frames > 0 {
-        return Ok(recorded);
-    }
-    // A file without sound would only be in the way.
-    fs::remove_file(file).map_err(|error| WriteError::System { file: file.display().to_string(), source: error })?;
-    let name = recorded.input.name;
-    Err(match recorded.ended {
-        Ended::File(error) => MicError::Write(error),
-        Ended::Device(Loss::Failed(detail)) => MicError::NoSound { name, detail },
-        Ended::Device(Loss::Silent) => MicError::NoSound { name, detail: "nothing came".to_owned() },
-        Ended::Full | Ended::Stopped => MicError::NoSound { name, detail: "stopped before any sound came".to_owned() },
-    })
-}
-
-/// Adds up the level between two reports.
-struct Meter {
-    shape: StreamShape,
-    power: Vec<f64>,
-    peak: f32,
-    frames: u64,
-    clipped: u64,
-}
-
-/// From here on a sample counts as clipped: the last step of 16 bit below full scale.
-const FULL_SCALE: f32 = 32_767.0 / 32_768.0;
-
-impl Meter {
-    fn new(shape: StreamShape) -> Self {
-        Self { shape, power: vec![0.0; usize::from(shape.channels)], peak: 0.0, frames: 0, clipped: 0 }
-    }
-
-    fn take(&mut self, samples: &[f32]) {
-        for frame in samples.chunks_exact(self.power.len()) {
-            for (power, sample) in self.power.iter_mut().zip(frame) {
-                *power += f64::from(*sample).powi(2);
-                self.peak = self.peak.max(sample.abs());
-                self.clipped += u64::from(sample.abs() >= FULL_SCALE);
-            }
-            self.frames += 1;
-        }
-    }
-
-    /// A report where one is due.
-    fn report(&mut self, frames_so_far: u64, lost_frames: u64) -> Option<LevelReport> {
-        let rate_hz = f64::from(self.shape.rate_hz);
-        if (self.frames as f64) < REPORT_S * rate_hz {
-            return None;
-        }
-        let loudest = self.power.iter().copied().fold(0.0, f64::max) / self.frames as f64;
-        let report = LevelReport {
-            elapsed: Seconds(frames_so_far as f64 / rate_hz),
-            level: Level::of_power(loudest),
-            peak: Level::of_power(f64::from(self.peak).powi(2)),
-            clipped: self.clipped,
-            lost_frames,
-        };
-        (self.frames, self.peak) = (0, 0.0);
-        self.power.fill(0.0);
-        Some(report)
-    }
+    tape.finish(ended, listening.close())
 }

@@ -151,6 +151,39 @@ impl WavRecorder {
         Ok(Self { path: path.to_owned(), shape, writer, file: twin, frames: 0, frames_since_whole: 0 })
     }
 
+    /// Takes up a recording again that was broken off: the first `frames` are kept, what came after them is cut off.
+    ///
+    /// # Errors
+    /// [`WriteError::Hopeless`] where the file holds fewer frames or another shape of sound, others where the system fails.
+    pub fn resume(path: &Path, shape: StreamShape, frames: u64) -> Result<Self, WriteError> {
+        let on_system = |error| WriteError::of_system(path, error);
+        if frames == 0 {
+            std::fs::remove_file(path).map_err(on_system)?;
+            return Self::create(path, shape);
+        }
+        let hopeless = |detail: String| WriteError::Hopeless { file: path.display().to_string(), detail };
+        cut_to(path, shape, frames)?;
+        // Once more, now from the cut: the header tells of exactly what is kept.
+        recover(path)?;
+        let writer = WavWriter::append(path).map_err(|error| WriteError::of_hound(path, error))?;
+        let kept = u64::from(writer.duration());
+        if kept != frames {
+            return Err(hopeless(format!("{kept} of {frames} frames are there")));
+        }
+        let file = OpenOptions::new().read(true).write(true).open(path).map_err(on_system)?;
+        Ok(Self { path: path.to_owned(), shape, writer, file, frames, frames_since_whole: 0 })
+    }
+
+    /// Waits until everything written so far is on the disk, header and all.
+    ///
+    /// # Errors
+    /// [`WriteError`] where the disk says no.
+    pub fn sync(&mut self) -> Result<(), WriteError> {
+        self.frames_since_whole = 0;
+        self.writer.flush().map_err(|error| WriteError::of_hound(&self.path, error))?;
+        self.file.sync_data().map_err(|error| WriteError::of_system(&self.path, error))
+    }
+
     /// How many frames fit into one file.
     #[must_use]
     pub fn most_frames(shape: StreamShape) -> u64 {
@@ -205,6 +238,31 @@ impl WavRecorder {
 fn to_i16(sample: f32) -> i16 {
     // The cast saturates: full scale and beyond become the largest sample.
     (sample * 32_768.0).round() as i16
+}
+
+/// Cuts a broken-off recording to its first frames, after looking that they are there.
+fn cut_to(path: &Path, shape: StreamShape, frames: u64) -> Result<(), WriteError> {
+    let on_system = |error| WriteError::of_system(path, error);
+    let hopeless = |detail: &str| WriteError::Hopeless { file: path.display().to_string(), detail: detail.to_owned() };
+    recover(path)?;
+    let mut file = OpenOptions::new().read(true).write(true).open(path).map_err(on_system)?;
+    let header = match wav_header::read(&mut file) {
+        Ok(header) => header,
+        Err(HeaderFault::System(error)) => return Err(on_system(error)),
+        Err(HeaderFault::Broken(detail)) => return Err(hopeless(detail)),
+        Err(HeaderFault::OtherCoding) => return Err(hopeless("it was not recorded by this program")),
+    };
+    let frame_bytes = shape.kind.bytes() * u64::from(shape.channels);
+    let same = header.rate_hz == shape.rate_hz
+        && header.channels == shape.channels
+        && header.packing.bytes() as u64 == shape.kind.bytes();
+    if !same {
+        return Err(hopeless("it is of another rate or kind of sound"));
+    }
+    if header.bytes < frames * frame_bytes {
+        return Err(hopeless("less is there than was told"));
+    }
+    file.set_len(header.begin + frames * frame_bytes).and_then(|()| file.sync_all()).map_err(on_system)
 }
 
 /// What was recovered from a recording that was broken off.

@@ -49,7 +49,8 @@ pub fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
     let quiet_db: PerBand = std::array::from_fn(|b| shut.iter().map(|s| s[b]).sum::<f64>() / shut.len() as f64);
     let air_db = std::array::from_fn(|b| quiet_db[b] + found.mean[b]);
     // The same differences half a step out of time belong to nobody's valve.
-    let foreign = steps_db(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| strength(&differences(&steps)));
+    let foreign =
+        steps_db(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| strength(&differences(&steps)));
     let own_rhythm = foreign.is_some_and(|foreign| foreign > strength_of_key.max(1.0));
     let (mean_quiet_db, mean_air_db) = (steps_mean(&steps, 0), steps_mean(&steps, 1));
     Some(Keyed {
@@ -116,7 +117,9 @@ fn differences(steps: &[PerBand]) -> Differences {
         for (i, row) in variance.iter_mut().enumerate() {
             for (j, value) in row.iter_mut().enumerate() {
                 let kept = if i == j { 1.0 } else { KEPT_CORRELATION };
-                *value += (d[i] - mean[i]) * (d[j] - mean[j]) * kept * VARIANCE_MARGIN / (count * (count - 1.0).max(1.0)) / 2.0;
+                *value += (d[i] - mean[i]) * (d[j] - mean[j]) * kept * VARIANCE_MARGIN
+                    / (count * (count - 1.0).max(1.0))
+                    / 2.0;
             }
         }
     }
@@ -137,4 +140,3 @@ fn steps_mean(steps: &[PerBand], first: usize) -> PerBand {
         10.0 * mean.log10()
     })
 }
-

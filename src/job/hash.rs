@@ -26,6 +26,19 @@ pub struct Sha256Error {
     got: String,
 }
 
+impl Sha256 {
+    /// The hash of bytes in memory.
+    ///
+    /// ```
+    /// let hash = hissward::job::Sha256::of(b"abc").to_string();
+    /// assert!(hash.starts_with("ba7816bf"));
+    /// ```
+    #[must_use]
+    pub fn of(bytes: &[u8]) -> Self {
+        Self(sha2::Sha256::digest(bytes).into())
+    }
+}
+
 impl fmt::Display for Sha256 {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.iter().try_for_each(|byte| write!(out, "{byte:02x}"))

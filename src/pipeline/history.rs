@@ -20,7 +20,7 @@ const READ_AHEAD: usize = 64;
 
 /// Why a ranking was not kept.
 #[derive(Debug, thiserror::Error)]
-pub enum KeepError {
+pub enum KeepRankingError {
     /// The job.
     #[error(transparent)]
     Job(#[from] JobError),
@@ -33,8 +33,8 @@ pub enum KeepError {
 /// at its end, and says where. A ranking of one cylinder alone is not to be kept: it would stand for all.
 ///
 /// # Errors
-/// [`KeepError`] where it cannot be written.
-pub fn keep_ranking(job: &Job, rankings: &[Ranking], words: &Words) -> Result<PathBuf, KeepError> {
+/// [`KeepRankingError`] where it cannot be written.
+pub fn keep_ranking(job: &Job, rankings: &[Ranking], words: &Words) -> Result<PathBuf, KeepRankingError> {
     let text = kept_json(rankings, words, &job.record().clips_sha256().to_string())?;
     Ok(job.write_result(KEPT_RANKING, text.as_bytes())?)
 }

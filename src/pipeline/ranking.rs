@@ -45,7 +45,9 @@ pub enum RankError {
         job: String,
     },
     /// A cylinder without clips to rank.
-    #[error("{job}: cylinder {cylinder} has no clip with air on or keyed yet (clips are there for {there}): record one with `hissward listen {job} --cylinder {cylinder} --at OPENING --air on`")]
+    #[error(
+        "{job}: cylinder {cylinder} has no clip with air on or keyed yet (clips are there for {there}): record one with `hissward listen {job} --cylinder {cylinder} --at OPENING --air on`"
+    )]
     CylinderNotRecorded {
         /// The job folder.
         job: String,
@@ -145,7 +147,8 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
         .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip)))
         .collect::<Result<Vec<Listened>, RankError>>()?;
     let of = |cylinder: u32| {
-        let clips = wanted.iter().zip(&listened).filter(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
+        let clips =
+            wanted.iter().zip(&listened).filter(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
         let placed: Vec<Placed<'_>> = clips
             .map(|(clip, listened)| {
                 // A quiet clip of no cylinder serves its own opening on all of them.
@@ -193,8 +196,15 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>]) -> Ranking {
             let here: Vec<&Placed<'_>> =
                 clips.iter().filter(|clip| clip.opening.is_none_or(|of| of == opening)).collect();
             let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
-            let caveats = here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
-            Heard { opening: opening.clone(), quiet: with(Air::Off), air: with(Air::On), keyed: with(Air::Keyed), caveats }
+            let caveats =
+                here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
+            Heard {
+                opening: opening.clone(),
+                quiet: with(Air::Off),
+                air: with(Air::On),
+                keyed: with(Air::Keyed),
+                caveats,
+            }
         })
         .collect();
     rank(cylinder, &heard)

@@ -68,7 +68,7 @@ fn drawn(shown: &[Ranking], all: &[Ranking], words: &Words, size: PictureSize) -
 }
 
 /// The openings of all rankings, each once: along the way of the gas, neighbours by number, then the rig and others.
-fn in_engine_order(rankings: &[Ranking]) -> Vec<Opening> {
+pub(super) fn in_engine_order(rankings: &[Ranking]) -> Vec<Opening> {
     let mut openings: Vec<Opening> =
         rankings.iter().flat_map(|ranking| &ranking.openings).map(|result| result.opening.clone()).collect();
     let place = |opening: &Opening| {

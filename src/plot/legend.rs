@@ -116,6 +116,15 @@ impl Keys {
     }
 }
 
+impl Keys {
+    /// Those that a picture of levels alone needs.
+    pub(super) fn of_levels(rankings: &[Ranking]) -> Self {
+        let Self(mut keys) = Self::of(rankings);
+        keys.retain(|key| matches!(key, Key::Answer | Key::Heard | Key::Bound));
+        Self(keys)
+    }
+}
+
 /// Draws the legend in as many lines as it needs; returns its lower edge.
 pub(super) fn draw(sheet: &mut Sheet, top: f64, margin: f64, keys: &Keys, words: &Words) -> f64 {
     let right = sheet.width - margin;

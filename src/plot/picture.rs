@@ -1,4 +1,4 @@
-//! A picture as values: marks on a sheet, drawn alike by every writer (PNG, SVG, later PDF).
+//! A picture as values: marks on a sheet, drawn alike by every writer (PNG, SVG, PDF).
 
 use super::ink::Tone;
 use super::lettering::{Lettering, Weight};
@@ -63,6 +63,34 @@ pub enum Mark {
         /// Its tone.
         tone: Tone,
     },
+    /// A raster of greys, stretched over a rectangle.
+    Raster {
+        /// Upper left corner.
+        at: Spot,
+        /// Width of the rectangle.
+        width: f64,
+        /// Height of the rectangle.
+        height: f64,
+        /// Its pixels.
+        greys: Greys,
+    },
+}
+
+/// Grey pixels, row by row from the upper left: 0 is black, 255 white.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Greys {
+    /// Pixels in a row; as many rows as the values fill.
+    pub columns: usize,
+    /// The pixels.
+    pub values: Vec<u8>,
+}
+
+impl Greys {
+    /// How many rows there are.
+    #[must_use]
+    pub fn rows(&self) -> usize {
+        self.values.len().checked_div(self.columns).unwrap_or(0)
+    }
 }
 
 /// A finished picture.
@@ -157,6 +185,12 @@ impl Sheet {
 
     pub(super) fn area(&mut self, corners: Vec<Spot>, tone: Tone) {
         self.marks.push(Mark::Area { corners, tone });
+    }
+
+    pub(super) fn raster(&mut self, space: Space, greys: Greys) {
+        let Space { left, top, .. } = space;
+        let height = space.bottom - space.top;
+        self.marks.push(Mark::Raster { at: spot(left, top), width: space.width(), height, greys });
     }
 
     pub(super) fn fill(&mut self, space: Space, tone: Tone) {

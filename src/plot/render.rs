@@ -9,7 +9,7 @@ use plotters::style::{Color, FontFamily, FontStyle, IntoFont, RGBAColor, ShapeSt
 
 use super::ink::{PAPER, Tone};
 use super::lettering::{BOLD_WEB_FACE, Lettering, REGULAR_WEB_FACE, Weight};
-use super::picture::{Anchor, Mark, Picture, Spot};
+use super::picture::{Anchor, Greys, Mark, Picture, Spot};
 
 /// Each pixel of a PNG is the mean of this many by this many drawn ones: smooth edges. Fewer where a picture is large.
 const FINEST: u32 = 3;
@@ -73,6 +73,7 @@ impl Picture {
             for mark in &self.marks {
                 match mark {
                     Mark::Text { .. } => letters(&mut backend, mark, scale, &lettering)?,
+                    Mark::Raster { .. } => dots(&mut backend, mark, scale)?,
                     _ => shape(&mut backend, mark, scale)?,
                 }
             }
@@ -107,11 +108,14 @@ impl Picture {
         let steps = f64::from(SVG_STEPS);
         let size = ((self.width * steps).ceil() as u32, (self.height * steps).ceil() as u32);
         let mut drawn = String::new();
+        // The backend has no images: they stand before its marks, so under them.
+        let mut images = String::new();
         {
             let mut backend = SVGBackend::with_string(&mut drawn, size);
             for mark in &self.marks {
                 match mark {
                     Mark::Text { .. } => words(&mut backend, mark)?,
+                    Mark::Raster { .. } => images.push_str(&image(mark, steps)?),
                     _ => shape(&mut backend, mark, steps)?,
                 }
             }
@@ -123,7 +127,7 @@ impl Picture {
         Ok(format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\" role=\"img\" \
              aria-label=\"{alt}\">\n<title>{alt}</title>\n{style}\
-             <rect width=\"100%\" height=\"100%\" fill=\"#FFFFFF\"/>\n{body}",
+             <rect width=\"100%\" height=\"100%\" fill=\"#FFFFFF\"/>\n{images}{body}",
             self.width, self.height, size.0, size.1
         ))
     }
@@ -152,8 +156,40 @@ fn shape<B: DrawingBackend>(backend: &mut B, mark: &Mark, scale: f64) -> Result<
             let style = ShapeStyle { color: colour(*tone, 1.0), filled: true, stroke_width: 0 };
             backend.fill_polygon(placed(corners), &style).map_err(refused)
         }
-        Mark::Text { .. } => Ok(()),
+        Mark::Text { .. } | Mark::Raster { .. } => Ok(()),
     }
+}
+
+/// A raster as an element of SVG.
+fn image(mark: &Mark, steps: f64) -> Result<String, PictureError> {
+    let Mark::Raster { at, width, height, greys } = mark else { return Ok(String::new()) };
+    let [x, y, width, height] = [at.x, at.y, *width, *height].map(|size| (size * steps).round());
+    let data = STANDARD.encode(greys.to_png()?);
+    Ok(format!(
+        "<image x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" preserveAspectRatio=\"none\" \
+         href=\"data:image/png;base64,{data}\"/>\n"
+    ))
+}
+
+/// A raster as pixels: each takes the grey it lies in.
+fn dots(backend: &mut BitMapBackend<'_>, mark: &Mark, scale: f64) -> Result<(), PictureError> {
+    let Mark::Raster { at, width, height, greys } = mark else { return Ok(()) };
+    let (rows, columns) = (greys.rows(), greys.columns);
+    if rows == 0 || columns == 0 {
+        return Ok(());
+    }
+    let edges = |from: f64, size: f64| ((from * scale).round() as i32, ((from + size) * scale).round() as i32);
+    let ((left, right), (top, bottom)) = (edges(at.x, *width), edges(at.y, *height));
+    for y in top..bottom {
+        let row = (y - top) as usize * rows / (bottom - top) as usize;
+        for x in left..right {
+            let column = (x - left) as usize * columns / (right - left) as usize;
+            let grey = greys.values[row * columns + column];
+            let dot = RGBAColor(grey, grey, grey, 1.0).to_backend_color();
+            backend.draw_pixel((x, y), dot).map_err(refused)?;
+        }
+    }
+    Ok(())
 }
 
 /// A text as text, for SVG.
@@ -236,9 +272,23 @@ fn averaged(fine: &[u8], width: usize, height: usize, fineness: usize) -> Vec<u8
 }
 
 fn encoded(plain: &[u8], width: u32, height: u32) -> Result<Vec<u8>, PictureError> {
+    encoded_as(png::ColorType::Rgb, plain, width, height)
+}
+
+impl Greys {
+    /// The pixels as a PNG file.
+    ///
+    /// # Errors
+    /// [`PictureError::Encoding`] where there are none.
+    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
+        encoded_as(png::ColorType::Grayscale, &self.values, self.columns as u32, self.rows() as u32)
+    }
+}
+
+fn encoded_as(colour: png::ColorType, plain: &[u8], width: u32, height: u32) -> Result<Vec<u8>, PictureError> {
     let mut file = Vec::new();
     let mut encoder = png::Encoder::new(&mut file, width, height);
-    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_color(colour);
     encoder.set_depth(png::BitDepth::Eight);
     let mut writer = encoder.write_header()?;
     writer.write_image_data(plain)?;

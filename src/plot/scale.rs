@@ -37,8 +37,16 @@ impl LevelAxis {
 
     /// Where a level stands in a space; what lies outside the axis stands at its end.
     pub(super) fn y(self, level: Level, space: Space) -> f64 {
-        let part = (level.0 - self.low_db) / (self.high_db - self.low_db);
-        space.bottom - part.clamp(0.0, 1.0) * (space.bottom - space.top)
+        space.bottom - self.part(level) * (space.bottom - space.top)
+    }
+
+    /// The same on an axis that runs to the right.
+    pub(super) fn x(self, level: Level, space: Space) -> f64 {
+        space.left + self.part(level) * space.width()
+    }
+
+    fn part(self, level: Level) -> f64 {
+        ((level.0 - self.low_db) / (self.high_db - self.low_db)).clamp(0.0, 1.0)
     }
 
     /// The levels that get a line, from low to high: multiples of ten, of twenty on a long axis.

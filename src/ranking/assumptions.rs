@@ -26,15 +26,27 @@ pub const PLACE_DB: f64 = 1.5;
 /// Octaves over which a place's own colour holds together.
 pub const PLACE_OCTAVES: f64 = 1.5;
 
-/// A hiss spectrum's departure from equal power in all third-octave bands: a tilt of this standard deviation, dB per octave
-/// (a jet far below its peak climbs 5.1, a crankcase takes as much off), …
-pub const TILT_DB: f64 = 3.0;
-/// … smooth humps and hollows of paths, dB, …
-pub const HUMP_DB: f64 = 3.0;
-/// … so many octaves wide, …
-pub const HUMP_OCTAVES: f64 = 1.2;
-/// … and what a single band does by itself, dB.
+/// How a hiss spectrum departs from equal power in all third-octave bands, and how likely beforehand: mostly as a jet
+/// through an open path does, now and then as one behind a muffler or a crankcase does.
+pub const SHAPES: [HissShape; 2] = [
+    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, likely: 0.92 },
+    HissShape { tilt_db: 3.0, hump_db: 6.0, hump_octaves: 1.5, likely: 0.08 },
+];
+/// What a single band of a hiss does by itself, standard deviation, dB.
 pub const BAND_DB: f64 = 1.0;
+
+/// Standard deviations of a hiss spectrum's departure from equal power in all bands.
+#[derive(Debug, Clone, Copy)]
+pub struct HissShape {
+    /// Of a tilt, dB per octave (a jet far below its peak climbs 5.1).
+    pub tilt_db: f64,
+    /// Of smooth humps and hollows, dB.
+    pub hump_db: f64,
+    /// How wide these are, octaves.
+    pub hump_octaves: f64,
+    /// Probability beforehand.
+    pub likely: f64,
+}
 
 /// Hiss levels tried, re the mean noise power of the shop in the level bands, dB: lowest, highest, step.
 pub const LEVELS_DB: (f64, f64, f64) = (-34.0, 36.0, 2.0);

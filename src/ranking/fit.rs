@@ -39,12 +39,12 @@ fn bell(octaves: f64, width: f64) -> f64 {
 }
 
 /// Covariance of a hiss spectrum's departure from equal power in all bands, dB².
-pub fn hiss_shape(bands: usize) -> Matrix {
+pub fn hiss_shape(shape: &assume::HissShape, bands: usize) -> Matrix {
     // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
     let middle = (FIRST_LEVEL_BAND + bands.max(FIRST_LEVEL_BAND + 1)) / 2;
     Matrix::of(bands, |i, j| {
-        let tilt = assume::TILT_DB.powi(2) * octaves(i, middle) * octaves(j, middle);
-        let hump = assume::HUMP_DB.powi(2) * bell(octaves(i, j), assume::HUMP_OCTAVES);
+        let tilt = shape.tilt_db.powi(2) * octaves(i, middle) * octaves(j, middle);
+        let hump = shape.hump_db.powi(2) * bell(octaves(i, j), shape.hump_octaves);
         tilt + hump + if i == j { assume::BAND_DB.powi(2) } else { 0.0 }
     })
 }

@@ -94,7 +94,8 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     if bands <= FIRST_LEVEL_BAND {
         return nothing(cylinder, caveats);
     }
-    let usual = ["intake", "exhaust", "oil-filler"].iter().all(|name| taken.iter().any(|t| t.heard.opening.name() == *name));
+    let usual =
+        ["intake", "exhaust", "oil-filler"].iter().all(|name| taken.iter().any(|t| t.heard.opening.name() == *name));
     let all: Vec<Vec<Contrast>> = taken.iter().map(|t| t.contrasts.clone()).collect();
     let Some(weighed) = weigh(&all, bands, usual).filter(|_| !taken.is_empty()) else {
         return nothing(cylinder, caveats);
@@ -109,7 +110,9 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let mut call = standing.call(&heard);
     caveats.extend(doubts(&taken, call));
     // A call rests on clips that say what they claim to say.
-    if matches!(call, Call::Located | Call::Shared) && taken.iter().any(|t| t.caveats.iter().any(|c| c.code == "same-recording")) {
+    if matches!(call, Call::Located | Call::Shared)
+        && taken.iter().any(|t| t.caveats.iter().any(|c| c.code == "same-recording"))
+    {
         call = Call::CannotTell;
     }
     let answer_set = standing.answer_set().into_iter().map(|member| match member {
@@ -117,11 +120,8 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
         None => Member::Elsewhere,
     });
     let answer_set = answer_set.collect();
-    let mut results: Vec<OpeningResult> = taken
-        .into_iter()
-        .enumerate()
-        .map(|(at, t)| result_of(t, &readings[at], &standing, at, call, bands))
-        .collect();
+    let mut results: Vec<OpeningResult> =
+        taken.into_iter().enumerate().map(|(at, t)| result_of(t, &readings[at], &standing, at, call, bands)).collect();
     results.sort_by(order);
     Ranking { cylinder, call, answer_set, openings: results, elsewhere_probability: standing.elsewhere, caveats }
 }
@@ -229,7 +229,8 @@ fn unsteadiness_db(contrast: &Contrast, bands: usize) -> f64 {
     let margin = 10.0 * (mean_air / mean_quiet.max(f64::MIN_POSITIVE)).log10();
     let trust = ((margin - 3.0) / (ISO_3744_MARGIN.0 + 1.0)).clamp(0.0, 1.0);
     let of_mean = mean_air - mean_quiet;
-    let quiet_floor = |b: usize| contrast.own.as_ref().map_or(0.0, |own| power(own.floor_db[b] - contrast.steady_db[b]));
+    let quiet_floor =
+        |b: usize| contrast.own.as_ref().map_or(0.0, |own| power(own.floor_db[b] - contrast.steady_db[b]));
     let of_floor = sum(&|b| (power(contrast.air_db[b] - contrast.steady_db[b]) - quiet_floor(b)).max(0.0));
     if of_floor <= 0.0 || of_mean <= 0.0 {
         return 0.0;
@@ -237,11 +238,19 @@ fn unsteadiness_db(contrast: &Contrast, bands: usize) -> f64 {
     trust * (10.0 * (of_mean / of_floor).log10()).max(0.0)
 }
 
-fn result_of(taken: Taken<'_>, reading: &Reading, standing: &Standing, at: usize, call: Call, bands: usize) -> OpeningResult {
+fn result_of(
+    taken: Taken<'_>,
+    reading: &Reading,
+    standing: &Standing,
+    at: usize,
+    call: Call,
+    bands: usize,
+) -> OpeningResult {
     let Taken { heard, contrasts, mut caveats } = taken;
     let of_pair = standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
     let leak = standing.openings[at] >= 0.5 || (call == Call::Shared && of_pair);
-    let spill = matches!(reading.hiss, HissReading::Heard { .. }) && !leak && matches!(call, Call::Located | Call::Shared);
+    let spill =
+        matches!(reading.hiss, HissReading::Heard { .. }) && !leak && matches!(call, Call::Located | Call::Shared);
     let band_results = contrasts.first().map(|contrast| bands_of(contrast, bands)).unwrap_or_default();
     let above_quiet = contrasts.first().filter(|contrast| contrast.own.is_some()).map(|contrast| {
         let sum = |of: &dyn Fn(usize) -> f64| (FIRST_LEVEL_BAND..bands).map(|b| 10f64.powf(of(b) / 10.0)).sum::<f64>();

@@ -4,7 +4,7 @@ use crate::hiss::Contrast;
 
 use super::assumptions as assume;
 use super::fit::{Fit, fit, hiss_shape, quiet_against_quiet};
-use super::matrix::log_sum;
+use super::matrix::{Matrix, log_sum};
 
 /// An account of where the air gets away. Openings by their place in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,7 +55,7 @@ struct Opening {
 #[must_use]
 pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<Weighed> {
     let levels_db = levels(openings, bands);
-    let shape = hiss_shape(bands);
+    let shapes = assume::SHAPES.map(|shape| (hiss_shape(&shape, bands), shape.likely.ln()));
     let scales = assume::RESTLESSNESS.len();
     // Per scale, per opening.
     let mut fits: Vec<Vec<Opening>> = Vec::with_capacity(scales);
@@ -65,7 +65,7 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
             .iter()
             .map(|contrasts| {
                 let fits: Option<Vec<Fit>> =
-                    contrasts.iter().map(|contrast| fit(contrast, *scale, &shape, &levels_db, bands)).collect();
+                    contrasts.iter().map(|contrast| fit_any(contrast, *scale, &shapes, &levels_db, bands)).collect();
                 together(&fits?)
             })
             .collect();
@@ -92,6 +92,26 @@ fn levels(openings: &[Vec<Contrast>], bands: usize) -> Vec<f64> {
     let shop_db = 10.0 * (all.iter().sum::<f64>() / all.len().max(1) as f64).max(f64::MIN_POSITIVE).log10();
     let count = ((highest - lowest) / step).round() as usize;
     (0..=count).map(|k| shop_db + lowest + step * k as f64).collect()
+}
+
+/// The fit of a hiss that may have either kind of spectrum.
+fn fit_any(contrast: &Contrast, scale: f64, shapes: &[(Matrix, f64)], levels_db: &[f64], bands: usize) -> Option<Fit> {
+    let fits: Vec<(Fit, f64)> = shapes
+        .iter()
+        .map(|(shape, log)| Some((fit(contrast, scale, shape, levels_db, bands)?, *log)))
+        .collect::<Option<_>>()?;
+    let without = fits.first()?.0.without;
+    let mut all = Fit { without, with: Vec::new(), level_db: Vec::new() };
+    for k in 0..levels_db.len() {
+        let with = log_sum(fits.iter().map(|(fit, log)| fit.with[k] + log));
+        let share = |fit: &Fit, log: f64| (fit.with[k] + log - with).exp();
+        let mean: f64 = fits.iter().map(|(fit, log)| share(fit, *log) * fit.level_db[k].0).sum();
+        let spread = |fit: &Fit| fit.level_db[k].1 + (fit.level_db[k].0 - mean).powi(2);
+        let variance = fits.iter().map(|(fit, log)| share(fit, *log) * spread(fit)).sum();
+        all.with.push(with);
+        all.level_db.push((mean, variance));
+    }
+    Some(all)
 }
 
 /// Several contrasts of one opening are independent looks at the same hiss level.
@@ -197,7 +217,8 @@ fn spill_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
                 log_sum(beneath)
             });
             let whole = log_sum(weights.iter().copied().chain([below]));
-            let heard = log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
+            let heard =
+                log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
             log_sum([some + heard - whole, none + opening.without].into_iter())
         })
         .collect()
@@ -254,33 +275,4 @@ fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWe
         .filter(|level| level.weight > 1e-9)
         .collect();
     (weights, present)
-}
-#[cfg(test)]
-mod debug {
-    use super::*;
-    #[test]
-    fn dbg_demo() {
-        let get = |f: &str| crate::pipeline::listen_to(std::path::Path::new(&format!("/tmp/demo1/clips/c2-{f}-t1.wav")), crate::audio::ChannelChoice::First).unwrap().sound;
-        let names = ["intake", "exhaust", "oil-filler"];
-        let q: Vec<_> = names.iter().map(|n| get(&format!("{n}-off"))).collect();
-        let a: Vec<_> = names.iter().map(|n| get(&format!("{n}-on"))).collect();
-        let pairs: Vec<_> = q.iter().zip(&a).map(|(q, a)| (vec![q], vec![a])).collect();
-        let cs: Vec<Vec<Contrast>> = crate::hiss::contrast(&pairs).into_iter().map(|c| vec![c.unwrap()]).collect();
-        println!("steady {:.1?}", cs[0][0].steady_db);
-        println!("mov {:.2?}", (0..17).map(|b| cs[0][0].movement[b][b].sqrt()).collect::<Vec<_>>());
-        println!("own {:.1?}\nair {:.1?}", cs[2][0].own.as_ref().unwrap().floor_db, cs[2][0].air_db);
-        let ls = levels(&cs, 17);
-        let shape = hiss_shape(17);
-        for s in assume::RESTLESSNESS {
-            let qq: f64 = cs.iter().flatten().map(|c| quiet_against_quiet(c, s, 17)).sum();
-            print!("s {s} qq {qq:.1} ");
-            for c in &cs {
-                let f = fit(&c[0], s, &shape, &ls, 17).unwrap();
-                let b = f.with.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).unwrap();
-                print!(" | {:.1} {:.1}@{:.1} L {:.1}", f.without, b.1, ls[b.0], f.level_db[b.0].0);
-            }
-            println!();
-        }
-        println!("{:?}", weigh(&cs, 17, true).unwrap().accounts);
-    }
 }

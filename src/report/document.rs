@@ -2,6 +2,7 @@
 //!
 //! Every writer renders the same document, so that the page and the paper say the same.
 
+use super::letterhead::Letterhead;
 use crate::plot::Picture;
 
 /// A whole report.
@@ -9,6 +10,8 @@ use crate::plot::Picture;
 pub struct Document {
     /// The language's code.
     pub language: String,
+    /// Whose paper it is, where the shop has given a head.
+    pub letterhead: Option<Letterhead>,
     /// The title, also that of the file.
     pub title: String,
     /// Under the title: as given by the user.
@@ -17,6 +20,17 @@ pub struct Document {
     pub sections: Vec<Section>,
     /// The last line: what made it.
     pub colophon: String,
+    /// What papers say at the foot of a page, and where they cannot show what the page can.
+    pub paper: PaperWords,
+}
+
+/// Words that only papers need.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PaperWords {
+    /// At the foot of each page, with `#` for its number and `##` for how many there are.
+    pub page_of: String,
+    /// Where signs of the user's text are not in the paper's font.
+    pub signs_missing: String,
 }
 
 /// A part with a heading.
@@ -24,11 +38,14 @@ pub struct Document {
 pub struct Section {
     /// The heading; the first section, under the title, has none.
     pub title: Option<String>,
+    /// Whether it begins a part of the report that is for another reader: on paper a new page.
+    pub opens_part: bool,
     /// What stands in it.
     pub blocks: Vec<Block>,
 }
 
-/// A piece of a section; none is to be cut by a page's end, but a long table between its rows.
+/// A piece of a section; none is to be cut by a page's end, but a long table between its rows and a long text
+/// between its lines.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Block {
     /// Names and values. The values are the user's own text.
@@ -37,26 +54,52 @@ pub enum Block {
     Finding {
         /// How sure the answer is, as a shape of its frame.
         certainty: Certainty,
-        /// The cylinder and the call.
+        /// The cylinder and what was found.
         title: String,
-        /// What was found, what it means, what to do next.
+        /// What was found, and how sure it is.
         sentences: Vec<String>,
     },
+    /// A heading of third rank.
+    Heading(String),
     /// A paragraph.
     Paragraph(String),
     /// Points, each with a lead that stands out, if it has one.
     Points(Vec<(Option<String>, String)>),
+    /// Steps to be taken in this order.
+    Steps(Vec<String>),
     /// A picture, laid out for wide and for narrow pages.
-    Figure {
-        /// For a desktop and for paper.
-        wide: Picture,
-        /// For a phone.
-        narrow: Picture,
-        /// Its caption.
-        caption: String,
+    Figure(Figure),
+    /// What a player plays: seen, and on a page heard.
+    Sound {
+        /// The strip.
+        figure: Figure,
+        /// The player.
+        player: Player,
     },
     /// A table.
     Table(Table),
+}
+
+/// A picture with its caption.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    /// For a desktop and for paper.
+    pub wide: Picture,
+    /// For a phone.
+    pub narrow: Picture,
+    /// Its caption.
+    pub caption: String,
+}
+
+/// A sound to be played.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Player {
+    /// What it plays, for those who cannot see the page.
+    pub label: String,
+    /// The sound's type (`audio/flac`).
+    pub kind: &'static str,
+    /// The sound's file.
+    pub file: Vec<u8>,
 }
 
 /// How firmly a finding speaks: drawn as a line, so that it shows without colour.
@@ -79,6 +122,8 @@ pub struct Table {
     pub caption: String,
     /// The columns' names.
     pub head: Vec<String>,
+    /// Whether the columns after the first hold figures, which stand to the right; words stand to the left.
+    pub figures: bool,
     /// The rows.
     pub rows: Vec<Row>,
 }
@@ -99,4 +144,18 @@ pub struct Cell {
     pub text: String,
     /// Under it.
     pub under: Option<String>,
+}
+
+impl Cell {
+    /// A cell with one text.
+    #[must_use]
+    pub fn of(text: impl Into<String>) -> Self {
+        Self { text: text.into(), under: None }
+    }
+
+    /// A cell with a smaller text under the first.
+    #[must_use]
+    pub fn with(text: impl Into<String>, under: impl Into<String>) -> Self {
+        Self { text: text.into(), under: Some(under.into()) }
+    }
 }

@@ -11,6 +11,12 @@ pub enum ReportError {
     /// A kept ranking cannot be understood.
     #[error("the kept ranking cannot be read ({0}): delete it, and rank the job again with `hissward rank`")]
     Kept(String),
+    /// The shop's logo.
+    #[error("the logo cannot be used: {0}")]
+    Logo(String),
+    /// The PDF writer refused.
+    #[error("the paper could not be written ({0}): please report this with the command you used")]
+    Paper(String),
     /// Its picture could not be drawn.
     #[error("the report lacks its picture: {0}")]
     Picture(#[from] PictureError),

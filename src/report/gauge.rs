@@ -130,7 +130,8 @@ fn interval(loss: Estimate) -> [(&'static str, Fact); 3] {
     [("loss", number(loss.value)), ("low", number(loss.low)), ("high", number(loss.high))]
 }
 
-fn shown(quantity: Shown, words: &Words) -> String {
+/// A quantity as the language writes it, number and unit on one line.
+pub(super) fn shown(quantity: Shown, words: &Words) -> String {
     format!("{}\u{a0}{}", words.number(quantity.value, quantity.decimals), quantity.unit)
 }
 

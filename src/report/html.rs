@@ -3,8 +3,9 @@
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 
-use super::document::{Block, Cell, Certainty, Document, Section, Table};
+use super::document::{Block, Cell, Certainty, Document, Figure, Player, Section, Table};
 use super::error::ReportError;
+use super::letterhead::Letterhead;
 use crate::plot::{BOLD_WEB_FACE, REGULAR_WEB_FACE, escaped};
 
 /// A picture lower than this part of its width may share a printed page with another.
@@ -68,15 +69,35 @@ impl Page {
             ));
         }
         self.raw(STYLE);
-        self.raw("</style>\n</head>\n<body>\n<main>\n<header>\n");
+        self.raw("</style>\n</head>\n<body>\n<main>\n");
+        if let Some(letterhead) = &document.letterhead {
+            self.letterhead(letterhead);
+        }
+        self.raw("<header>\n");
         self.element("<p class=\"title\">", &document.title, "</p>\n");
         self.element("<h1 dir=\"auto\">", &document.subject, "</h1>\n</header>\n");
     }
 
+    fn letterhead(&mut self, letterhead: &Letterhead) {
+        self.raw("<div class=\"letterhead\" dir=\"auto\">\n<div>\n");
+        self.element("<p class=\"shop\">", &letterhead.name, "</p>\n");
+        for line in &letterhead.address {
+            self.element("<p>", line, "</p>\n");
+        }
+        self.raw("</div>\n");
+        if let Some(logo) = &letterhead.logo {
+            self.raw(&format!("<img src=\"data:{};base64,{}\" alt=\"", logo.kind(), STANDARD.encode(logo.file())));
+            self.text(&letterhead.name);
+            self.raw("\">\n");
+        }
+        self.raw("</div>\n");
+    }
+
     fn section(&mut self, place: usize, section: &Section) -> Result<(), ReportError> {
+        let kind = if section.opens_part { " class=\"part\"" } else { "" };
         match &section.title {
             Some(title) => {
-                self.raw(&format!("<section aria-labelledby=\"s{place}\">\n<h2 id=\"s{place}\">"));
+                self.raw(&format!("<section{kind} aria-labelledby=\"s{place}\">\n<h2 id=\"s{place}\">"));
                 self.text(title);
                 self.raw("</h2>\n");
             }
@@ -95,17 +116,40 @@ impl Page {
             Block::Finding { certainty, title, sentences } => self.finding(*certainty, title, sentences),
             Block::Paragraph(text) => self.element("<p>", text, "</p>\n"),
             Block::Points(points) => self.points(points),
-            Block::Figure { wide, narrow, caption } => {
-                // Two low pictures fit on a printed page.
-                let low = if wide.height < LOW * wide.width { "wide low" } else { "wide" };
-                self.raw(&format!("<figure>\n<div class=\"{low}\">"));
-                self.raw(&wide.to_svg_element()?);
-                self.raw("</div>\n<div class=\"narrow\">");
-                self.raw(&narrow.to_svg_element()?);
-                self.element("</div>\n<figcaption>", caption, "</figcaption>\n</figure>\n");
+            Block::Heading(text) => self.element("<h3>", text, "</h3>\n"),
+            Block::Steps(steps) => {
+                self.raw("<ol>\n");
+                steps.iter().for_each(|step| self.element("<li>", step, "</li>\n"));
+                self.raw("</ol>\n");
             }
+            Block::Figure(figure) => self.figure(figure, None)?,
+            Block::Sound { figure, player } => self.figure(figure, Some(player))?,
             Block::Table(table) => self.table(table),
         }
+        Ok(())
+    }
+
+    fn figure(&mut self, figure: &Figure, player: Option<&Player>) -> Result<(), ReportError> {
+        let Figure { wide, narrow, caption } = figure;
+        // Two low pictures fit on a printed page.
+        let low = if wide.height < LOW * wide.width { "wide low" } else { "wide" };
+        let kind = if player.is_some() { " class=\"sound\"" } else { "" };
+        self.raw(&format!("<figure{kind}>\n"));
+        if let Some(player) = player {
+            self.element("<figcaption>", caption, "</figcaption>\n");
+            self.raw(&format!("<audio controls preload=\"metadata\" src=\"data:{};base64,", player.kind));
+            self.raw(&STANDARD.encode(&player.file));
+            self.element("\" aria-label=\"", &player.label, "\"></audio>\n");
+        }
+        self.raw(&format!("<div class=\"{low}\">"));
+        self.raw(&wide.to_svg_element()?);
+        self.raw("</div>\n<div class=\"narrow\">");
+        self.raw(&narrow.to_svg_element()?);
+        self.raw("</div>\n");
+        if player.is_none() {
+            self.element("<figcaption>", caption, "</figcaption>\n");
+        }
+        self.raw("</figure>\n");
         Ok(())
     }
 
@@ -151,7 +195,9 @@ impl Page {
     /// A table; on a phone each row becomes a small block whose cells carry their column's name. The roles are said
     /// aloud because browsers forget them where the style changes a table's display.
     fn table(&mut self, table: &Table) {
-        self.element("<table role=\"table\">\n<caption>", &table.caption, "</caption>\n");
+        let kind = if table.figures { "figures" } else { "words" };
+        self.raw(&format!("<table class=\"{kind}\" role=\"table\">\n"));
+        self.element("<caption>", &table.caption, "</caption>\n");
         self.raw("<thead role=\"rowgroup\"><tr role=\"row\">");
         for name in &table.head {
             self.element("<th scope=\"col\" role=\"columnheader\">", name, "</th>");

@@ -27,6 +27,12 @@ pub fn text(rankings: &[Ranking], words: &Words, style: TextStyle) -> String {
     parts.join("\n").replace('\u{a0}', " ").replace('\u{2212}', "-")
 }
 
+/// The answer in one sentence, unwrapped: what the text's first line says.
+#[must_use]
+pub fn headline(ranking: &Ranking, words: &Words) -> String {
+    sentences::answer(ranking, words)
+}
+
 fn one(ranking: &Ranking, words: &Words, style: TextStyle) -> String {
     let answer = wrapped(&sentences::answer(ranking, words), "", "  ");
     let mut out = match style {

@@ -46,9 +46,8 @@ pub fn cell_freedom(weights: &[f32], frames: usize) -> f64 {
 /// ```
 #[must_use]
 pub fn quantile_over_mean(freedoms: &[f64], quantile: f64) -> f64 {
-    let below = |x: f64| {
-        freedoms.iter().map(|nu| gamma_lr(nu / 2.0, nu * x / 2.0)).sum::<f64>() / freedoms.len().max(1) as f64
-    };
+    let below =
+        |x: f64| freedoms.iter().map(|nu| gamma_lr(nu / 2.0, nu * x / 2.0)).sum::<f64>() / freedoms.len().max(1) as f64;
     let (mut low, mut high) = (1e-9, 50.0);
     // Halving a logarithmic bracket 60 times leaves less than 1e-9 of it.
     for _ in 0..60 {

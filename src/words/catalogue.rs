@@ -1,5 +1,7 @@
 //! The catalogue: messages by language and name.
 
+use std::collections::BTreeMap;
+
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use include_dir::{Dir, include_dir};
@@ -79,6 +81,29 @@ impl Words {
             args.set(*key, self.value(fact));
         }
         self.bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned()
+    }
+
+    /// The messages whose names begin with one of `beginnings`, by name, for a page that says them itself.
+    /// A place for a fact stands as `{$name}`. Attributes are `message.attribute`.
+    #[must_use]
+    pub fn beginning_with(&self, beginnings: &[&str]) -> BTreeMap<String, String> {
+        let file = LANGUAGES.get_file(format!("{}.ftl", self.language)).and_then(|file| file.contents_utf8());
+        let mut found = BTreeMap::new();
+        let mut message = "";
+        for line in file.unwrap_or_default().lines() {
+            let Some((name, _)) = line.split_once(" =") else { continue };
+            let name = match name.trim_start().strip_prefix('.') {
+                Some(attribute) => format!("{message}.{attribute}"),
+                None => {
+                    message = name;
+                    name.to_owned()
+                }
+            };
+            if beginnings.iter().any(|beginning| name.starts_with(beginning)) && !name.contains(' ') {
+                found.insert(name.clone(), self.say(&name, &[]));
+            }
+        }
+        found
     }
 
     /// What was found, and what to do about it.

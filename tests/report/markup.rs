@@ -1,7 +1,7 @@
 //! Whether markup holds together: every element closed, in order, every sign escaped.
 
 /// Elements that HTML never closes.
-const VOID: [&str; 2] = ["meta", "!DOCTYPE"];
+const VOID: [&str; 3] = ["meta", "img", "!DOCTYPE"];
 
 /// Walks the tags of a page or an SVG.
 pub fn check(text: &str, name: &str) {

@@ -32,6 +32,8 @@ fn every_picture() -> Vec<(String, Picture)> {
         for language in Words::languages() {
             for size in [PictureSize::Page, PictureSize::Phone] {
                 pictures.push((format!("{name}-{language}-{size:?}"), picture(&rankings, &language, size)));
+                let overview = plot::overview(&rankings, &words(&language), size).expect("a picture");
+                pictures.push((format!("{name}-overview-{language}-{size:?}"), overview));
             }
         }
     }
@@ -69,6 +71,7 @@ fn corners(mark: &Mark) -> Vec<(f64, f64)> {
         Mark::Line { through, .. } => through.iter().map(|at| (at.x, at.y)).collect(),
         Mark::Area { corners, .. } => corners.iter().map(|at| (at.x, at.y)).collect(),
         Mark::Text { at, .. } => vec![(at.x, at.y)],
+        Mark::Raster { at, width, height, .. } => vec![(at.x, at.y), (at.x + width, at.y + height)],
     }
 }
 

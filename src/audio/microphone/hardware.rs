@@ -17,12 +17,12 @@ type ConfigOf = fn(&Device) -> Option<SupportedStreamConfig>;
 
 /// alsa-lib writes to stderr when a device does not open; what it says is in our own error already.
 #[cfg(target_os = "linux")]
-pub(super) fn quiet_library() -> Option<std::rc::Rc<std::cell::RefCell<alsa::Output>>> {
+pub(in crate::audio) fn quiet_library() -> Option<std::rc::Rc<std::cell::RefCell<alsa::Output>>> {
     alsa::Output::local_error_handler().ok()
 }
 
 #[cfg(not(target_os = "linux"))]
-pub(super) fn quiet_library() {}
+pub(in crate::audio) fn quiet_library() {}
 
 /// The inputs that a person would recognise.
 #[cfg(not(target_os = "linux"))]

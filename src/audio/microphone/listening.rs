@@ -3,7 +3,7 @@
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::card::{Live, SoundCard};
+use super::card::{Live, Signals, SoundCard};
 use super::error::MicError;
 use super::input::Input;
 use crate::audio::writer::StreamShape;
@@ -37,7 +37,7 @@ pub enum Heard<'a> {
     Lost(Loss),
 }
 
-/// How a stream ended.
+/// How a stream stands, or ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Closed {
     /// Frames lost here, for want of room in the ring.
@@ -48,6 +48,28 @@ pub struct Closed {
     pub device_changed: bool,
     /// Whether the device let go in time.
     pub let_go: bool,
+}
+
+impl Closed {
+    fn of(signals: &Signals, let_go: bool) -> Self {
+        Self {
+            lost_frames: signals.lost_frames(),
+            overruns: signals.overruns(),
+            device_changed: signals.changed(),
+            let_go,
+        }
+    }
+
+    /// What came to pass since an earlier look at the same stream.
+    #[must_use]
+    pub fn since(self, before: Self) -> Self {
+        Self {
+            lost_frames: self.lost_frames.saturating_sub(before.lost_frames),
+            overruns: self.overruns.saturating_sub(before.overruns),
+            device_changed: self.device_changed && !before.device_changed,
+            let_go: self.let_go,
+        }
+    }
 }
 
 /// An input that is listened to.
@@ -80,10 +102,10 @@ impl Listening {
         self.live.shape
     }
 
-    /// Frames lost so far, here or before.
+    /// What was lost so far.
     #[must_use]
-    pub fn lost_frames(&self) -> u64 {
-        self.live.signals.lost_frames()
+    pub fn so_far(&self) -> Closed {
+        Closed::of(&self.live.signals, true)
     }
 
     /// What has come since the last call; waits up to `patience` for it. At most a tenth of a second of sound
@@ -133,11 +155,6 @@ impl Listening {
     pub fn close(self) -> Closed {
         let Live { signals, keeper, .. } = self.live;
         let let_go = keeper.end(DROP_LIMIT);
-        Closed {
-            lost_frames: signals.lost_frames(),
-            overruns: signals.overruns(),
-            device_changed: signals.changed(),
-            let_go,
-        }
+        Closed::of(&signals, let_go)
     }
 }

@@ -16,6 +16,7 @@ mod system;
 pub use card::{Feed, Keeper, Live, Signals, SoundCard, feed};
 pub use error::MicError;
 pub use fake::{FakeCard, FakeEnd};
+pub(super) use hardware::quiet_library;
 pub use input::{Input, Worth, worth_of};
 pub use listening::{Closed, Heard, Listening, Loss};
 pub use system::SystemCard;

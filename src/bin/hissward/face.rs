@@ -72,6 +72,12 @@ impl Face {
         !self.quiet && io::stderr().is_terminal()
     }
 
+    /// Where progress is drawn: nowhere, unless it makes sense.
+    pub fn progress_target(&self) -> indicatif::ProgressDrawTarget {
+        use indicatif::ProgressDrawTarget;
+        if self.lively() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() }
+    }
+
     fn error_line(&self, line: &str) {
         let mut err = io::stderr().lock();
         // Where even stderr is gone there is nobody left to tell.

@@ -5,6 +5,8 @@ mod face;
 mod files;
 mod language;
 mod progress;
+mod live;
+mod page;
 
 use std::process::ExitCode;
 

@@ -3,9 +3,10 @@
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
-use hissward::job::{CLIPS_FOLDER, JobWriter, When};
+use hissward::caveat::Caveat;
+use hissward::job::{CLIPS_FOLDER, ClipRecord, JobWriter, When};
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{Channels, TakenIn, take_in};
+use hissward::pipeline::{Channels, take_in};
 use hissward::words::Words;
 use serde_json::{Value, json};
 
@@ -66,7 +67,8 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     let clips = job.folder().join(CLIPS_FOLDER);
     if arguments.json {
-        let list: Vec<Value> = taken.iter().map(|found| describe(found, &clips, &words)).collect();
+        let list: Vec<Value> =
+            taken.iter().map(|found| describe(&found.clip, &found.caveats, &clips, &words)).collect();
         face.data(&format!("{:#}\n", json!({ "format": 1, "clips": list })))?;
     } else {
         let lines = taken.iter().map(|found| format!("{}\n", clips.join(found.clip.file.as_str()).display()));
@@ -75,11 +77,10 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
-fn describe(found: &TakenIn, clips: &Path, words: &Words) -> Value {
-    let clip = &found.clip;
+/// A clip as JSON tells it.
+pub(super) fn describe(clip: &ClipRecord, caveats: &[Caveat], clips: &Path, words: &Words) -> Value {
     let original = clip.import.as_ref().and_then(|import| import.original.as_ref());
-    let caveats: Vec<Value> = found
-        .caveats
+    let caveats: Vec<Value> = caveats
         .iter()
         .map(|caveat| {
             let (text, remedy) = words.caveat(caveat);

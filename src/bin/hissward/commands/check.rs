@@ -78,7 +78,11 @@ fn clips_of(paths: &[PathBuf]) -> Result<(Vec<PathBuf>, String), Failure> {
     let job = Job::open(one)?;
     let files = job.record().clips.iter().map(|clip| job.clip_path(clip)).collect::<Result<Vec<_>, _>>()?;
     if files.is_empty() {
-        return Err(format!("{}: no clips yet: record one with `hissward listen`, or take one in with `hissward add`", one.display()).into());
+        return Err(format!(
+            "{}: no clips yet: record one with `hissward listen`, or take one in with `hissward add`",
+            one.display()
+        )
+        .into());
     }
     Ok((files, job.record().language.clone().unwrap_or_else(|| "en".to_owned())))
 }

@@ -3,16 +3,16 @@
 use std::path::{Path, PathBuf};
 
 use hissward::job::{GaugeReading, GaugeValue, Job, JobRecord, JobWriter, RigReading, When};
-use hissward::pipeline::{keep_ranking, rank_job, take_in_case};
+use hissward::pipeline::{rank_job, take_in_case};
 use hissward::plot::{PictureSize, comparison};
 use hissward::ranking::Ranking;
-use hissward::report::{self, ReportHead, ReportInput};
 use hissward::simulate::{Case, DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, SimulateError};
 use hissward::units::PASCALS_PER_PSI;
 use hissward::words::Words;
 use rayon::prelude::*;
 
 use super::rank;
+use super::report::Choices;
 use crate::face::{Face, Failure, Outcome};
 use crate::language;
 
@@ -90,18 +90,18 @@ fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, 
     Ok(rank::outcome(&rankings))
 }
 
-fn write_results(job: &Job, rankings: &[Ranking], words: &Words) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
+/// Ranking, picture and report into `results/`: what each is, and where.
+pub(super) fn write_results(
+    job: &Job,
+    rankings: &[Ranking],
+    words: &Words,
+) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let picture = comparison(rankings, words, PictureSize::Page)?;
-    let date = job.record().created.as_ref().map(When::local_date);
-    let head =
-        ReportHead { engine: job.record().engine.clone(), date, tested_by: None, notes: job.record().notes.clone() };
-    let page = report::html(&report::document(&ReportInput { head: &head, rankings, words })?)?;
-    Ok(vec![
-        ("ranking", keep_ranking(job, rankings, words)?),
-        ("picture", job.write_result("comparison.png", &picture.to_png()?)?),
-        ("picture", job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?),
-        ("report", job.write_result("report.html", page.as_bytes())?),
-    ])
+    let choices = Choices { language: None, paper: None, csv: false, json: true, png: true };
+    let written = super::report::write(job, rankings, &choices)?;
+    let svg = job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?;
+    let named = ["report", "paper", "ranking", "picture"].into_iter().zip(written);
+    Ok(named.chain([("picture", svg)]).collect())
 }
 
 /// The first folder name that is free here.

@@ -6,15 +6,24 @@ mod completions;
 mod demo;
 mod gauge;
 mod history;
+mod guide;
+mod hunt;
+mod listen;
 mod man;
 mod mics;
 mod new;
+mod pack;
+mod page;
 mod picture;
 mod plot;
 mod rank;
+mod report;
 mod rig;
+mod settings;
 mod simulate;
 mod tables;
+mod unpack;
+mod verify;
 
 use clap::Subcommand;
 
@@ -30,6 +39,14 @@ pub enum Command {
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
     Gauge(gauge::Arguments),
+    /// Leads through the whole test, hands-free as far as it goes
+    Guide(guide::Arguments),
+    /// Shows the hiss live, for going along a hose or round a gasket
+    Hunt(hunt::Arguments),
+    /// Records a clip from the microphone
+    Listen(listen::Arguments),
+    /// Serves the bench page: the same job from a phone or tablet
+    Page(page::Arguments),
     /// Ranks the openings: the likely escape path, with an honest probability
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
@@ -38,6 +55,16 @@ pub enum Command {
     Compare(compare::Arguments),
     /// Tells an engine's or a shop's jobs over time
     History(history::Arguments),
+    /// Writes the customer's report of a job
+    Report(report::Arguments),
+    /// Packs a job into one evidence file
+    Pack(pack::Arguments),
+    /// Proves that nothing in a pack or a job was altered
+    Verify(verify::Arguments),
+    /// Unpacks an intact pack into a job's folder
+    Unpack(unpack::Arguments),
+    /// Shows and sets the shop's head, language, paper, and the key that signs packs
+    Settings(settings::Arguments),
     /// Tells whether clips are fit to be judged
     Check(check::Arguments),
     /// Does the whole job on the built-in demo engine
@@ -60,10 +87,19 @@ impl Command {
             Self::Add(arguments) => add::run(arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
+            Self::Guide(arguments) => guide::run(&arguments, face),
+            Self::Hunt(arguments) => hunt::run(&arguments, face),
+            Self::Listen(arguments) => listen::run(&arguments, face),
+            Self::Page(arguments) => page::run(arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
             Self::Compare(arguments) => compare::run(&arguments, face),
             Self::History(arguments) => history::run(&arguments, face),
+            Self::Report(arguments) => report::run(&arguments, face),
+            Self::Pack(arguments) => pack::run(&arguments, face),
+            Self::Verify(arguments) => verify::run(&arguments, face),
+            Self::Unpack(arguments) => unpack::run(&arguments, face),
+            Self::Settings(arguments) => settings::run(arguments, face),
             Self::Check(arguments) => check::run(&arguments, face),
             Self::Demo(arguments) => demo::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),

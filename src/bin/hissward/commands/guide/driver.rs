@@ -1,0 +1,426 @@
+//! The hands of the guide: microphone, job, beeps, screen and time.
+
+use std::collections::{BTreeMap, VecDeque};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+use hissward::audio::{Ended, SoundCard, Speaker};
+use hissward::caveat::Fact;
+use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, read_entry, screen};
+use hissward::hiss::{Visit, clip_caveats};
+use hissward::job::{FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When};
+use hissward::meter::Reading;
+use hissward::opening::{Air, Opening};
+use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, rig_reading};
+use hissward::ranking::Call;
+use hissward::units::{Level, LevelDiff};
+use hissward::words::Words;
+
+use super::judge::Judge;
+use super::results::{result_lines, so_far};
+use super::standing::skipped_step;
+use crate::commands::demo::write_results;
+use crate::face::{Face as Streams, Failure};
+use crate::live::ears::{Came, Ears, said};
+use crate::live::lines::Lines;
+use crate::live::rhythm::beep;
+use crate::live::terminal::Terminal;
+
+/// Where the guide is seen.
+pub enum Face {
+    /// A terminal.
+    Terminal(Terminal),
+    /// Lines of a pipe.
+    Lines(Lines),
+}
+
+/// How long a look at the microphone waits: short against 100 ms from sound to screen.
+const LOOK: Duration = Duration::from_millis(10);
+/// How often the screen is drawn.
+const DRAW: Duration = Duration::from_millis(40);
+/// How often it is asked how sure the ranking is.
+const ASK: Duration = Duration::from_millis(1500);
+
+/// Drives a guide.
+pub struct Driver<'a> {
+    guide: Guide,
+    job: JobWriter,
+    words: Words,
+    speaker: Speaker,
+    card: &'a dyn SoundCard,
+    face: Face,
+    streams: Streams,
+    ears: Option<Ears>,
+    slot: Option<Slot>,
+    judge: Judge,
+    quiet: BTreeMap<(u32, Opening), Level>,
+    last: Option<Reading>,
+    drawn: Instant,
+    asked: Instant,
+    over: bool,
+}
+
+impl<'a> Driver<'a> {
+    /// A driver; nothing happens before it runs.
+    pub fn new(
+        guide: Guide,
+        job: JobWriter,
+        words: Words,
+        speaker: Speaker,
+        card: &'a dyn SoundCard,
+        face: Face,
+        streams: Streams,
+    ) -> Self {
+        let now = Instant::now();
+        let (judge, quiet) = (Judge::default(), BTreeMap::new());
+        let (ears, slot, last) = (None, None, None);
+        Self {
+            guide,
+            job,
+            words,
+            speaker,
+            card,
+            face,
+            streams,
+            ears,
+            slot,
+            judge,
+            quiet,
+            last,
+            drawn: now,
+            asked: now,
+            over: false,
+        }
+    }
+
+    /// Runs until the person leaves.
+    pub fn run(&mut self, stop: &AtomicBool) -> Result<(), Failure> {
+        let effects = self.guide.begin();
+        self.show(true)?;
+        self.act(effects)?;
+        let mut before = Instant::now();
+        while !self.over {
+            if stop.load(Ordering::Acquire) {
+                self.event(Event::Key(Key::Out))?;
+                self.over = true;
+            }
+            self.listen()?;
+            while !self.over
+                && let Some(key) = self.key()?
+            {
+                self.event(Event::Key(key))?;
+                self.show(false)?;
+            }
+            // Time as this machine's own steady clock counts it: a clock that is set does not matter.
+            let now = Instant::now();
+            let passed_ms = now.duration_since(before).as_millis() as u64;
+            before += Duration::from_millis(passed_ms);
+            self.event(Event::Passed(passed_ms))?;
+            if let Some(ranking) = self.judge.answer() {
+                let line = so_far(&ranking, &self.words);
+                self.event(Event::SoFar(line))?;
+            }
+            self.show(false)?;
+        }
+        Ok(())
+    }
+
+    /// Lets everything go; what is being recorded is dropped by the guide before.
+    pub fn leave(self) {
+        let Self { ears, face, job, streams, .. } = self;
+        drop(face);
+        streams.talk(&job.folder().display().to_string());
+        if let Some(ears) = ears {
+            ears.close();
+        }
+    }
+
+    fn key(&mut self) -> Result<Option<Key>, Failure> {
+        Ok(match &mut self.face {
+            Face::Terminal(terminal) => {
+                let typing = self.guide.is_typing();
+                let plain = |key| match key {
+                    // Where nothing is typed, capitals are the same keys, and the space bar goes on.
+                    Key::Letter(' ') if !typing => Key::Go,
+                    Key::Letter(letter) if !typing => Key::Letter(letter.to_ascii_lowercase()),
+                    key => key,
+                };
+                terminal.key()?.map(plain)
+            }
+            Face::Lines(lines) => {
+                let waits =
+                    self.guide.phase == Phase::Ask || matches!(self.guide.phase, Phase::Lost(_) | Phase::Skipping);
+                match lines.key(self.guide.is_typing()) {
+                    None if lines.is_over() && waits => Some(Key::Out),
+                    key => key,
+                }
+            }
+        })
+    }
+
+    fn show(&mut self, always: bool) -> Result<(), Failure> {
+        let due = always || matches!(self.face, Face::Lines(_)) || self.drawn.elapsed() >= DRAW;
+        if !due {
+            return Ok(());
+        }
+        self.drawn = Instant::now();
+        let shown: Screen = screen(&self.guide, &self.words);
+        match &mut self.face {
+            Face::Terminal(terminal) => terminal.show(&shown)?,
+            Face::Lines(lines) => {
+                if let Some(text) = lines.change(&shown) {
+                    self.streams.talk(&text);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn event(&mut self, event: Event) -> Result<(), Failure> {
+        let effects = self.guide.on(event);
+        self.act(effects)
+    }
+
+    fn act(&mut self, effects: Vec<Effect>) -> Result<(), Failure> {
+        let mut waiting = VecDeque::from(effects);
+        while let Some(effect) = waiting.pop_front() {
+            let answers = match self.perform(effect) {
+                Ok(answers) => answers,
+                // Whatever the job or the disk says no to is told, and the guide stays.
+                Err(error) => vec![Event::Refused(error.to_string())],
+            };
+            for answer in answers {
+                waiting.extend(self.guide.on(answer));
+            }
+        }
+        Ok(())
+    }
+
+    fn perform(&mut self, effect: Effect) -> Result<Vec<Event>, Failure> {
+        let saved = vec![Event::Saved];
+        match effect {
+            Effect::Beep(what) => beep(&self.speaker, what),
+            Effect::Quit => self.over = true,
+            Effect::Confirm => {
+                self.job.confirm_cautions(When::now())?;
+                return Ok(saved);
+            }
+            Effect::SaveRig(text) => {
+                let Entry::Pressures { supply, held } = read_entry(&text)? else {
+                    return Err(self.words.say("guide-rig-2", &[]).into());
+                };
+                let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
+                let reading = RigReading { supply_kpa, held_kpa, when: Some(When::now()) };
+                rig_reading(self.job.record(), &reading)?;
+                self.job.set_rig(reading)?;
+                return Ok(saved);
+            }
+            Effect::SaveGauge(cylinder, text) => {
+                let value = match read_entry(&text)? {
+                    Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
+                    Entry::Pressures { supply, held } => {
+                        GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
+                    }
+                };
+                let reading = GaugeReading { cylinder, value, cold: false, when: Some(When::now()) };
+                cylinder_reading(self.job.record(), &reading)?;
+                self.job.add_gauge_reading(reading)?;
+                return Ok(saved);
+            }
+            Effect::Skip(step, reason) => {
+                if let Some(step) = skipped_step(&step, reason) {
+                    self.job.skip(step)?;
+                }
+                return Ok(saved);
+            }
+            Effect::OpenMicrophone => return Ok(vec![self.open_microphone()]),
+            Effect::Record(cylinder, visit) => self.record(cylinder, &visit)?,
+            Effect::Stop => return self.stop(Ended::Full),
+            Effect::Drop => self.drop_recording()?,
+            Effect::LeaveOut(cylinder, visit) => {
+                self.leave_out(cylinder, &visit)?;
+                return Ok(saved_if_repeating(&self.guide));
+            }
+            Effect::Rank(cylinder) => return Ok(vec![self.rank(cylinder)?]),
+            Effect::Finish => self.finish()?,
+        }
+        Ok(Vec::new())
+    }
+
+    fn open_microphone(&mut self) -> Event {
+        if let Some(ears) = self.ears.take() {
+            ears.close();
+        }
+        let chosen = self.job.record().microphone.clone();
+        let channel = chosen.as_ref().and_then(|chosen| chosen.channel);
+        match Ears::open(self.card, chosen.as_ref().map(|chosen| chosen.device.as_str()), channel) {
+            Ok(ears) => {
+                let name = ears.name().to_owned();
+                self.ears = Some(ears);
+                Event::Microphone(name)
+            }
+            Err(error) => Event::MicrophoneLost(error.to_string()),
+        }
+    }
+
+    /// Looks for sound, and passes on what it means.
+    fn listen(&mut self) -> Result<(), Failure> {
+        let Some(ears) = &mut self.ears else {
+            std::thread::sleep(LOOK);
+            return Ok(());
+        };
+        let came = ears.look(LOOK);
+        self.last = came.readings.last().copied().or(self.last);
+        if came.tapped {
+            self.event(Event::Tap)?;
+        }
+        if let Some(live) = self.live(&came) {
+            self.event(Event::Heard(live))?;
+        }
+        self.ask_judge();
+        match came.ended {
+            None => Ok(()),
+            Some(Ended::Device(loss)) => {
+                let told = said(&loss);
+                for event in self.stop(Ended::Device(loss))? {
+                    self.event(event)?;
+                }
+                if let Some(ears) = self.ears.take() {
+                    ears.close();
+                }
+                self.event(Event::MicrophoneLost(told))
+            }
+            Some(ended) => {
+                for event in self.stop(ended)? {
+                    self.event(event)?;
+                }
+                Ok(())
+            }
+        }
+    }
+
+    /// How the recording stands, where something new came.
+    fn live(&self, came: &Came) -> Option<Live> {
+        let ears = self.ears.as_ref()?;
+        let length = ears.recorded()?;
+        came.readings.last()?;
+        let level = self.last.and_then(|reading| reading.hiss);
+        let above_quiet = match &self.guide.step {
+            Step::Clip(cylinder, visit) if visit.air == Air::On => {
+                let quiet = self.quiet.get(&(*cylinder, visit.opening.clone()));
+                let typical = ears.standing().map(|standing| standing.level).or(level);
+                quiet.zip(typical).map(|(quiet, now)| LevelDiff(now.0 - quiet.0))
+            }
+            _ => None,
+        };
+        Some(Live { length, level, above_quiet, clipped: ears.clipped(), standing: ears.standing() })
+    }
+
+    fn ask_judge(&mut self) {
+        let Step::Clip(cylinder, visit) = &self.guide.step else { return };
+        let Some(sound) = self.ears.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(Ears::sound) else {
+            return;
+        };
+        if sound.duration().0 >= 2.0 && visit.air != Air::Off {
+            self.asked = Instant::now();
+            self.judge.turn_to(&self.job, *cylinder);
+            self.judge.ask(&visit.opening, visit.air, sound);
+        }
+    }
+
+    fn record(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+        let chosen = self.job.record().microphone.clone();
+        let plan = RecordingPlan {
+            subject: Subject { cylinder: Some(cylinder), opening: visit.opening.clone(), air: visit.air },
+            visit: Some(self.job.record().next_visit()),
+            since: When::now(),
+            device: Some(self.guide.microphone.clone()),
+            channel: chosen.as_ref().and_then(|chosen| chosen.channel).unwrap_or(1),
+            far_channel: chosen.and_then(|chosen| chosen.far_channel),
+        };
+        let slot = self.job.start_recording(plan)?;
+        let begun = match &mut self.ears {
+            Some(ears) => ears.record(slot.path(), slot.file.as_str(), None).map_err(Failure::from),
+            None => Err("there is no microphone".into()),
+        };
+        if let Err(error) = begun {
+            self.job.discard_recording(&slot.file)?;
+            return Err(error);
+        }
+        self.slot = Some(slot);
+        Ok(())
+    }
+
+    /// Ends the recording and keeps it, whatever ended it.
+    fn stop(&mut self, ended: Ended) -> Result<Vec<Event>, Failure> {
+        let Some(slot) = self.slot.take() else { return Ok(Vec::new()) };
+        let standing = self.ears.as_ref().and_then(Ears::standing);
+        let Some((recorded, sound)) = self.ears.as_mut().and_then(|ears| ears.end_recording(ended)) else {
+            return Ok(Vec::new());
+        };
+        let recorded = match recorded {
+            Ok(recorded) => recorded,
+            Err(error) => {
+                self.job.discard_recording(&slot.file)?;
+                return Ok(vec![Event::Refused(error.to_string())]);
+            }
+        };
+        let mut caveats = recorded.caveats();
+        caveats.extend(clip_caveats(&sound));
+        let clip = keep_recording(&mut self.job, &slot.file, &recorded)?;
+        if let (Air::Off, Some(standing), Some(cylinder)) = (clip.subject.air, standing, clip.subject.cylinder) {
+            self.quiet.insert((cylinder, clip.subject.opening.clone()), standing.level);
+        }
+        if let Some(cylinder) = clip.subject.cylinder {
+            self.judge.turn_to(&self.job, cylinder);
+        }
+        self.judge.add(&clip, sound);
+        Ok(vec![Event::Kept(caveats)])
+    }
+
+    fn drop_recording(&mut self) -> Result<(), Failure> {
+        if let Some(slot) = self.slot.take() {
+            // Whether there was sound in it does not matter: it goes.
+            drop(self.ears.as_mut().and_then(|ears| ears.end_recording(Ended::Stopped)));
+            self.job.discard_recording(&slot.file)?;
+        }
+        Ok(())
+    }
+
+    fn leave_out(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+        let subject = Subject { cylinder: Some(cylinder), opening: visit.opening.clone(), air: visit.air };
+        let latest =
+            self.job.record().clips.iter().rev().find(|clip| clip.subject == subject && clip.left_out.is_none());
+        let file: Option<FileName> = latest.map(|clip| clip.file.clone());
+        if let Some(file) = file {
+            self.judge.forget(file.as_str());
+            self.job.leave_out(&file, Some("recorded again".to_owned()))?;
+        }
+        Ok(())
+    }
+
+    fn rank(&self, cylinder: u32) -> Result<Event, Failure> {
+        if !self.job.record().cylinders_heard().contains(&cylinder) {
+            return Ok(Event::Ranked(true, vec![self.words.say("guide-big-unsure", &[])]));
+        }
+        let rankings = rank_job(&self.job, Some(cylinder))?;
+        let Some(ranking) = rankings.first() else { return Err("nothing was ranked".into()) };
+        Ok(Event::Ranked(ranking.call != Call::CannotTell, result_lines(self.job.record(), ranking, &self.words)))
+    }
+
+    fn finish(&mut self) -> Result<(), Failure> {
+        let heard = !self.job.record().cylinders_heard().is_empty();
+        let rankings = if heard { rank_job(&self.job, None)? } else { Vec::new() };
+        let written = write_results(&self.job, &rankings, &self.words)?;
+        if let Some((_, file)) = written.last() {
+            let facts = [("file", Fact::Text(file.display().to_string()))];
+            self.guide.notice = Some(self.words.say("guide-written", &facts));
+        }
+        Ok(())
+    }
+}
+
+/// A clip left out because it was bad is recorded again at once; one that the person wants again waits for them.
+fn saved_if_repeating(guide: &Guide) -> Vec<Event> {
+    if guide.phase == Phase::Busy { vec![Event::Saved] } else { Vec::new() }
+}

@@ -1,0 +1,87 @@
+//! `hissward guide`: leads through the whole test.
+
+mod driver;
+mod judge;
+mod results;
+mod standing;
+
+use std::io::{self, IsTerminal};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use hissward::audio::{Speaker, SystemCard};
+use hissward::guide::Guide;
+use hissward::job::JobWriter;
+use hissward::opening::Opening;
+use hissward::pipeline::{recover_recordings, remember_microphone};
+use hissward::units::Seconds;
+use hissward::words::Words;
+
+use self::driver::{Driver, Face as GuideFace};
+use crate::face::{Face, Failure, Outcome};
+use crate::live::lines::Lines;
+use crate::live::terminal::Terminal;
+
+/// Arguments of `hissward guide`.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  hissward guide gull-2026-11-25\n\n\
+    SPACE, or two taps on the microphone, starts; from there it counts down, beeps, records, says good or why not, and \
+    goes on. Everything is kept at once: leave at any moment and go on later with the same command. Without a terminal \
+    each line of the input is a key (an empty one is SPACE) or an entry.")]
+pub struct Arguments {
+    /// Folder of the job
+    job: PathBuf,
+    /// Where to listen, in order
+    #[arg(long, value_name = "OPENING,…", value_delimiter = ',', default_value = "intake,exhaust,oil-filler")]
+    openings: Vec<Opening>,
+    /// Keyed air: opened and shut after the beep, instead of clips with the air off and on
+    #[arg(long)]
+    keyed: bool,
+    /// Rounds of the openings at least
+    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=9))]
+    rounds: u32,
+    /// Rounds at the most, where the ranking stays undecided
+    #[arg(long, value_name = "N", default_value = "4", value_parser = clap::value_parser!(u32).range(1..=9))]
+    most_rounds: u32,
+    /// Seconds to bring the microphone to the next opening
+    #[arg(long, value_name = "S", default_value = "7", value_parser = clap::value_parser!(u8).range(1..=60))]
+    pause: u8,
+    /// The microphone, by its name in `hissward mics`; remembered for the job
+    #[arg(long, value_name = "NAME")]
+    microphone: Option<String>,
+    /// No beeps
+    #[arg(long)]
+    silent: bool,
+}
+
+/// Guides until the person leaves or all is done.
+pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let mut job = JobWriter::open(&arguments.job, "guide")?;
+    let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
+    let mut notices = Vec::new();
+    for found in recover_recordings(&mut job)? {
+        standing::judge_recovery(&mut job, &found)?;
+        notices.push(words.caveat(&found.caveat()).0);
+    }
+    if let Some(name) = &arguments.microphone {
+        remember_microphone(&mut job, name)?;
+    }
+    let mut plan = standing::plan_of(job.record(), &arguments.openings)?;
+    plan.keyed = arguments.keyed;
+    plan.least_rounds = arguments.rounds;
+    plan.most_rounds = arguments.most_rounds.max(arguments.rounds);
+    plan.pause = Seconds(f64::from(arguments.pause));
+    let mut guide = Guide::new(plan, standing::standing_of(job.record(), arguments.keyed));
+    guide.notice = (!notices.is_empty()).then(|| notices.join("\n"));
+    let stop = Arc::new(AtomicBool::new(false));
+    let asked = Arc::clone(&stop);
+    ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
+    let speaker = if arguments.silent { Speaker::silent() } else { Speaker::system() };
+    let has_terminal = io::stdin().is_terminal() && io::stdout().is_terminal();
+    let shown = if has_terminal { GuideFace::Terminal(Terminal::take()?) } else { GuideFace::Lines(Lines::start()) };
+    let mut driver = Driver::new(guide, job, words, speaker, &SystemCard, shown, *face);
+    driver.run(&stop)?;
+    driver.leave();
+    Ok(Outcome::Done)
+}

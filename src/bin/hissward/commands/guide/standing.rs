@@ -1,0 +1,81 @@
+//! What is to be done on a job's engine, and what its record says is done.
+
+use hissward::guide::{Place, Plan, Standing, Step};
+use hissward::job::{JobRecord, JobWriter, SkippedStep, Step as JobStep, When};
+use hissward::opening::{Air, Opening};
+use hissward::pipeline::{Recovery, firing_order};
+use hissward::units::Seconds;
+
+use crate::face::Failure;
+
+/// A clip that was cut short counts from here on; what is shorter is recorded again.
+const LEAST_S: f64 = 3.0;
+
+/// The plan for a job's engine: quiet and air clips, one round, no pause, unless changed.
+pub fn plan_of(record: &JobRecord, openings: &[Opening]) -> Result<Plan, Failure> {
+    let order = firing_order(record)?;
+    let mut places: Vec<Place> = Vec::new();
+    for cylinder in order.cylinders() {
+        let turn_deg = places.last().map(|before| order.turn(before.cylinder, cylinder)).transpose()?;
+        places.push(Place { cylinder, turn_deg });
+    }
+    let order_known = record.firing_order.is_some() || record.cylinders < 3;
+    Ok(Plan {
+        places,
+        order_known,
+        openings: openings.to_vec(),
+        keyed: false,
+        least_rounds: 1,
+        most_rounds: 1,
+        pause: Seconds(0.0),
+    })
+}
+
+/// What the record says is done.
+pub fn standing_of(record: &JobRecord, keyed: bool) -> Standing {
+    let skipped = |step: JobStep| record.skipped.iter().filter(move |skipped| skipped.step == step);
+    let mut standing = Standing {
+        cautions: record.cautions_confirmed.is_some(),
+        rig: record.rig.is_some() || skipped(JobStep::Rig).next().is_some(),
+        ..Standing::default()
+    };
+    standing.gauge.extend(record.gauge.iter().map(|reading| reading.cylinder));
+    standing.gauge.extend(skipped(JobStep::Gauge).filter_map(|skipped| skipped.cylinder));
+    for clip in skipped(JobStep::Clip) {
+        if let (Some(cylinder), Some(opening), Some(air)) = (clip.cylinder, clip.opening.clone(), clip.air) {
+            standing.skipped.insert((cylinder, opening, air));
+        }
+    }
+    for cylinder in 1..=record.cylinders {
+        let clips = record.clips_of(cylinder).filter(|clip| (clip.subject.air == Air::Keyed) == keyed);
+        for clip in clips {
+            let key = (cylinder, clip.subject.opening.clone(), clip.subject.air);
+            *standing.takes.entry(key).or_default() += 1;
+        }
+    }
+    standing
+}
+
+/// A recovered clip that is too short to serve is left out, so that it is recorded again.
+pub fn judge_recovery(job: &mut JobWriter, found: &Recovery) -> Result<(), Failure> {
+    if let Recovery::Kept(clip) = found
+        && clip.seconds < LEAST_S
+    {
+        job.leave_out(&clip.file, Some(format!("cut short after {:.1} s", clip.seconds)))?;
+    }
+    Ok(())
+}
+
+/// A step as the job keeps it.
+pub fn skipped_step(step: &Step, reason: String) -> Option<SkippedStep> {
+    let when = Some(When::now());
+    let of = |step, cylinder, opening, air| SkippedStep { step, cylinder, opening, air, reason, when };
+    match step {
+        Step::Rig => Some(of(JobStep::Rig, None, None, None)),
+        Step::Gauge(cylinder) => Some(of(JobStep::Gauge, Some(*cylinder), None, None)),
+        Step::Clip(cylinder, visit) => {
+            Some(of(JobStep::Clip, Some(*cylinder), Some(visit.opening.clone()), Some(visit.air)))
+        }
+        Step::Cautions | Step::Turn(_) | Step::Result(_) | Step::End => None,
+    }
+}

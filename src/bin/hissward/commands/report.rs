@@ -1,0 +1,130 @@
+//! `hissward report`: the customer's report of a job, as a page and as papers.
+
+use std::path::PathBuf;
+
+use hissward::job::Job;
+use hissward::pipeline::{JobReport, KEPT_RANKING, keep_ranking, rank_job};
+use hissward::plot::{PictureSize, comparison};
+use hissward::ranking::Ranking;
+use hissward::report::{self, Letterhead, Logo, PaperSize, kept_json};
+use hissward::settings::{Place, Settings};
+use hissward::units::UnitSystem;
+use hissward::words::{FALLBACK, Words};
+
+use super::rank;
+use crate::face::{Face, Failure, Outcome};
+
+/// Arguments of `hissward report`.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  hissward report gull-2026-11-25 --paper letter --csv\n\n\
+    Writes report.html and report.pdf into the job's results and prints their paths. The shop's head is set with 'hissward settings'.")]
+pub struct Arguments {
+    /// Folder of the job
+    job: PathBuf,
+    /// Language of the report, as in en or de
+    #[arg(long, value_name = "CODE")]
+    language: Option<String>,
+    /// Paper of the PDF: a4 or letter
+    #[arg(long, value_name = "SIZE")]
+    paper: Option<PaperSize>,
+    /// Writes the figures as a table, too (results.csv)
+    #[arg(long)]
+    csv: bool,
+    /// Writes the ranking as JSON, too (ranking.json)
+    #[arg(long)]
+    json: bool,
+    /// Writes the comparison picture, too (comparison.png)
+    #[arg(long)]
+    png: bool,
+}
+
+/// What a report is made in, where the job and the command line do not say.
+pub(super) struct Choices {
+    pub(super) language: Option<String>,
+    pub(super) paper: Option<PaperSize>,
+    pub(super) csv: bool,
+    pub(super) json: bool,
+    pub(super) png: bool,
+}
+
+/// Ranks, writes the report, prints where it is.
+pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let job = Job::open(&arguments.job)?;
+    let record = job.record();
+    let rankings = if record.cylinders_heard().is_empty() && !record.gauge.is_empty() {
+        face.talk("nobody has listened yet: the report tells of the gauge alone");
+        Vec::new()
+    } else {
+        rank_job(&job, None)?
+    };
+    let choices = Choices {
+        language: arguments.language.clone(),
+        paper: arguments.paper,
+        csv: arguments.csv,
+        json: arguments.json,
+        png: arguments.png,
+    };
+    for path in write(&job, &rankings, &choices)? {
+        face.data(&format!("{}\n", path.display()))?;
+    }
+    Ok(if rankings.is_empty() { Outcome::Done } else { rank::outcome(&rankings) })
+}
+
+/// Makes all files, and only then puts each in its place; returns their paths.
+pub(super) fn write(job: &Job, rankings: &[Ranking], choices: &Choices) -> Result<Vec<PathBuf>, Failure> {
+    // Who has no home has no settings.
+    let place = Place::of_user().ok();
+    let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
+    let record = job.record();
+    let language =
+        choices.language.as_deref().or(record.language.as_deref()).or(settings.language()).unwrap_or(FALLBACK);
+    let words = Words::of(language)?;
+    let units = match (record.units, settings.units()) {
+        (Some(units), _) => units,
+        (None, Some(units)) => units.parse::<UnitSystem>()?,
+        (None, None) => UnitSystem::default(),
+    };
+    let paper = match (choices.paper, settings.paper()) {
+        (Some(paper), _) => paper,
+        (None, Some(paper)) => paper.parse()?,
+        (None, None) => PaperSize::default(),
+    };
+    let made = JobReport::of(job, rankings, Vec::new())?;
+    let letterhead = made.letterhead(own_head(&settings, place.as_ref())?);
+    let document = report::document(&made.input(letterhead.as_ref(), &words, units))?;
+    let mut files =
+        vec![("report.html", report::html(&document)?.into_bytes()), ("report.pdf", report::pdf(&document, paper)?)];
+    if choices.csv {
+        files.push(("results.csv", report::csv(made.engine()).into_bytes()));
+    }
+    if choices.json {
+        files.push((KEPT_RANKING, kept_json(rankings, &words, &record.clips_sha256().to_string())?.into_bytes()));
+    }
+    if choices.png {
+        files.push(("comparison.png", comparison(rankings, &words, PictureSize::Page)?.to_png()?));
+    }
+    if !choices.json && !rankings.is_empty() {
+        keep_ranking(job, rankings, &words)?;
+    }
+    files.into_iter().map(|(name, bytes)| Ok(job.write_result(name, &bytes)?)).collect()
+}
+
+/// The shop's own head, where anything of it is set.
+fn own_head(settings: &Settings, place: Option<&Place>) -> Result<Option<Letterhead>, Failure> {
+    let logo = match place.and_then(|place| settings.logo(place)) {
+        Some(path) => {
+            let said =
+                |error: String| format!("{}: {error}: set another with 'hissward settings --logo'", path.display());
+            let bytes = std::fs::read(&path).map_err(|error| said(error.to_string()))?;
+            Some(Logo::read(bytes).map_err(|error| said(error.to_string()))?)
+        }
+        None => None,
+    };
+    let head = Letterhead {
+        name: settings.name().unwrap_or_default().to_owned(),
+        address: settings.address().to_vec(),
+        logo,
+        text: settings.text().map(str::to_owned),
+    };
+    Ok((head != Letterhead::default()).then_some(head))
+}

@@ -1,0 +1,110 @@
+//! `hissward verify`: proof that nothing was altered.
+
+use std::path::{Path, PathBuf};
+
+use hissward::pack::{Difference, PackError, PublicKey, Signature, Verified, verify_folder, verify_pack};
+use serde_json::{Value, json};
+
+use crate::face::{Face, Failure, Outcome};
+
+/// Arguments of `hissward verify`.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Examples:\n  hissward verify gull-2026-11-25-pack.zip --key signing.pub\n  hissward verify gull-2026-11-25\n\n\
+    Exit: 0 intact, 1 altered, missing or added (each named), 2 unreadable."
+)]
+pub struct Arguments {
+    /// A pack, or a job's folder
+    what: PathBuf,
+    /// Public key that it is to be signed with: its file, or the key itself
+    #[arg(long, value_name = "KEY")]
+    key: Option<String>,
+    /// Prints the result as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// Verifies and names each difference.
+pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+    let key = arguments.key.as_deref().map(public_key).transpose()?;
+    let path = &arguments.what;
+    let found = if path.is_dir() { verify_folder(path, key.as_ref()) } else { verify_pack(path, key.as_ref()) }?;
+    if arguments.json {
+        face.data(&as_json(path, &found))?
+    } else {
+        face.data(&as_text(path, &found))?
+    }
+    Ok(if found.intact() { Outcome::Done } else { Outcome::Undecided })
+}
+
+/// A key by its file or as it is.
+pub(super) fn public_key(given: &str) -> Result<PublicKey, PackError> {
+    let path = Path::new(given);
+    if path.is_file() { PublicKey::read(path) } else { PublicKey::of_text(given) }
+}
+
+/// What was found, for people.
+pub(super) fn as_text(path: &Path, found: &Verified) -> String {
+    let path = path.display();
+    let mut text: String = found.differences.iter().map(|difference| sentence(difference) + "\n").collect();
+    let files = found.files;
+    text += &match (found.intact(), &found.manifest) {
+        (true, Some(_)) => format!("{path}: intact, {files} files are as the manifest says\n"),
+        (true, None) => format!("{path}: intact, {files} clips are as job.toml says (a pack proves the rest too)\n"),
+        (false, _) => format!("{path}: NOT intact, {} differences\n", found.differences.len()),
+    };
+    if found.intact() && found.manifest.is_some() {
+        text += &match &found.signature {
+            Signature::None => "not signed: accidents show, a forger who makes the manifest anew does not\n".to_owned(),
+            Signature::OwnKey { key, comment } => {
+                format!(
+                    "signed with the key {key}, which is in it: check with --key that it is the shop's ({comment})\n"
+                )
+            }
+            Signature::AskedKey { key, comment } => format!("signed with the key {key} that you gave ({comment})\n"),
+        };
+    }
+    text
+}
+
+fn sentence(difference: &Difference) -> String {
+    match difference {
+        Difference::Altered(name) => format!("altered: {name}"),
+        Difference::Missing(name) => format!("missing: {name}"),
+        Difference::Added(name) => format!("added: {name}"),
+        Difference::Twice(name) => format!("there twice: {name}"),
+        Difference::Structure(at) => format!("altered: the archive's structure, from byte {at}"),
+        Difference::Manifest(what) => format!("altered: MANIFEST.sha256: {what}"),
+        Difference::Signature(what) => format!("altered: the signature: {what}"),
+    }
+}
+
+fn as_json(path: &Path, found: &Verified) -> String {
+    let difference = |difference: &Difference| {
+        let (kind, what): (&str, Value) = match difference {
+            Difference::Altered(name) => ("altered", json!(name)),
+            Difference::Missing(name) => ("missing", json!(name)),
+            Difference::Added(name) => ("added", json!(name)),
+            Difference::Twice(name) => ("twice", json!(name)),
+            Difference::Structure(at) => ("structure", json!(at)),
+            Difference::Manifest(what) => ("manifest", json!(what)),
+            Difference::Signature(what) => ("signature", json!(what)),
+        };
+        json!({ "kind": kind, "what": what })
+    };
+    let (signature, key) = match &found.signature {
+        Signature::None => ("none", None),
+        Signature::OwnKey { key, .. } => ("own-key", Some(key)),
+        Signature::AskedKey { key, .. } => ("asked-key", Some(key)),
+    };
+    let shown = json!({
+        "format": 1,
+        "file": path.display().to_string(),
+        "intact": found.intact(),
+        "files": found.files,
+        "differences": found.differences.iter().map(difference).collect::<Vec<_>>(),
+        "signature": signature,
+        "key": key,
+    });
+    format!("{shown}\n")
+}

@@ -1,0 +1,140 @@
+//! Screens in a terminal: no colour, any size from 60 × 20, over any line.
+
+use std::io;
+use std::time::Duration;
+
+use hissward::guide::{Key, Screen};
+use hissward::meter::OCTAVES;
+use hissward::units::Level;
+use ratatui::crossterm::event::{self, Event, KeyCode, KeyEventKind, KeyModifiers};
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::widgets::{Paragraph, Wrap};
+use ratatui::{DefaultTerminal, Frame};
+
+use super::big;
+
+/// The lowest level of a bar, dB FS; full scale is its other end.
+const BAR_FROM_DB: f64 = -90.0;
+
+/// A terminal that shows screens and hears keys.
+pub struct Terminal {
+    terminal: DefaultTerminal,
+    pixel: char,
+}
+
+impl Terminal {
+    /// Takes the terminal over.
+    pub fn take() -> io::Result<Self> {
+        Ok(Self { terminal: ratatui::try_init()?, pixel: if speaks_utf8() { '█' } else { '#' } })
+    }
+
+    /// The key pressed since the last look, if any.
+    pub fn key(&mut self) -> io::Result<Option<Key>> {
+        while event::poll(Duration::ZERO)? {
+            let Event::Key(key) = event::read()? else { continue };
+            if key.kind == KeyEventKind::Release {
+                continue;
+            }
+            let control = key.modifiers.contains(KeyModifiers::CONTROL);
+            return Ok(Some(match key.code {
+                KeyCode::Char('c') if control => Key::Out,
+                KeyCode::Enter => Key::Go,
+                KeyCode::Esc => Key::Out,
+                KeyCode::Backspace => Key::Back,
+                KeyCode::Char(letter) => Key::Letter(letter),
+                _ => continue,
+            }));
+        }
+        Ok(None)
+    }
+
+    /// Shows a screen of the guide.
+    pub fn show(&mut self, screen: &Screen) -> io::Result<()> {
+        let pixel = self.pixel;
+        self.terminal.draw(|frame| draw(frame, screen, pixel)).map(|_| ())
+    }
+
+    /// Shows whatever `paint` paints.
+    pub fn paint(&mut self, paint: impl FnOnce(&mut Frame<'_>, char)) -> io::Result<()> {
+        let pixel = self.pixel;
+        self.terminal.draw(|frame| paint(frame, pixel)).map(|_| ())
+    }
+}
+
+impl Drop for Terminal {
+    fn drop(&mut self) {
+        ratatui::restore();
+    }
+}
+
+/// Whether the terminal shows more than ASCII, as far as it says.
+fn speaks_utf8() -> bool {
+    let said =
+        ["LC_ALL", "LC_CTYPE", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|v| !v.is_empty()));
+    cfg!(not(unix)) || said.is_some_and(|said| said.to_lowercase().replace('-', "").contains("utf8"))
+}
+
+/// A line or lines in place, from column 1.
+pub fn put(frame: &mut Frame<'_>, row: u16, height: u16, text: &str, style: Style) {
+    let area = frame.area();
+    if row < area.height {
+        let rect = Rect { x: 0, y: row, width: area.width, height: height.min(area.height - row) };
+        frame.render_widget(Paragraph::new(text.to_owned()).style(style).wrap(Wrap { trim: false }), rect);
+    }
+}
+
+/// A word in big letters; returns how many rows it took.
+pub fn put_big(frame: &mut Frame<'_>, row: u16, word: &str, pixel: char) -> u16 {
+    let rows = big::rows(word, frame.area().width as usize, pixel);
+    put(frame, row, rows.len() as u16, &rows.join("\n"), Style::new().add_modifier(Modifier::BOLD));
+    big::ROWS as u16
+}
+
+/// A bar for a level, as wide as the screen.
+pub fn bar(level: Option<Level>, width: usize, pixel: char) -> String {
+    let share = level.map_or(0.0, |level| ((level.0 - BAR_FROM_DB) / -BAR_FROM_DB).clamp(0.0, 1.0));
+    let full = (share * width as f64).round() as usize;
+    let rest = if pixel == '#' { '.' } else { '░' };
+    (0..width).map(|at| if at < full { pixel } else { rest }).collect()
+}
+
+fn draw(frame: &mut Frame<'_>, screen: &Screen, pixel: char) {
+    let area = frame.area();
+    let (width, height) = (area.width as usize, area.height);
+    let bold = Style::new().add_modifier(Modifier::BOLD);
+    put(frame, 0, 1, &format!("{:width$}", screen.head), Style::new().add_modifier(Modifier::REVERSED));
+    let mut row = 2;
+    for word in screen.big.iter().filter(|word| !word.is_empty()) {
+        row += put_big(frame, row, word, pixel) + 1;
+    }
+    if screen.live.is_some() {
+        let line = bar(screen.live.and_then(|live| live.level), width, pixel);
+        put(frame, row, 2, &format!("{line}{line}"), Style::new());
+        put(frame, row + 2, 1, &screen.measured, bold);
+        row += 4;
+    }
+    let entry_rows = if screen.entry.is_some() { 2 } else { 0 };
+    let room = height.saturating_sub(row + 3 + entry_rows);
+    put(frame, row, room, &screen.tell.join("\n"), bold);
+    if let Some(entry) = &screen.entry {
+        let caret = if pixel == '#' { '_' } else { '▏' };
+        put(frame, height.saturating_sub(4), 1, &format!("> {entry}{caret}"), bold);
+    }
+    put(frame, height.saturating_sub(2), 1, &screen.missing, Style::new());
+    put(
+        frame,
+        height.saturating_sub(1),
+        1,
+        &format!("{:width$}", screen.keys),
+        Style::new().add_modifier(Modifier::REVERSED),
+    );
+}
+
+/// The octave bands in a line: what is heard where.
+pub fn octave_line(levels: [Option<Level>; OCTAVES.len()]) -> String {
+    let cell = |(hz, level): (f64, Option<Level>)| {
+        format!("{:.0}k {}", hz / 1000.0, level.map_or_else(|| "  -".to_owned(), |level| format!("{:3.0}", level.0)))
+    };
+    OCTAVES.into_iter().zip(levels).map(cell).collect::<Vec<_>>().join("   ")
+}

@@ -1,0 +1,88 @@
+//! Rankings for the page: those of the same clips by any other command, to the last digit.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use hissward::finding::{Findings, Part, Reader, text_of};
+use hissward::job::{ClipRecord, Job, JobRecord};
+use hissward::pipeline::{engine, rank_job};
+use hissward::ranking::Ranking;
+use hissward::words::Words;
+use serde_json::{Value, json};
+
+use super::error::PageError;
+
+/// A job's rankings, and what they rest on.
+type Kept = (String, Vec<Ranking>);
+
+/// Rankings made, each job's kept until its clips change.
+#[derive(Clone, Default)]
+pub struct Answers {
+    kept: Arc<Mutex<BTreeMap<String, Kept>>>,
+}
+
+impl Answers {
+    /// The rankings of all cylinders heard at; none where there is nothing to rank yet.
+    ///
+    /// # Errors
+    /// What keeps one from being made.
+    pub fn rankings(&self, name: &str, job: &Job) -> Result<Vec<Ranking>, PageError> {
+        if job.record().cylinders_heard().is_empty() {
+            return Ok(Vec::new());
+        }
+        let rests_on = rests_on(job.record());
+        if let Some((same, rankings)) = self.kept().get(name)
+            && *same == rests_on
+        {
+            return Ok(rankings.clone());
+        }
+        let rankings = rank_job(job, None).map_err(|error| PageError::unfit(error.to_string()))?;
+        self.kept().insert(name.to_owned(), (rests_on, rankings.clone()));
+        Ok(rankings)
+    }
+
+    fn kept(&self) -> MutexGuard<'_, BTreeMap<String, Kept>> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// What rankings depend on, as text that changes with it.
+fn rests_on(record: &JobRecord) -> String {
+    let left_out = |clip: &ClipRecord| if clip.left_out.is_some() { "out" } else { "in" };
+    record.clips.iter().map(|clip| format!("{} {} {};", clip.file, left_out(clip), clip.sha256)).collect()
+}
+
+/// Rankings as other programs get them.
+///
+/// # Errors
+/// Where the encoder refuses.
+pub fn as_json(rankings: &[Ranking], words: &Words) -> Result<String, PageError> {
+    hissward::report::json(rankings, words).map_err(|error| PageError::Inside(error.to_string()))
+}
+
+/// A cylinder's answer for the screen: the ranking, and its sentences in the reader's language.
+///
+/// # Errors
+/// As [`as_json`].
+pub fn for_screen(ranking: &Ranking, words: &Words) -> Result<Value, PageError> {
+    let one = std::slice::from_ref(ranking);
+    let whole: Value =
+        serde_json::from_str(&as_json(one, words)?).map_err(|error| PageError::Inside(error.to_string()))?;
+    Ok(json!({ "result": whole["results"][0], "headline": hissward::report::headline(ranking, words) }))
+}
+
+/// What the gauge and the sound mean together, cylinder by cylinder, for the technician.
+pub fn findings(record: &JobRecord, rankings: &[Ranking], words: &Words) -> Vec<Value> {
+    // Readings that contradict each other are told where they are entered; here they leave no finding.
+    let Ok(engine) = engine(record, rankings) else { return Vec::new() };
+    let Ok(found) = Findings::of(&engine) else { return Vec::new() };
+    let texts = found.engine.iter().chain(&found.cylinders).map(|finding| text_of(finding, Reader::Technician, words));
+    texts
+        .map(|text| {
+            let part = |(part, sentences): &(Part, Vec<String>)| {
+                json!({ "heading": words.say(part.heading(), &[]), "list": part.is_list(), "sentences": sentences })
+            };
+            json!({ "headline": text.headline, "parts": text.parts.iter().map(part).collect::<Vec<_>>() })
+        })
+        .collect()
+}

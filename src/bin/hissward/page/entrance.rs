@@ -1,0 +1,96 @@
+//! Coming in: by the pairing code, by the customer's link; going out.
+
+use std::time::Instant;
+
+use axum::Json;
+use axum::extract::{Extension, Request, State};
+use axum::http::{HeaderMap, HeaderValue, header};
+use axum::response::{IntoResponse, Response};
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+use super::bench::Bench;
+use super::error::PageError;
+use super::guard::{Visitor, cookie_name, json_of, token_of};
+use super::pairing::{Attempt, as_shown};
+use super::qr;
+use super::session::{Role, SESSION_LIFE_S, now_s};
+
+/// What was typed, or came in the address after `#`.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Typed {
+    code: Option<String>,
+    view: Option<String>,
+}
+
+/// `POST /api/pair`.
+pub async fn pair(
+    State(bench): State<Bench>,
+    Extension(visitor): Extension<Visitor>,
+    request: Request,
+) -> Result<Response, PageError> {
+    let typed: Typed = json_of(request).await?;
+    let role = match &typed {
+        Typed { code: Some(code), view: None } => attempt(&bench, code)?,
+        Typed { view: Some(view), code: None } if bench.doors().sessions.is_view_secret(view) => Role::View,
+        // Guessing 256 bits is hopeless, still it counts as a wrong code.
+        _ => attempt(&bench, "")?,
+    };
+    let token = bench.doors().sessions.start(role, now_s());
+    let what = if role == Role::Work { "paired" } else { "came by the customer's link, may only look" };
+    bench.log().line(Some(visitor.address), what);
+    if role == Role::Work {
+        let next = bench.doors().pairing.code(Instant::now());
+        bench.log().line(None, &format!("the code for a further device is {}", as_shown(&next)));
+    }
+    let mut response = Json(json!({ "role": role })).into_response();
+    let secure = if bench.reach().is_secure() { "; Secure" } else { "" };
+    let cookie =
+        format!("{}={token}; Path=/; Max-Age={SESSION_LIFE_S}; HttpOnly; SameSite=Strict{secure}", cookie_name(&bench));
+    let cookie = HeaderValue::from_str(&cookie).map_err(|error| PageError::Inside(error.to_string()))?;
+    response.headers_mut().insert(header::SET_COOKIE, cookie);
+    Ok(response)
+}
+
+fn attempt(bench: &Bench, code: &str) -> Result<Role, PageError> {
+    match bench.doors().pairing.attempt(code, Instant::now()) {
+        Attempt::Paired => Ok(Role::Work),
+        Attempt::Wrong => Err(PageError::WrongCode),
+        Attempt::Locked { left } => Err(PageError::Locked { seconds: left.as_secs() + 1 }),
+    }
+}
+
+/// `GET /api/session`: what the visitor may do.
+pub async fn session(Extension(visitor): Extension<Visitor>) -> Json<Value> {
+    Json(json!({ "role": visitor.role, "version": env!("CARGO_PKG_VERSION") }))
+}
+
+/// `POST /api/leave`: ends the session.
+pub async fn leave(State(bench): State<Bench>, headers: HeaderMap) -> Result<Response, PageError> {
+    if let Some(token) = token_of(&bench, &headers) {
+        bench.doors().sessions.end(&token);
+    }
+    let mut response = Json(json!({})).into_response();
+    let secure = if bench.reach().is_secure() { "; Secure" } else { "" };
+    let cookie = format!("{}=; Path=/; Max-Age=0; HttpOnly; SameSite=Strict{secure}", cookie_name(&bench));
+    let cookie = HeaderValue::from_str(&cookie).map_err(|error| PageError::Inside(error.to_string()))?;
+    response.headers_mut().insert(header::SET_COOKIE, cookie);
+    Ok(response)
+}
+
+/// `POST /api/further-device`: address and code for one more, as text and QR code.
+pub async fn further_device(State(bench): State<Bench>) -> Json<Value> {
+    let code = bench.doors().pairing.code(Instant::now());
+    let address = bench.reach().address.clone();
+    let link = format!("{address}/#{code}");
+    Json(json!({ "address": address, "code": as_shown(&code), "link": link, "qr": qr::as_svg(&link) }))
+}
+
+/// `POST /api/customer-link`: a link that only looks, in place of an earlier one.
+pub async fn customer_link(State(bench): State<Bench>, Extension(visitor): Extension<Visitor>) -> Json<Value> {
+    let secret = bench.doors().sessions.view_secret();
+    bench.log().line(Some(visitor.address), "made a link for the customer, which may only look");
+    let link = format!("{}/#view={secret}", bench.reach().address);
+    Json(json!({ "link": link, "qr": qr::as_svg(&link) }))
+}

@@ -1,0 +1,208 @@
+//! What stands between the network and the handlers: host, origin, session, pace, headers, log.
+
+use std::collections::BTreeMap;
+use std::net::{IpAddr, SocketAddr};
+use std::time::{Duration, Instant};
+
+use axum::body::{Body, Bytes, to_bytes};
+use axum::extract::{ConnectInfo, Request, State};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+use serde::de::DeserializeOwned;
+
+use super::bench::Bench;
+use super::error::{PageError, Told};
+use super::session::{Role, now_s};
+
+/// The policy of the page: its own files and nothing else, no script or style in the markup.
+pub const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; \
+    connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; \
+    frame-ancestors 'none'";
+/// The policy of a report, which carries its style and pictures inside and has no script.
+pub const REPORT_POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; media-src data:; font-src data:; \
+    base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox allow-popups";
+
+/// The largest JSON body.
+const JSON_BYTES: usize = 16 * 1024;
+/// How long a body may take.
+const BODY_TIME: Duration = Duration::from_secs(15);
+
+/// Who asks, once the guard has let them in.
+#[derive(Debug, Clone, Copy)]
+pub struct Visitor {
+    /// Their address.
+    pub address: IpAddr,
+    /// What they may do; `None` for one who is not paired.
+    pub role: Option<Role>,
+}
+
+/// Looks at every request before anything else does.
+pub async fn watch(State(bench): State<Bench>, mut request: Request, next: Next) -> Response {
+    let address = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|info| info.0.ip());
+    let (method, path) = (request.method().clone(), request.uri().path().to_owned());
+    let mut response = match admit(&bench, &request, address) {
+        Ok(visitor) => {
+            request.extensions_mut().insert(visitor);
+            next.run(request).await
+        }
+        Err(error) => error.into_response(),
+    };
+    note(&bench, address, &method, &path, &response);
+    for (name, value) in [
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "no-referrer"),
+        (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
+        (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+        (HeaderName::from_static("permissions-policy"), "microphone=(self), camera=(), geolocation=()"),
+    ] {
+        response.headers_mut().insert(name, HeaderValue::from_static(value));
+    }
+    response.headers_mut().entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
+    response.headers_mut().entry(header::CONTENT_SECURITY_POLICY).or_insert(HeaderValue::from_static(POLICY));
+    response
+}
+
+fn admit(bench: &Bench, request: &Request, address: Option<IpAddr>) -> Result<Visitor, PageError> {
+    let headers = request.headers();
+    check_host(bench, request)?;
+    check_origin(bench, request.method(), headers)?;
+    let address = address.ok_or_else(|| PageError::Inside("the connection has no address".to_owned()))?;
+    let mut doors = bench.doors();
+    if !doors.pace.allows(address, Instant::now()) {
+        return Err(PageError::TooMuch { what: "too many requests: wait a moment" });
+    }
+    let role = token_of(bench, headers).and_then(|token| doors.sessions.role(&token, now_s()));
+    drop(doors);
+    let path = request.uri().path();
+    let open =
+        !path.starts_with("/api/") || matches!(path, "/api/pair" | "/api/session") || path.starts_with("/api/words/");
+    match role {
+        None if !open => Err(PageError::NotPaired),
+        Some(Role::View) if !open && request.method() != Method::GET => Err(PageError::ReadOnly),
+        _ => Ok(Visitor { address, role }),
+    }
+}
+
+/// A page of another site whose name was made to point here shows itself by its name.
+fn check_host(bench: &Bench, request: &Request) -> Result<(), PageError> {
+    let told = request.headers().get(header::HOST).and_then(|host| host.to_str().ok());
+    let one = request.headers().get_all(header::HOST).iter().count() == 1;
+    match told {
+        Some(told) if one && bench.reach().hosts.iter().any(|host| host.eq_ignore_ascii_case(told)) => Ok(()),
+        _ => Err(PageError::WrongHost),
+    }
+}
+
+/// What changes something comes from our own page: browsers always say so, and scripts of other sites cannot lie.
+fn check_origin(bench: &Bench, method: &Method, headers: &HeaderMap) -> Result<(), PageError> {
+    let site = headers.get("sec-fetch-site").and_then(|site| site.to_str().ok());
+    // Following a link to the page is fine; being fetched or posted to by another site is not.
+    let linked = headers.get("sec-fetch-mode").is_some_and(|mode| mode == "navigate") && *method == Method::GET;
+    if !linked && site.is_some_and(|site| !matches!(site, "same-origin" | "none")) {
+        return Err(PageError::ForeignOrigin);
+    }
+    match headers.get(header::ORIGIN) {
+        Some(origin) => {
+            let reach = bench.reach();
+            let own =
+                |host: &String| origin.as_bytes().eq_ignore_ascii_case(format!("{}://{host}", reach.scheme).as_bytes());
+            if reach.hosts.iter().any(own) { Ok(()) } else { Err(PageError::ForeignOrigin) }
+        }
+        None if *method == Method::GET || *method == Method::HEAD => Ok(()),
+        None => Err(PageError::ForeignOrigin),
+    }
+}
+
+/// The cookie's name. The prefix makes browsers hold it to this host and to TLS.
+pub fn cookie_name(bench: &Bench) -> &'static str {
+    if bench.reach().is_secure() { "__Host-hissward" } else { "hissward" }
+}
+
+/// The session's token that a request brings.
+pub fn token_of(bench: &Bench, headers: &HeaderMap) -> Option<String> {
+    let cookies = headers.get_all(header::COOKIE).iter().filter_map(|cookie| cookie.to_str().ok());
+    let mut pairs = cookies.flat_map(|cookie| cookie.split(';')).filter_map(|pair| pair.trim().split_once('='));
+    pairs.find(|(name, _)| *name == cookie_name(bench)).map(|(_, token)| token.to_owned())
+}
+
+fn note(bench: &Bench, address: Option<IpAddr>, method: &Method, path: &str, response: &Response) {
+    if let Some(Told(why)) = response.extensions().get::<Told>() {
+        let shown: String = path.chars().take(80).collect();
+        bench.log().line(address, &format!("refused {method} {shown}: {why}"));
+    }
+}
+
+/// A body of limited size that has to arrive in time.
+pub async fn body_of(body: Body, limit_bytes: usize) -> Result<Bytes, PageError> {
+    match tokio::time::timeout(BODY_TIME, to_bytes(body, limit_bytes)).await {
+        Err(_) => Err(PageError::TooSlow),
+        Ok(Ok(bytes)) => Ok(bytes),
+        Ok(Err(error)) => {
+            let too_large =
+                std::error::Error::source(&error).is_some_and(|source| source.to_string().contains("length limit"));
+            if too_large {
+                return Err(PageError::TooLarge { limit_bytes });
+            }
+            Err(PageError::unfit("the request broke off: it is sent again"))
+        }
+    }
+}
+
+/// A JSON body, said to be one. No form of another site can say so.
+pub async fn json_of<T: DeserializeOwned>(request: Request) -> Result<T, PageError> {
+    let is_json = request.headers().get(header::CONTENT_TYPE).is_some_and(|kind| kind == "application/json");
+    if !is_json {
+        return Err(PageError::unfit("say it as application/json"));
+    }
+    let bytes = body_of(request.into_body(), JSON_BYTES).await?;
+    serde_json::from_slice(&bytes).map_err(|error| PageError::unfit(format!("not understood: {error}")))
+}
+
+/// How fast one address may ask: a bucket that refills.
+#[derive(Debug, Default)]
+pub struct Pace {
+    buckets: BTreeMap<IpAddr, (f64, Instant)>,
+}
+
+/// Requests a second, in the long run. A recording takes three.
+const PER_S: f64 = 40.0;
+/// Requests at once: a page with all its files, several times.
+const BURST: f64 = 240.0;
+/// Addresses remembered.
+const MOST_ADDRESSES: usize = 1024;
+
+impl Pace {
+    /// Whether one more request of this address is taken now.
+    pub fn allows(&mut self, address: IpAddr, now: Instant) -> bool {
+        if self.buckets.len() >= MOST_ADDRESSES {
+            // A full bucket says nothing that an absent one does not.
+            self.buckets.retain(|_, (left, since)| *left + now.duration_since(*since).as_secs_f64() * PER_S < BURST);
+        }
+        let (left, since) = self.buckets.entry(address).or_insert((BURST, now));
+        *left = (*left + now.duration_since(*since).as_secs_f64() * PER_S).min(BURST);
+        *since = now;
+        if *left < 1.0 {
+            return false;
+        }
+        *left -= 1.0;
+        true
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_flood_is_stopped_and_a_pause_lets_in_again() {
+        let mut pace = Pace::default();
+        let (one, other) = (IpAddr::from([10, 0, 0, 1]), IpAddr::from([10, 0, 0, 2]));
+        let now = Instant::now();
+        let let_in = (0..1_000).filter(|_| pace.allows(one, now)).count();
+        assert_eq!(let_in, BURST as usize);
+        assert!(pace.allows(other, now), "another address is not held up");
+        let later = now + Duration::from_secs(1);
+        assert_eq!((0..1_000).filter(|_| pace.allows(one, later)).count(), PER_S as usize);
+    }
+}

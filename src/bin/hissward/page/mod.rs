@@ -1,0 +1,32 @@
+//! The bench page: the phone is the microphone and the screen, this machine does the work.
+//!
+//! Reading order: [`serve`] binds and runs, `router` says which request goes where, `guard` stands before all of
+//! them, `entrance` lets people in (`pairing`, `session`). `jobs`, `readings`, `uploads` are the handlers; `desk` is one
+//! job as the page works on it, `journal` what has arrived of each recording. The page's own files are in `web/`.
+
+mod answer;
+mod assets;
+mod bench;
+mod browser;
+mod connections;
+mod desk;
+mod entrance;
+mod error;
+mod events;
+mod guard;
+mod jobs;
+mod journal;
+mod log;
+mod meter;
+mod pairing;
+mod place;
+mod qr;
+mod readings;
+mod router;
+mod serve;
+mod session;
+mod shelf;
+mod tls;
+mod uploads;
+
+pub use serve::{Settings, serve};

@@ -1,0 +1,177 @@
+//! The server: bound, announced, run until Ctrl+C.
+
+use std::io;
+use std::net::{IpAddr, Ipv4Addr, SocketAddr, TcpListener, UdpSocket};
+use std::path::PathBuf;
+use std::time::{Duration, Instant};
+
+use axum_server::Handle;
+use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
+use hissward::caveat::Fact;
+use hissward::words::Words;
+
+use super::bench::{Bench, Reach};
+use super::browser;
+use super::connections::Gate;
+use super::log::Log;
+use super::pairing::as_shown;
+use super::place::data_folder;
+use super::qr;
+use super::router::router;
+use super::shelf::Shelf;
+use super::tls::{Identity, identity};
+use crate::face::{Face, Failure};
+
+/// The port tried first, so that a phone finds the page again under the address it knows.
+const USUAL_PORT: u16 = 8417;
+/// How long a request line and its headers may take.
+const HEADER_TIME: Duration = Duration::from_secs(10);
+/// How long running requests may take when the program ends.
+const GRACE: Duration = Duration::from_secs(2);
+/// How often recordings without a phone are looked for.
+const SWEEP: Duration = Duration::from_secs(60);
+/// An address outside, to learn which of our own leads there. Nothing is sent to it (TEST-NET-1, RFC 5737).
+const SOMEWHERE: &str = "192.0.2.1:9";
+
+/// How the page is to be served.
+#[derive(Debug, Clone)]
+pub struct Settings {
+    /// A job, or a folder of jobs.
+    pub path: PathBuf,
+    /// On the shop's network, over TLS.
+    pub lan: bool,
+    /// The port; else the usual one, or a free one.
+    pub port: Option<u16>,
+    /// Opens the browser.
+    pub open: bool,
+}
+
+/// Serves until it is told to end.
+///
+/// # Errors
+/// Where the folder, the port or the certificate cannot be used.
+pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
+    let shelf = Shelf::at(&settings.path)?;
+    let host = if settings.lan { own_address()? } else { IpAddr::V4(Ipv4Addr::LOCALHOST) };
+    let listener = bound(host, settings.port)?;
+    let port = listener.local_addr()?.port();
+    let folder = data_folder();
+    let secure = if settings.lan {
+        let folder = folder.as_ref().map_err(|error| format!("no place for the certificate: {error}"))?;
+        Some(identity(folder, &[host.to_string()])?)
+    } else {
+        None
+    };
+    let reach = reach(host, port, secure.is_some());
+    let sessions = folder.ok().map(|folder| folder.join("sessions.json"));
+    let bench = Bench::new(shelf, reach, sessions, Log::new(*face));
+    announce(&bench, secure.as_ref(), face)?;
+    if settings.open && !settings.lan {
+        browser::open(&address_with_code(&bench), face);
+    }
+    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
+    runtime.block_on(run(bench, listener, secure))?;
+    Ok(())
+}
+
+fn reach(host: IpAddr, port: u16, secure: bool) -> Reach {
+    let scheme = if secure { "https" } else { "http" };
+    // On the shop's network the page has one name; on this machine it has those that mean this machine.
+    let names = if secure { vec![host.to_string()] } else { vec!["127.0.0.1".to_owned(), "localhost".to_owned()] };
+    let hosts = names.iter().map(|name| format!("{name}:{port}")).collect();
+    Reach { hosts, scheme, address: format!("{scheme}://{host}:{port}") }
+}
+
+fn bound(host: IpAddr, port: Option<u16>) -> Result<TcpListener, Failure> {
+    if let Some(port) = port {
+        return TcpListener::bind((host, port))
+            .map_err(|error| format!("port {port} cannot be used ({error}): name another with --port").into());
+    }
+    match TcpListener::bind((host, USUAL_PORT)) {
+        Ok(listener) => Ok(listener),
+        Err(_) => TcpListener::bind((host, 0)).map_err(|error| format!("no port is free ({error})").into()),
+    }
+}
+
+/// The address by which others on the network reach this machine.
+fn own_address() -> Result<IpAddr, Failure> {
+    let probe = || -> io::Result<IpAddr> {
+        let socket = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0))?;
+        socket.connect(SOMEWHERE)?;
+        Ok(socket.local_addr()?.ip())
+    };
+    match probe() {
+        Ok(address) if !address.is_unspecified() => Ok(address),
+        _ => Err("this computer is on no network: join the shop's network, or leave --lan out".into()),
+    }
+}
+
+fn address_with_code(bench: &Bench) -> String {
+    format!("{}/#{}", bench.reach().address, bench.doors().pairing.code(Instant::now()))
+}
+
+fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
+    let words = Words::of("en")?;
+    let link = address_with_code(bench);
+    face.data(&format!("{link}\n"))?;
+    let code = bench.doors().pairing.code(Instant::now());
+    let facts = |text: &str| [("text", Fact::Text(text.to_owned()))];
+    if let Some(identity) = secure {
+        if let Some(code) = qr::for_terminal(&link) {
+            face.talk(&code);
+        }
+        face.talk(&words.say("page-terminal-scan", &facts(&bench.reach().address)));
+        face.talk(&words.say("page-terminal-code", &facts(&as_shown(&code))));
+        face.talk(&words.say("page-terminal-certificate", &facts(&identity.fingerprint)));
+    } else {
+        face.talk(&words.say("page-terminal-code", &facts(&as_shown(&code))));
+    }
+    face.talk(&words.say("page-terminal-end", &[]));
+    Ok(())
+}
+
+async fn run(bench: Bench, listener: TcpListener, secure: Option<Identity>) -> io::Result<()> {
+    let handle: Handle<SocketAddr> = Handle::new();
+    let ending = handle.clone();
+    tokio::spawn(async move {
+        until_told().await;
+        ending.graceful_shutdown(Some(GRACE));
+    });
+    let sweeper = bench.clone();
+    tokio::spawn(async move {
+        let mut beat = tokio::time::interval(SWEEP);
+        loop {
+            beat.tick().await;
+            let bench = sweeper.clone();
+            // A sweep that failed is made again a minute later.
+            drop(tokio::task::spawn_blocking(move || bench.sweep()).await);
+        }
+    });
+    let service = router(bench).into_make_service_with_connect_info::<SocketAddr>();
+    let mut server = axum_server::from_tcp(listener)?.handle(handle).http1_only().first_request_timeout(HEADER_TIME);
+    server.http_builder().http1().header_read_timeout(HEADER_TIME);
+    match secure {
+        Some(identity) => {
+            let config = RustlsConfig::from_config(identity.config);
+            server.acceptor(RustlsAcceptor::new(config).acceptor(Gate::default())).serve(service).await
+        }
+        None => server.acceptor(Gate::default()).serve(service).await,
+    }
+}
+
+async fn until_told() {
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        if let Ok(mut told) = signal(SignalKind::terminate()) {
+            tokio::select! {
+                _ = told.recv() => return,
+                _ = tokio::signal::ctrl_c() => return,
+            }
+        }
+    }
+    // Where no signal can be waited for, the program is ended from outside; nothing is lost by that either.
+    if tokio::signal::ctrl_c().await.is_err() {
+        std::future::pending::<()>().await;
+    }
+}

@@ -1,0 +1,178 @@
+//! Recordings from a phone: begun, sent piece by piece, made clips.
+
+use axum::Json;
+use axum::extract::{Extension, Path, Request, State};
+use hissward::opening::{Air, Opening};
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+use super::bench::Bench;
+use super::desk::{Arrival, Ending, Standing};
+use super::error::PageError;
+use super::guard::{Visitor, body_of, json_of};
+use super::journal::{check_hash, check_token};
+
+/// The largest piece: two and a half seconds at 96 kHz.
+pub const PIECE_BYTES: usize = 1024 * 1024;
+/// Rates that browsers record at.
+const RATES_HZ: std::ops::RangeInclusive<u32> = 8_000..=192_000;
+/// The longest name of a microphone.
+const LONGEST_DEVICE: usize = 200;
+
+/// What a phone says before it records.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Begun {
+    token: String,
+    cylinder: Option<u32>,
+    opening: String,
+    air: String,
+    rate_hz: u32,
+    device: String,
+    /// Processing that the phone did not switch off: `echo`, `noise`, `gain`.
+    #[serde(default)]
+    processing: Vec<String>,
+}
+
+impl Begun {
+    fn device(&self) -> Result<String, PageError> {
+        let known = |name: &String| matches!(name.as_str(), "echo" | "noise" | "gain" | "unknown");
+        if !self.processing.iter().all(known) {
+            return Err(PageError::unfit("processing is echo, noise, gain or unknown"));
+        }
+        let name: String = self.device.chars().filter(|c| !c.is_control()).take(LONGEST_DEVICE).collect();
+        let name = if name.trim().is_empty() { "phone".to_owned() } else { name };
+        let left_on = if self.processing.is_empty() {
+            String::new()
+        } else {
+            format!(" (the phone's processing left on: {})", self.processing.join(", "))
+        };
+        Ok(format!("{name}{left_on}"))
+    }
+}
+
+/// `POST /api/jobs/{job}/uploads`: begins a recording, or says where it stands.
+pub async fn begin(
+    State(bench): State<Bench>,
+    Extension(visitor): Extension<Visitor>,
+    Path(job): Path<String>,
+    request: Request,
+) -> Result<Json<Standing>, PageError> {
+    let begun: Begun = json_of(request).await?;
+    check_token(&begun.token)?;
+    if !RATES_HZ.contains(&begun.rate_hz) {
+        return Err(PageError::unfit(format!("{} Hz is no rate of a microphone", begun.rate_hz)));
+    }
+    let opening: Opening =
+        begun.opening.parse().map_err(|error: hissward::opening::OpeningError| PageError::unfit(error.to_string()))?;
+    let air: Air =
+        begun.air.parse().map_err(|error: hissward::opening::AirError| PageError::unfit(error.to_string()))?;
+    let device = begun.device()?;
+    let (token, rate_hz, cylinder) = (begun.token, begun.rate_hz, begun.cylinder);
+    let standing = bench
+        .at_desk(&job, move |desk| {
+            let record = hissward::job::Job::open(desk.folder())?;
+            let subject = record.record().subject(cylinder, opening, air);
+            let visit = Some(record.record().next_visit());
+            desk.begin(&Arrival { token, subject, rate_hz, device, visit })
+        })
+        .await?;
+    bench.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));
+    bench.events().tell(&job, "begun", &json!({ "clip": standing.clip }));
+    Ok(Json(standing))
+}
+
+/// `GET /api/jobs/{job}/uploads/{token}`: where a recording stands.
+pub async fn stands(
+    State(bench): State<Bench>,
+    Path((job, token)): Path<(String, String)>,
+) -> Result<Json<Standing>, PageError> {
+    check_token(&token)?;
+    Ok(Json(bench.at_desk(&job, move |desk| desk.standing(&token)).await?))
+}
+
+/// `POST /api/jobs/{job}/uploads/{token}/{sequence}`: one piece, with its SHA-256 in `X-Sha256`.
+pub async fn piece(
+    State(bench): State<Bench>,
+    Path((job, token, sequence)): Path<(String, String, u64)>,
+    request: Request,
+) -> Result<Json<Standing>, PageError> {
+    check_token(&token)?;
+    let told = request.headers().get("x-sha256").and_then(|hash| hash.to_str().ok()).unwrap_or_default();
+    let told = check_hash(told)?;
+    let bytes = body_of(request.into_body(), PIECE_BYTES).await?;
+    let taken = bench.at_desk(&job, move |desk| desk.piece(&token, sequence, told, &bytes)).await?;
+    if let (Some(level), Some(subject)) = (taken.level, taken.subject) {
+        let told = json!({
+            "clip": taken.standing.clip, "seconds": taken.standing.seconds, "cylinder": subject.cylinder,
+            "opening": subject.opening.name(), "air": subject.air.name(), "level": level,
+        });
+        bench.events().tell(&job, "level", &told);
+    }
+    Ok(Json(taken.standing))
+}
+
+/// What a phone says at the end.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Ended {
+    pieces: u64,
+    #[serde(default)]
+    cut_short: bool,
+    #[serde(default)]
+    gaps: u32,
+}
+
+/// `POST /api/jobs/{job}/uploads/{token}/finish`: the recording becomes a clip.
+pub async fn finish(
+    State(bench): State<Bench>,
+    Extension(visitor): Extension<Visitor>,
+    Path((job, token)): Path<(String, String)>,
+    request: Request,
+) -> Result<Json<Value>, PageError> {
+    check_token(&token)?;
+    let Ended { pieces, cut_short, gaps } = json_of(request).await?;
+    let ending = Ending { pieces, cut_short, gaps };
+    let (standing, clip) = bench.at_desk(&job, move |desk| desk.finish(&token, ending)).await?;
+    if let Some(clip) = &clip {
+        bench.log().line(Some(visitor.address), &format!("{job}: {} is in, {:.1} s", clip.file, clip.seconds));
+        bench.events().tell(&job, "job", &json!({ "clip": standing.clip }));
+    }
+    Ok(Json(json!(standing)))
+}
+
+/// `DELETE /api/jobs/{job}/uploads/{token}`: thrown away.
+pub async fn discard(
+    State(bench): State<Bench>,
+    Extension(visitor): Extension<Visitor>,
+    Path((job, token)): Path<(String, String)>,
+) -> Result<Json<Value>, PageError> {
+    check_token(&token)?;
+    bench.at_desk(&job, move |desk| desk.discard(&token)).await?;
+    bench.log().line(Some(visitor.address), &format!("{job}: a recording was thrown away"));
+    bench.events().tell(&job, "job", &json!({}));
+    Ok(Json(json!({})))
+}
+
+/// Why a clip is not to be used; nothing takes it in again.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LeaveOut {
+    file: String,
+    reason: Option<String>,
+}
+
+/// `POST /api/jobs/{job}/leave-out`.
+pub async fn leave_out(
+    State(bench): State<Bench>,
+    Extension(visitor): Extension<Visitor>,
+    Path(job): Path<String>,
+    request: Request,
+) -> Result<Json<Value>, PageError> {
+    let LeaveOut { file, reason } = json_of(request).await?;
+    let name = file.parse().map_err(|error: hissward::job::FileNameError| PageError::unfit(error.to_string()))?;
+    bench.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?))).await?;
+    bench.log().line(Some(visitor.address), &format!("{job}: {file} left out or taken in again"));
+    bench.events().tell(&job, "job", &json!({}));
+    Ok(Json(json!({})))
+}

@@ -1,0 +1,58 @@
+// The gauge: large digits, the rig first, then the cylinder.
+import { jobPath, post } from "./api.js";
+import { el, notice } from "./dom.js";
+import { say } from "./words.js";
+
+const entry = { whom: "cylinder", field: "supply", unit: localStorage.getItem("unit") || "psi", supply: "", held: "", loss: "", cold: false };
+
+export function gauge(state, update) {
+  const change = (changes) => { Object.assign(entry, changes); update(); };
+  // A percent gauge shows one value, and none of the rig alone.
+  if (entry.whom === "rig" && entry.unit === "%") entry.unit = "psi";
+  const pressures = entry.unit !== "%";
+  const fields = pressures ? ["supply", "held"] : ["loss"];
+  if (!fields.includes(entry.field)) entry.field = fields[0];
+  const press = (key) => {
+    const now = entry[entry.field];
+    if (key === "⌫") change({ [entry.field]: now.slice(0, -1) });
+    else if (now.length < 7 && !(key === "." && now.includes("."))) change({ [entry.field]: now + key });
+  };
+  const keep = async () => {
+    const with_unit = (text) => `${text}${entry.unit}`;
+    const reading = pressures ? { supply: with_unit(entry.supply), held: with_unit(entry.held) } : { loss: entry.loss };
+    try {
+      if (entry.whom === "rig") await post(`${jobPath(state.name)}/rig`, reading);
+      else await post(`${jobPath(state.name)}/gauge`, { ...reading, cylinder: state.cylinder, cold: entry.cold });
+      Object.assign(entry, { held: "", loss: "", field: "held" });
+      await state.reload();
+    } catch (error) {
+      notice(say("page-failed", { why: error.message }));
+    }
+  };
+  const choice = (key, value, text) =>
+    el("button", { type: "button", "aria-pressed": String(entry[key] === value), onclick: () => change({ [key]: value }) }, text);
+  const units = (entry.whom === "rig" ? ["psi", "bar", "kPa"] : ["psi", "bar", "kPa", "%"]).map((unit) => {
+    const button = choice("unit", unit, unit);
+    button.addEventListener("click", () => localStorage.setItem("unit", unit));
+    return button;
+  });
+  const ready = fields.every((field) => entry[field] !== "");
+  const known = state.job.gauge.find((one) => one.cylinder === state.cylinder);
+  return el("div", { class: "bench" },
+    el("section", {},
+      el("h1", { class: "hidden" }, say("page-gauge")),
+      el("div", { class: "row" }, choice("whom", "rig", say("page-rig")), choice("whom", "cylinder", `${say("page-cylinder")} ${state.cylinder}`)),
+      entry.whom === "rig" && el("p", {}, say("page-rig-how")),
+      el("div", { class: "row" }, units),
+      el("div", { class: "fields" }, fields.map((field) =>
+        el("button", { type: "button", "data-field": field, "aria-pressed": String(entry.field === field), onclick: () => change({ field }) },
+          say(field === "loss" ? "page-loss" : `page-${field}`), el("b", {}, entry[field] || "–")))),
+      el("div", { class: "pad" }, ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "⌫"].map((key) =>
+        el("button", { type: "button", "data-key": key, "aria-label": key === "⌫" ? say("page-erase") : key, onclick: () => press(key) }, key))),
+      entry.whom === "cylinder" && el("label", { class: "check" },
+        el("input", { type: "checkbox", ...(entry.cold ? { checked: true } : {}), onchange: (event) => { entry.cold = event.target.checked; } }), say("page-cold")),
+      el("div", { class: "row" }, el("button", { type: "button", id: "keep", class: "strong", disabled: !ready || state.role !== "work", onclick: keep }, say("page-keep")))),
+    el("section", {},
+      el("h2", {}, say("page-rig")), el("pre", {}, state.job.rig?.text ?? say("page-not-read")),
+      el("h2", {}, `${say("page-cylinder")} ${state.cylinder}`), el("pre", {}, known?.text ?? say("page-not-read"))));
+}

@@ -1,0 +1,123 @@
+// The whole: who is here, which job, which of the screens.
+import { get, jobPath, post } from "./api.js";
+import { byId, el, notice } from "./dom.js";
+import { gauge } from "./gauge.js";
+import * as listening from "./listen.js";
+import { lit, more } from "./more.js";
+import * as outbox from "./outbox.js";
+import { result } from "./result.js";
+import { cautions, jobs, pairing } from "./start.js";
+import { place, say, speak, wanted } from "./words.js";
+
+const TABS = { listen: listening.listen, gauge, result, more };
+const state = { role: null, name: null, job: null, cylinder: 1, tab: "listen", open, reload };
+let wire;
+let online = true;
+
+async function begin() {
+  lit();
+  await speak(wanted());
+  const secret = location.hash.slice(1);
+  if (secret && !secret.startsWith("job=")) {
+    // The code leaves the address at once: it is good only once, and nobody should read it there.
+    history.replaceState(null, "", "/");
+    const view = /^view=([0-9a-f]{64})$/.exec(secret);
+    await post("pair", view ? { view: view[1] } : { code: secret }).catch((error) => notice(error.message));
+  }
+  await enter();
+  if (state.role === "work") await outbox.recover();
+}
+
+async function enter() {
+  ({ role: state.role } = await get("session"));
+  if (!state.role) return draw();
+  const there = await get("jobs");
+  const remembered = decodeURIComponent(/^#job=(.*)$/.exec(location.hash)?.[1] ?? "");
+  const known = there.jobs.find((job) => job.name === remembered) ?? (there.takes_new ? null : there.jobs[0]);
+  if (known && !known.error) return open(known.name);
+  return draw();
+}
+
+async function open(name) {
+  state.name = name;
+  history.replaceState(null, "", `#job=${encodeURIComponent(name)}`);
+  wire?.close();
+  wire = new EventSource(`/api/${jobPath(name)}/events`);
+  wire.addEventListener("level", (event) => listening.level(JSON.parse(event.data)));
+  for (const kind of ["job", "begun", "missed"]) wire.addEventListener(kind, reload);
+  wire.addEventListener("open", () => { connected(true); reload(); });
+  wire.addEventListener("error", () => connected(false));
+  await reload();
+  byId("main").focus();
+}
+
+async function reload() {
+  if (!state.name) return draw();
+  try {
+    state.job = await get(jobPath(state.name));
+    state.cylinder = Math.min(state.cylinder, state.job.cylinders);
+  } catch (error) {
+    if (error.code === "not-paired") { state.role = null; state.name = null; state.job = null; }
+    else if (!state.job) notice(error.message);
+  }
+  // What is being recorded is not redrawn under the person's finger.
+  if (!listening.isRecording()) await draw();
+}
+
+function connected(now) {
+  if (online === now) return;
+  online = now;
+  if (!now) notice(say("page-offline"));
+  else outbox.kick();
+}
+
+async function draw() {
+  document.title = state.job ? `${state.job.engine} · ${say("page-title")}` : say("page-title");
+  head();
+  tabs();
+  const focused = document.activeElement?.getAttribute("data-key") ?? null;
+  byId("main").replaceChildren(...await screen());
+  if (focused) document.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+}
+
+async function screen() {
+  if (!state.role) return [pairing(enter)];
+  if (!state.job) return [await jobs(state), more(state, draw)];
+  if (!state.job.cautions_confirmed && state.role === "work") return [cautions(state)];
+  const looking = state.role === "view" && el("p", { class: "note" }, say("page-looking"));
+  return [looking, state.tab !== "more" && cylinders(), TABS[state.tab](state, draw)].filter(Boolean);
+}
+
+function head() {
+  const leave = () => { wire?.close(); Object.assign(state, { name: null, job: null }); history.replaceState(null, "", "/"); draw(); };
+  byId("head").replaceChildren(
+    ...(state.job ? [el("button", { type: "button", onclick: leave, "aria-label": say("page-back") }, "‹")] : []),
+    el("strong", {}, state.job?.engine ?? say("page-title")));
+}
+
+function tabs() {
+  const bar = byId("tabs");
+  bar.hidden = !state.job || (!state.job.cautions_confirmed && state.role === "work");
+  bar.replaceChildren(...Object.keys(TABS).map((name) => el("button", {
+    type: "button", "data-tab": name, "aria-current": String(state.tab === name),
+    onclick: () => { if (!listening.isRecording()) { state.tab = name; draw(); scrollTo(0, 0); } },
+  }, say(`page-${name}`))));
+}
+
+function cylinders() {
+  if (state.job.cylinders === 1) return null;
+  const one = (number) => el("button", { type: "button", "data-cylinder": number, "aria-pressed": String(number === state.cylinder),
+    "aria-label": `${say("page-cylinder")} ${number}`, onclick: () => { if (!listening.isRecording()) { state.cylinder = number; draw(); } } }, String(number));
+  return el("div", { class: "row", role: "group", "aria-label": say("page-cylinder") }, Array.from({ length: state.job.cylinders }, (_, at) => one(at + 1)));
+}
+
+outbox.onChange((what) => {
+  if (what.renamed) listening.renamed(what.renamed, what.token);
+  if (what.online !== undefined) connected(what.online);
+  if (what.kept) notice(say("page-kept", { count: what.kept }));
+  if (what.trouble) notice(say("page-failed", { why: what.trouble }));
+  if (what.done) { notice(say("page-in", { clip: what.done })); reload(); }
+});
+addEventListener("online", () => outbox.kick());
+addEventListener("beforeunload", (event) => { if (listening.isRecording()) event.preventDefault(); });
+begin().catch((error) => notice(error.message));

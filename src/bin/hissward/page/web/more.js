@@ -1,0 +1,35 @@
+// Language, light, further devices, the customer's link.
+import { post } from "./api.js";
+import { drawn, el, notice } from "./dom.js";
+import { language, languages, say, speak } from "./words.js";
+
+const NAMES = { en: "English", de: "Deutsch" };
+
+export function lit() {
+  const light = localStorage.getItem("light");
+  if (light) document.documentElement.dataset.light = light;
+  else delete document.documentElement.dataset.light;
+}
+
+export function more(state, update) {
+  const shown = el("div", { class: "qr", role: "status" });
+  const show = (ask) => async () => {
+    try {
+      const told = await post(ask);
+      shown.replaceChildren(drawn(told.qr), el("p", {}, told.address ?? ""), told.code ? el("code", {}, told.code) : el("p", {}, told.link));
+    } catch (error) { notice(error.message); }
+  };
+  const light = (value) => el("button", { type: "button", "data-light-choice": value ?? "system", "aria-pressed": String((localStorage.getItem("light") ?? null) === value), onclick: () => {
+    if (value) localStorage.setItem("light", value); else localStorage.removeItem("light");
+    lit(); update();
+  } }, say(`page-light-${value ?? "system"}`));
+  return el("div", {}, el("h1", {}, say("page-more")),
+    el("h2", {}, say("page-language")), el("div", { class: "row" }, languages.map((code) =>
+      el("button", { type: "button", lang: code, "aria-pressed": String(code === language()), onclick: async () => { await speak(code); await state.reload(); } }, NAMES[code] ?? code))),
+    el("h2", {}, say("page-light")), el("div", { class: "row" }, [null, "sun", "dark"].map(light)),
+    state.role === "work" && el("div", {},
+      el("h2", {}, say("page-further")), el("div", { class: "row" },
+        el("button", { type: "button", id: "further", onclick: show("further-device") }, say("page-further")),
+        el("button", { type: "button", id: "customer", onclick: show("customer-link") }, say("page-customer"))), shown),
+    el("div", { class: "row" }, el("button", { type: "button", onclick: async () => { await post("leave"); location.reload(); } }, say("page-leave"))));
+}

@@ -1,0 +1,494 @@
+//! The machine: events in, effects out.
+
+use super::plan::{Plan, Standing, Step};
+use super::signals::{Beep, Effect, Event, Key, Live, Phase};
+use crate::caveat::Caveat;
+use crate::hiss::Visit;
+use crate::opening::Air;
+
+/// By so much less where only the valve is turned, and never less than this.
+const TURN_MS: u64 = 2_000;
+const LEAST_MS: u64 = 1_000;
+/// The last seconds are beeped.
+const BEEPED_MS: u64 = 3_000;
+const GOOD_MS: u64 = 1_200;
+const BAD_MS: u64 = 6_000;
+/// A clip ends here, settled or not.
+const LONGEST_S: f64 = 20.0;
+/// Six shut and six open seconds, and what the last may be late.
+const KEYED_S: f64 = 13.0;
+/// So many bad clips in a row, and the person is asked.
+const MOST_BAD: u32 = 2;
+/// What makes a clip be recorded again.
+const BAD_CODES: [&str; 8] =
+    ["silent", "clipped", "too-short", "gain-step", "device-failed", "device-silent", "file-ended", "device-changed"];
+
+/// The guided test.
+#[derive(Debug, Clone)]
+pub struct Guide {
+    /// What is to be done.
+    pub plan: Plan,
+    /// What is done.
+    pub standing: Standing,
+    /// The step.
+    pub step: Step,
+    /// Where in it.
+    pub phase: Phase,
+    /// What is being typed.
+    pub entry: String,
+    /// What is to be said besides.
+    pub notice: Option<String>,
+    /// The ranking with what is there so far.
+    pub so_far: Option<String>,
+    /// A cylinder's result, line by line.
+    pub result: Vec<String>,
+    /// The microphone's name.
+    pub microphone: String,
+    last: Option<(u32, Visit)>,
+    bad: u32,
+    hands_free: bool,
+}
+
+impl Guide {
+    /// A guide for a plan, from where it stands.
+    #[must_use]
+    pub fn new(plan: Plan, standing: Standing) -> Self {
+        let step = plan.next(&standing);
+        Self {
+            plan,
+            standing,
+            step,
+            phase: Phase::Ask,
+            entry: String::new(),
+            notice: None,
+            so_far: None,
+            result: Vec::new(),
+            microphone: String::new(),
+            last: None,
+            bad: 0,
+            hands_free: false,
+        }
+    }
+
+    /// Takes an event and says what is to be done.
+    pub fn on(&mut self, event: Event) -> Vec<Effect> {
+        match event {
+            Event::Key(key) => self.on_key(key),
+            Event::Tap if self.is_typing() => Vec::new(),
+            Event::Tap => self.on_key(Key::Go),
+            Event::Passed(ms) => self.on_time(ms),
+            Event::Heard(live) => self.on_heard(live),
+            Event::Kept(caveats) => self.on_kept(&caveats),
+            Event::Saved => self.on_saved(),
+            Event::Refused(why) => {
+                self.notice = Some(why);
+                self.phase = Phase::Ask;
+                self.hands_free = false;
+                vec![Effect::Beep(Beep::Look)]
+            }
+            Event::MicrophoneLost(said) => {
+                self.microphone.clear();
+                // Readings and results need no microphone.
+                if !matches!(self.step, Step::Clip(..)) {
+                    return Vec::new();
+                }
+                self.hands_free = false;
+                self.phase = Phase::Lost(said);
+                vec![Effect::Beep(Beep::Look)]
+            }
+            Event::Microphone(name) => {
+                self.microphone = name;
+                if matches!(self.step, Step::Clip(..)) {
+                    self.phase = Phase::Ask;
+                }
+                Vec::new()
+            }
+            Event::Ranked(decides, lines) => self.on_ranked(decides, lines),
+            Event::SoFar(line) => {
+                self.so_far = Some(line);
+                Vec::new()
+            }
+        }
+    }
+
+    /// Whether letters go into an entry.
+    #[must_use]
+    pub fn is_typing(&self) -> bool {
+        self.phase == Phase::Skipping || (self.phase == Phase::Ask && matches!(self.step, Step::Rig | Step::Gauge(_)))
+    }
+
+    fn on_key(&mut self, key: Key) -> Vec<Effect> {
+        if self.is_typing() {
+            return self.on_typed(key);
+        }
+        match (key, self.phase.clone()) {
+            (Key::Letter('q') | Key::Out, Phase::Recording(_)) => vec![Effect::Drop, Effect::Quit],
+            (Key::Letter('q') | Key::Out, _) => vec![Effect::Quit],
+            (Key::Go, Phase::Ask) => self.go(),
+            (Key::Go, Phase::Lost(_)) => {
+                self.phase = Phase::Busy;
+                vec![Effect::OpenMicrophone]
+            }
+            (Key::Go, Phase::Count(_) | Phase::Bad(..) | Phase::Good(_)) => self.pause(),
+            (Key::Go, Phase::Recording(_)) => {
+                self.pause();
+                vec![Effect::Drop]
+            }
+            (Key::Letter('r'), Phase::Ask | Phase::Count(_) | Phase::Good(_)) => self.repeat(),
+            (Key::Letter('s'), Phase::Ask | Phase::Count(_) | Phase::Bad(..)) if self.may_skip() => {
+                self.phase = Phase::Skipping;
+                self.entry.clear();
+                Vec::new()
+            }
+            (Key::Letter('m'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.another_round(),
+            _ => Vec::new(),
+        }
+    }
+
+    fn may_skip(&self) -> bool {
+        matches!(self.step, Step::Rig | Step::Gauge(_) | Step::Clip(..))
+    }
+
+    fn on_typed(&mut self, key: Key) -> Vec<Effect> {
+        match key {
+            Key::Letter('s') if self.entry.is_empty() && self.phase != Phase::Skipping => self.phase = Phase::Skipping,
+            Key::Letter('q') if self.entry.is_empty() && self.phase != Phase::Skipping => return vec![Effect::Quit],
+            Key::Letter(letter) if self.entry.chars().count() < 60 => self.entry.push(letter),
+            Key::Back => drop(self.entry.pop()),
+            Key::Out if self.phase == Phase::Skipping => {
+                self.entry.clear();
+                self.phase = Phase::Ask;
+            }
+            Key::Out => return vec![Effect::Quit],
+            Key::Go => return self.typed(),
+            Key::Letter(_) => {}
+        }
+        Vec::new()
+    }
+
+    fn typed(&mut self) -> Vec<Effect> {
+        let text = self.entry.trim().to_owned();
+        if text.is_empty() {
+            return Vec::new();
+        }
+        let skipping = self.phase == Phase::Skipping;
+        self.phase = Phase::Busy;
+        vec![match &self.step {
+            step if skipping => Effect::Skip(step.clone(), text),
+            Step::Gauge(cylinder) => Effect::SaveGauge(*cylinder, text),
+            _ => Effect::SaveRig(text),
+        }]
+    }
+
+    fn go(&mut self) -> Vec<Effect> {
+        self.notice = None;
+        match self.step.clone() {
+            Step::Cautions => {
+                self.phase = Phase::Busy;
+                vec![Effect::Confirm]
+            }
+            Step::Turn(cylinder) => {
+                self.standing.at = Some(cylinder);
+                self.advance()
+            }
+            Step::Clip(..) => {
+                self.hands_free = true;
+                self.bad = 0;
+                self.count_down()
+            }
+            Step::Result(cylinder) => {
+                self.standing.seen.insert(cylinder);
+                self.advance()
+            }
+            Step::End => vec![Effect::Quit],
+            Step::Rig | Step::Gauge(_) => Vec::new(),
+        }
+    }
+
+    fn pause(&mut self) -> Vec<Effect> {
+        self.hands_free = false;
+        self.phase = Phase::Ask;
+        Vec::new()
+    }
+
+    /// Takes the last clip back and stands before it again.
+    fn repeat(&mut self) -> Vec<Effect> {
+        let Some((cylinder, visit)) = self.last.take() else { return Vec::new() };
+        if let Some(takes) = self.standing.takes.get_mut(&(cylinder, visit.opening.clone(), visit.air)) {
+            *takes = takes.saturating_sub(1);
+        }
+        self.standing.seen.remove(&cylinder);
+        self.hands_free = false;
+        self.step = Step::Clip(cylinder, visit.clone());
+        self.phase = Phase::Busy;
+        vec![Effect::LeaveOut(cylinder, visit)]
+    }
+
+    fn another_round(&mut self) -> Vec<Effect> {
+        if let Step::Result(cylinder) = self.step {
+            *self.standing.more_rounds.entry(cylinder).or_default() += 1;
+        }
+        self.advance()
+    }
+
+    fn count_down(&mut self) -> Vec<Effect> {
+        let Step::Clip(cylinder, visit) = &self.step else { return Vec::new() };
+        if self.microphone.is_empty() {
+            self.phase = Phase::Busy;
+            return vec![Effect::OpenMicrophone];
+        }
+        let same_place = self.last.as_ref().is_some_and(|(of, last)| of == cylinder && last.opening == visit.opening);
+        let move_ms = (self.plan.pause.0 * 1000.0) as u64;
+        self.phase = Phase::Count(if same_place { move_ms.saturating_sub(TURN_MS) } else { move_ms }.max(LEAST_MS));
+        Vec::new()
+    }
+
+    fn on_time(&mut self, ms: u64) -> Vec<Effect> {
+        match self.phase.clone() {
+            Phase::Count(left) if left > ms => {
+                let now = left - ms;
+                self.phase = Phase::Count(now);
+                // A beep as each of the last seconds begins.
+                let beeps = left.div_ceil(1000) != now.div_ceil(1000) && now <= BEEPED_MS;
+                if beeps || (left > BEEPED_MS && now <= BEEPED_MS) {
+                    vec![Effect::Beep(Beep::Count)]
+                } else {
+                    Vec::new()
+                }
+            }
+            Phase::Count(_) => {
+                let Step::Clip(cylinder, visit) = self.step.clone() else { return self.pause() };
+                self.phase = Phase::Recording(None);
+                self.so_far = None;
+                let begins = if visit.air == Air::Keyed { Beep::Shut } else { Beep::Count };
+                vec![Effect::Beep(begins), Effect::Record(cylinder, visit)]
+            }
+            Phase::Good(left) if left > ms => {
+                self.phase = Phase::Good(left - ms);
+                Vec::new()
+            }
+            Phase::Good(_) => self.advance(),
+            Phase::Bad(left, why) if left > ms => {
+                self.phase = Phase::Bad(left - ms, why);
+                Vec::new()
+            }
+            Phase::Bad(..) if self.bad < MOST_BAD => self.count_down(),
+            Phase::Bad(_, _) => self.pause(),
+            _ => Vec::new(),
+        }
+    }
+
+    fn on_heard(&mut self, live: Live) -> Vec<Effect> {
+        let Phase::Recording(before) = &self.phase else { return Vec::new() };
+        let before = before.map_or(0.0, |before| before.length.0);
+        self.phase = Phase::Recording(Some(live));
+        let Step::Clip(_, visit) = &self.step else { return Vec::new() };
+        if visit.air == Air::Keyed {
+            if live.length.0 >= KEYED_S {
+                self.phase = Phase::Busy;
+                return vec![Effect::Stop];
+            }
+            let (second, last) = (live.length.0 as u64, before as u64);
+            let asks = if second % 2 == 1 { Beep::Open } else { Beep::Shut };
+            return if second == last { Vec::new() } else { vec![Effect::Beep(asks)] };
+        }
+        let settled = live.standing.is_some_and(|standing| standing.is_settled());
+        if settled || live.length.0 >= LONGEST_S {
+            self.phase = Phase::Busy;
+            return vec![Effect::Stop];
+        }
+        Vec::new()
+    }
+
+    fn on_kept(&mut self, caveats: &[Caveat]) -> Vec<Effect> {
+        let Step::Clip(cylinder, visit) = self.step.clone() else { return Vec::new() };
+        if let Some(why) = caveats.iter().find(|caveat| BAD_CODES.contains(&caveat.code)) {
+            self.bad += 1;
+            self.phase = Phase::Bad(BAD_MS, why.clone());
+            return vec![Effect::LeaveOut(cylinder, visit), Effect::Beep(Beep::Look)];
+        }
+        self.bad = 0;
+        *self.standing.takes.entry((cylinder, visit.opening.clone(), visit.air)).or_default() += 1;
+        self.last = Some((cylinder, visit));
+        self.phase = Phase::Good(GOOD_MS);
+        vec![Effect::Beep(Beep::Good)]
+    }
+
+    /// The job did what it was asked.
+    fn on_saved(&mut self) -> Vec<Effect> {
+        if self.phase != Phase::Busy {
+            return Vec::new();
+        }
+        match self.step.clone() {
+            Step::Cautions => self.standing.cautions = true,
+            Step::Rig => self.standing.rig = true,
+            Step::Gauge(cylinder) => drop(self.standing.gauge.insert(cylinder)),
+            Step::Clip(cylinder, visit) if !self.entry.is_empty() => {
+                self.standing.skipped.insert((cylinder, visit.opening, visit.air));
+            }
+            _ => {}
+        }
+        self.entry.clear();
+        self.notice = None;
+        self.advance()
+    }
+
+    fn on_ranked(&mut self, decides: bool, lines: Vec<String>) -> Vec<Effect> {
+        let Step::Result(cylinder) = self.step else { return Vec::new() };
+        self.result = lines;
+        if !decides && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
+            return self.another_round();
+        }
+        self.hands_free = false;
+        self.phase = Phase::Ask;
+        vec![Effect::Beep(Beep::Good)]
+    }
+
+    /// To the next step.
+    fn advance(&mut self) -> Vec<Effect> {
+        let before = std::mem::replace(&mut self.step, self.plan.next(&self.standing));
+        self.phase = Phase::Ask;
+        match &self.step {
+            Step::Clip(..) if self.hands_free => self.count_down(),
+            Step::Result(cylinder) if before != self.step => {
+                self.phase = Phase::Busy;
+                vec![Effect::Rank(*cylinder)]
+            }
+            Step::End => vec![Effect::Finish],
+            _ => Vec::new(),
+        }
+    }
+
+    /// What is to be done at the very beginning.
+    pub fn begin(&mut self) -> Vec<Effect> {
+        let mut effects = vec![Effect::OpenMicrophone];
+        effects.extend(match self.step {
+            Step::Result(cylinder) => {
+                self.phase = Phase::Busy;
+                Some(Effect::Rank(cylinder))
+            }
+            Step::End => Some(Effect::Finish),
+            _ => None,
+        });
+        effects
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::guide::Place;
+    use crate::meter;
+    use crate::units::{Level, LevelDiff, Seconds};
+
+    fn at_first_clip(keyed: bool) -> Guide {
+        let plan = Plan {
+            places: vec![Place { cylinder: 1, turn_deg: None }],
+            order_known: true,
+            openings: vec!["intake".parse().expect("an opening")],
+            keyed,
+            least_rounds: 1,
+            most_rounds: 2,
+            pause: Seconds(4.0),
+        };
+        let standing = Standing { cautions: true, rig: true, gauge: [1].into(), at: Some(1), ..Standing::default() };
+        let mut guide = Guide::new(plan, standing);
+        guide.on(Event::Microphone("made-up".to_owned()));
+        guide
+    }
+
+    fn live(length_s: f64, settled: bool) -> Event {
+        let more = Seconds(if settled { 0.0 } else { 4.0 });
+        let standing = meter::Standing { level: Level(-50.0), error: LevelDiff(0.1), more };
+        let length = Seconds(length_s);
+        Event::Heard(Live { length, level: None, above_quiet: None, clipped: 0, standing: Some(standing) })
+    }
+
+    /// Lets time pass in steps of 10 ms until it records; the beeps on the way.
+    fn to_recording(guide: &mut Guide) -> Vec<Beep> {
+        let mut beeps = Vec::new();
+        for _ in 0..3000 {
+            for effect in guide.on(Event::Passed(10)) {
+                match effect {
+                    Effect::Beep(beep) => beeps.push(beep),
+                    Effect::Record(..) => return beeps,
+                    _ => {}
+                }
+            }
+        }
+        panic!("it never recorded: {:?}", guide.phase)
+    }
+
+    #[test]
+    fn one_key_and_the_rest_goes_by_itself() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Tap);
+        assert_eq!(to_recording(&mut guide), [Beep::Count; 4], "three seconds, and the beginning");
+        assert!(guide.on(live(6.0, false)).is_empty());
+        assert_eq!(guide.on(live(6.1, true)), [Effect::Stop]);
+        assert_eq!(guide.on(Event::Kept(Vec::new())), [Effect::Beep(Beep::Good)]);
+        to_recording(&mut guide);
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::On));
+        assert_eq!(guide.on(live(20.0, false)), [Effect::Stop], "there is a limit");
+        guide.on(Event::Kept(Vec::new()));
+        assert_eq!(guide.on(Event::Passed(5_000)), [Effect::Rank(1)]);
+        guide.on(Event::Ranked(false, Vec::new()));
+        to_recording(&mut guide);
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.take == 2), "undecided: another round");
+    }
+
+    #[test]
+    fn a_bad_clip_is_left_out_and_recorded_again_twice_at_most() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Go));
+        for _ in 0..2 {
+            to_recording(&mut guide);
+            guide.on(live(6.0, true));
+            let effects = guide.on(Event::Kept(vec![Caveat::new("clipped")]));
+            assert!(matches!(&effects[..], [Effect::LeaveOut(1, _), Effect::Beep(Beep::Look)]), "{effects:?}");
+        }
+        guide.on(Event::Passed(7_000));
+        assert_eq!(guide.phase, Phase::Ask, "the person is asked");
+        assert!(guide.standing.takes.is_empty());
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off));
+    }
+
+    #[test]
+    fn keyed_air_is_beeped_every_second_beginning_shut() {
+        let mut guide = at_first_clip(true);
+        guide.on(Event::Key(Key::Go));
+        assert_eq!(to_recording(&mut guide).last(), Some(&Beep::Shut));
+        let mut beeps = Vec::new();
+        for tenth in 1..=130 {
+            beeps.extend(guide.on(live(f64::from(tenth) / 10.0, true)));
+        }
+        let asked: Vec<Effect> =
+            [Beep::Open, Beep::Shut].into_iter().cycle().take(12).map(Effect::Beep).chain([Effect::Stop]).collect();
+        assert_eq!(beeps, asked, "settled or not, the rhythm is kept to its end");
+    }
+
+    #[test]
+    fn a_microphone_that_lacks_blocks_recordings_only() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::MicrophoneLost("unplugged".to_owned()));
+        assert!(matches!(guide.phase, Phase::Lost(_)));
+        assert_eq!(guide.on(Event::Key(Key::Go)), [Effect::OpenMicrophone]);
+        guide.on(Event::Microphone("made-up".to_owned()));
+        assert_eq!(guide.phase, Phase::Ask);
+        let mut early = Guide::new(guide.plan.clone(), Standing::default());
+        early.on(Event::MicrophoneLost("none".to_owned()));
+        assert_eq!(early.on(Event::Key(Key::Go)), [Effect::Confirm]);
+    }
+
+    #[test]
+    fn a_tap_never_ends_what_is_being_typed() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Letter('s')));
+        guide.on(Event::Key(Key::Letter('x')));
+        assert!(guide.on(Event::Tap).is_empty() && guide.phase == Phase::Skipping);
+        let effects = guide.on(Event::Key(Key::Go));
+        assert!(matches!(&effects[..], [Effect::Skip(Step::Clip(1, _), why)] if why == "x"), "{effects:?}");
+        guide.on(Event::Saved);
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::On), "{:?}", guide.step);
+    }
+}

@@ -1,0 +1,16 @@
+//! The guided test: what comes next, what the person is asked, what is to be done. No terminal, no clock, no file.
+//!
+//! A [`Plan`] with its [`Standing`] says the next [`Step`]; the [`Guide`] takes [`Event`]s and gives [`Effect`]s, and
+//! [`screen`] shows where it is. Whoever drives it owns microphone, job and time.
+
+mod entry;
+mod machine;
+mod plan;
+mod screen;
+mod signals;
+
+pub use entry::{Entry, EntryError, read_entry};
+pub use machine::Guide;
+pub use plan::{Place, Plan, Standing, Step};
+pub use screen::{Screen, screen};
+pub use signals::{Beep, Effect, Event, Key, Live, Phase};

@@ -1,0 +1,195 @@
+//! The order of the test, and what of it is done.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::hiss::{Visit, keyed_order, quiet_and_air_order};
+use crate::opening::{Air, Opening};
+use crate::units::Seconds;
+
+/// A cylinder in the order of work.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// The cylinder.
+    pub cylinder: u32,
+    /// How far to turn the crank from the cylinder before it, degrees; `None` for the first.
+    pub turn_deg: Option<f64>,
+}
+
+/// What is to be done on this engine.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// The cylinders in the order of work.
+    pub places: Vec<Place>,
+    /// Whether the firing order is known, or guessed by the cylinders' numbers.
+    pub order_known: bool,
+    /// Where the microphone goes, in order.
+    pub openings: Vec<Opening>,
+    /// Keyed air instead of quiet and air clips.
+    pub keyed: bool,
+    /// Rounds of the openings at least.
+    pub least_rounds: u32,
+    /// Rounds where the ranking stays undecided, at most.
+    pub most_rounds: u32,
+    /// Time to bring the microphone to another opening; the valve alone takes two seconds less.
+    pub pause: Seconds,
+}
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Step {
+    /// Read the cautions and confirm them.
+    Cautions,
+    /// Blank the rig off and read it.
+    Rig,
+    /// Bring a cylinder to the top of its compression stroke and hold the crank.
+    Turn(u32),
+    /// Read the gauges.
+    Gauge(u32),
+    /// Record a clip.
+    Clip(u32, Visit),
+    /// Look at a cylinder's ranking.
+    Result(u32),
+    /// All is done.
+    End,
+}
+
+impl Step {
+    /// The cylinder it is about.
+    #[must_use]
+    pub fn cylinder(&self) -> Option<u32> {
+        match self {
+            Self::Turn(cylinder) | Self::Gauge(cylinder) | Self::Clip(cylinder, _) | Self::Result(cylinder) => {
+                Some(*cylinder)
+            }
+            Self::Cautions | Self::Rig | Self::End => None,
+        }
+    }
+}
+
+/// What is done, or left out on purpose.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Standing {
+    /// The cautions were confirmed.
+    pub cautions: bool,
+    /// The rig was read, or that was skipped.
+    pub rig: bool,
+    /// Cylinders whose gauge was read, or that was skipped.
+    pub gauge: BTreeSet<u32>,
+    /// Takes that count, by cylinder, opening and air.
+    pub takes: BTreeMap<(u32, Opening, Air), u32>,
+    /// Clips skipped, by cylinder, opening and air.
+    pub skipped: BTreeSet<(u32, Opening, Air)>,
+    /// Rounds granted beyond the least, by cylinder.
+    pub more_rounds: BTreeMap<u32, u32>,
+    /// Cylinders whose result was looked at.
+    pub seen: BTreeSet<u32>,
+    /// The cylinder that stands at its top dead centre; unknown after a break: the crank may have moved.
+    pub at: Option<u32>,
+}
+
+impl Plan {
+    /// The clips of a cylinder in the order of work, for so many rounds.
+    #[must_use]
+    pub fn visits(&self, rounds: u32) -> Vec<Visit> {
+        if self.keyed { keyed_order(&self.openings, rounds) } else { quiet_and_air_order(&self.openings, rounds) }
+    }
+
+    /// Rounds to be done on a cylinder as things stand.
+    #[must_use]
+    pub fn rounds(&self, standing: &Standing, cylinder: u32) -> u32 {
+        self.least_rounds + standing.more_rounds.get(&cylinder).copied().unwrap_or(0)
+    }
+
+    /// The clips of a cylinder that are still to be recorded.
+    #[must_use]
+    pub fn open_visits(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
+        let key = |visit: &Visit| (cylinder, visit.opening.clone(), visit.air);
+        let mut visits = self.visits(self.rounds(standing, cylinder));
+        visits.retain(|visit| {
+            !standing.skipped.contains(&key(visit))
+                && standing.takes.get(&key(visit)).copied().unwrap_or(0) < visit.take
+        });
+        visits
+    }
+
+    /// What comes next.
+    #[must_use]
+    pub fn next(&self, standing: &Standing) -> Step {
+        if !standing.cautions {
+            return Step::Cautions;
+        }
+        if !standing.rig {
+            return Step::Rig;
+        }
+        let mut to_do = self.places.iter().map(|place| place.cylinder).filter(|one| !standing.seen.contains(one));
+        let Some(place) = to_do.next() else { return Step::End };
+        let open = self.open_visits(standing, place);
+        let has_work = !open.is_empty() || !standing.gauge.contains(&place);
+        if has_work && standing.at != Some(place) {
+            return Step::Turn(place);
+        }
+        if !standing.gauge.contains(&place) {
+            return Step::Gauge(place);
+        }
+        open.into_iter().next().map_or(Step::Result(place), |visit| Step::Clip(place, visit))
+    }
+
+    /// Whether a cylinder may get another round.
+    #[must_use]
+    pub fn may_go_on(&self, standing: &Standing, cylinder: u32) -> bool {
+        self.rounds(standing, cylinder) < self.most_rounds
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    pub(crate) fn boat() -> Plan {
+        let place = |cylinder, turn_deg| Place { cylinder, turn_deg };
+        Plan {
+            places: vec![place(1, None), place(3, Some(240.0)), place(2, Some(240.0))],
+            order_known: true,
+            openings: ["intake", "exhaust"].map(|name| name.parse().expect("an opening")).to_vec(),
+            keyed: false,
+            least_rounds: 1,
+            most_rounds: 4,
+            pause: Seconds(7.0),
+        }
+    }
+
+    #[test]
+    fn steps_follow_each_other_as_in_the_shop() {
+        let plan = boat();
+        let mut standing = Standing::default();
+        assert_eq!(plan.next(&standing), Step::Cautions);
+        standing.cautions = true;
+        assert_eq!(plan.next(&standing), Step::Rig);
+        standing.rig = true;
+        assert_eq!(plan.next(&standing), Step::Turn(1));
+        standing.at = Some(1);
+        assert_eq!(plan.next(&standing), Step::Gauge(1));
+        standing.gauge.insert(1);
+        let mut done = Vec::new();
+        while let Step::Clip(1, visit) = plan.next(&standing) {
+            done.push(format!("{} {}", visit.opening, visit.air.name()));
+            *standing.takes.entry((1, visit.opening, visit.air)).or_default() += 1;
+        }
+        assert_eq!(done, ["intake off", "intake on", "exhaust on", "exhaust off"]);
+        assert_eq!(plan.next(&standing), Step::Result(1));
+        standing.more_rounds.insert(1, 1);
+        let Step::Clip(1, again) = plan.next(&standing) else { panic!("another round") };
+        assert_eq!((again.opening.name(), again.air, again.take), ("exhaust", Air::Off, 2), "back the same way");
+        standing.seen.insert(1);
+        assert_eq!(plan.next(&standing), Step::Turn(3), "in firing order");
+        standing.seen.extend([2, 3]);
+        assert_eq!(plan.next(&standing), Step::End);
+    }
+
+    #[test]
+    fn after_a_break_the_crank_is_asked_for_again() {
+        let plan = boat();
+        let standing = Standing { cautions: true, rig: true, gauge: [1].into(), ..Standing::default() };
+        assert_eq!(plan.next(&standing), Step::Turn(1));
+    }
+}

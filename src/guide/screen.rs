@@ -1,0 +1,238 @@
+//! What the screen says: one big thing at a time, one instruction, and always what is missing.
+
+use super::machine::Guide;
+use super::plan::Step;
+use super::signals::{Live, Phase};
+use crate::caveat::Fact;
+use crate::hiss::Visit;
+use crate::opening::Air;
+use crate::words::Words;
+
+/// One screen, in words. Whoever shows it chooses letters and lines.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Screen {
+    /// Engine, cylinder, step: one line.
+    pub head: String,
+    /// The big words, two at the most.
+    pub big: Vec<String>,
+    /// What to do, line by line.
+    pub tell: Vec<String>,
+    /// What is being typed; `None` where nothing can be.
+    pub entry: Option<String>,
+    /// The level while it records.
+    pub live: Option<Live>,
+    /// Levels, certainty, seconds: one line.
+    pub measured: String,
+    /// What is missing: one line.
+    pub missing: String,
+    /// What the keys do: one line.
+    pub keys: String,
+}
+
+fn number(value: f64, decimals: usize) -> Fact {
+    Fact::Number { value, decimals }
+}
+
+/// The screen of a guide as it stands.
+#[must_use]
+pub fn screen(guide: &Guide, words: &Words) -> Screen {
+    let say = |name: &str| words.say(name, &[]);
+    let mut shown = Screen { head: head(guide, words), missing: missing(guide, words), ..Screen::default() };
+    match (&guide.step, &guide.phase) {
+        (_, Phase::Lost(said)) => {
+            shown.big = vec![say("guide-big-no-microphone")];
+            shown.tell = vec![said.clone(), say("guide-lost")];
+            shown.keys = say("guide-keys-go");
+        }
+        (step, Phase::Skipping) => {
+            shown.big = vec![say("guide-big-skip"), big_of(step, words)];
+            shown.tell = vec![say("guide-skip")];
+            shown.entry = Some(guide.entry.clone());
+            shown.keys = say("guide-keys-skipping");
+        }
+        (Step::Cautions, _) => {
+            shown.big = vec![say("guide-big-cautions")];
+            shown.tell = CAUTIONS.iter().map(|name| say(name)).collect();
+            shown.keys = say("guide-keys-cautions");
+        }
+        (Step::Rig, _) => reading(&mut shown, guide, words, "rig"),
+        (Step::Gauge(_), _) => reading(&mut shown, guide, words, "gauge"),
+        (Step::Turn(cylinder), _) => turn(&mut shown, guide, *cylinder, words),
+        (Step::Clip(_, visit), _) => clip(&mut shown, guide, visit, words),
+        (Step::Result(_), Phase::Busy) => shown.big = vec![say("guide-big-ranking")],
+        (Step::Result(cylinder), _) => {
+            let mut lines = guide.result.iter();
+            shown.big = lines.by_ref().take(2).cloned().collect();
+            shown.tell = lines.cloned().collect();
+            let more = guide.plan.may_go_on(&guide.standing, *cylinder);
+            shown.keys = say(if more { "guide-keys-result" } else { "guide-keys-result-last" });
+        }
+        (Step::End, _) => {
+            shown.big = vec![say("guide-big-end")];
+            shown.tell = vec![say("guide-end")];
+            shown.keys = say("guide-keys-end");
+        }
+    }
+    if let Some(notice) = &guide.notice {
+        shown.tell.push(notice.clone());
+    }
+    shown
+}
+
+/// Cautions by their names in the catalogue, in order.
+const CAUTIONS: [&str; 7] = [
+    "caution-maker",
+    "caution-crank",
+    "caution-face",
+    "caution-pressure",
+    "caution-hot",
+    "caution-fuel",
+    "caution-qualified",
+];
+
+fn head(guide: &Guide, words: &Words) -> String {
+    match guide.step.cylinder() {
+        None => words.say("guide-head", &[]),
+        Some(cylinder) => {
+            let rounds = guide.plan.rounds(&guide.standing, cylinder);
+            let all = guide.plan.visits(rounds).len();
+            let done = all - guide.plan.open_visits(&guide.standing, cylinder).len();
+            words.say(
+                "guide-head-cylinder",
+                &[
+                    ("cylinder", number(cylinder.into(), 0)),
+                    ("done", number(done as f64, 0)),
+                    ("all", number(all as f64, 0)),
+                ],
+            )
+        }
+    }
+}
+
+/// Entries in the line of what is missing.
+const MOST_MISSING: usize = 3;
+
+fn missing(guide: &Guide, words: &Words) -> String {
+    let (plan, standing) = (&guide.plan, &guide.standing);
+    let mut parts = Vec::new();
+    if !standing.rig {
+        parts.push(words.say("guide-missing-rig", &[]));
+    }
+    for place in plan.places.iter().map(|place| place.cylinder).filter(|one| !standing.seen.contains(one)) {
+        let clips = plan.open_visits(standing, place).len();
+        let name = if standing.gauge.contains(&place) { "guide-missing-clips" } else { "guide-missing-cylinder" };
+        if clips > 0 || !standing.gauge.contains(&place) {
+            parts.push(words.say(name, &[("cylinder", number(place.into(), 0)), ("clips", number(clips as f64, 0))]));
+        }
+    }
+    // A line has room for three; the others are counted.
+    if parts.len() > MOST_MISSING {
+        let more = parts.split_off(MOST_MISSING).len();
+        parts.push(words.say("guide-missing-more", &[("count", number(more as f64, 0))]));
+    }
+    if parts.is_empty() {
+        return words.say("guide-missing-nothing", &[]);
+    }
+    words.say("guide-missing", &[("what", Fact::Text(parts.join(" · ")))])
+}
+
+fn big_of(step: &Step, words: &Words) -> String {
+    match step {
+        Step::Rig => words.say("guide-big-rig", &[]),
+        Step::Gauge(_) => words.say("guide-big-gauge", &[]),
+        Step::Clip(_, visit) => words.short_opening(&visit.opening),
+        _ => String::new(),
+    }
+}
+
+fn reading(shown: &mut Screen, guide: &Guide, words: &Words, what: &str) {
+    shown.big = vec![big_of(&guide.step, words)];
+    if let Step::Gauge(cylinder) = guide.step {
+        shown.big.push(words.say("guide-big-cylinder", &[("cylinder", number(cylinder.into(), 0))]));
+    }
+    shown.tell = (1..=2).map(|line| words.say(&format!("guide-{what}-{line}"), &[])).collect();
+    shown.entry = Some(guide.entry.clone());
+    shown.keys = words.say("guide-keys-entry", &[]);
+}
+
+fn turn(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
+    let place = guide.plan.places.iter().position(|place| place.cylinder == cylinder);
+    let turn = place.and_then(|at| guide.plan.places[at].turn_deg);
+    let before = place.and_then(|at| at.checked_sub(1)).map(|at| guide.plan.places[at].cylinder);
+    shown.big = vec![words.say("guide-big-cylinder", &[("cylinder", number(cylinder.into(), 0))])];
+    // After a break nobody knows where the crank stands: then the turn would mislead.
+    let known = guide.standing.at.is_some() && guide.standing.at == before;
+    if let (Some(degrees), Some(before), true) = (turn, before, known) {
+        shown.big.push(words.say("guide-big-turn", &[("degrees", number(degrees, 0))]));
+        let facts = [("degrees", number(degrees, 0)), ("before", number(before.into(), 0))];
+        shown.tell.push(words.say("guide-turn-by", &facts));
+    } else {
+        shown.big.push(words.say("guide-big-top", &[]));
+    }
+    shown.tell.extend((1..=3).map(|line| words.say(&format!("guide-turn-{line}"), &[])));
+    if !guide.plan.order_known && guide.plan.places.len() > 2 {
+        shown.tell.push(words.say("guide-turn-guess", &[]));
+    }
+    shown.keys = words.say("guide-keys-turn", &[]);
+}
+
+fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
+    let say = |name: &str| words.say(name, &[]);
+    let place = words.short_opening(&visit.opening);
+    let air = say(&format!("guide-big-air-{}", visit.air.name()));
+    let tell = words
+        .say(&format!("guide-clip-{}", visit.air.name()), &[("opening", Fact::Text(words.opening(&visit.opening)))]);
+    shown.big = vec![place.clone(), air];
+    shown.keys = say("guide-keys-clip");
+    match &guide.phase {
+        Phase::Count(left) => {
+            let seconds = [("seconds", number(left.div_ceil(1000) as f64, 0))];
+            shown.tell = vec![words.say("guide-count", &seconds), tell];
+            shown.big[1] = format!("{} {}", shown.big[1], left.div_ceil(1000));
+            shown.keys = say("guide-keys-running");
+        }
+        Phase::Recording(live) => {
+            shown.live = *live;
+            let length_s = live.map_or(0.0, |live| live.length.0);
+            let state = if length_s as u64 % 2 == 1 { "guide-big-open" } else { "guide-big-shut" };
+            if visit.air == Air::Keyed {
+                shown.big = vec![place, say(state)];
+            }
+            shown.tell = vec![words.say("guide-recording", &[("seconds", number(length_s, 0))])];
+            shown.tell.extend(guide.so_far.clone());
+            shown.measured = measured(live.as_ref(), visit.air, words);
+            shown.keys = say("guide-keys-running");
+        }
+        Phase::Good(_) => {
+            shown.big = vec![place, say("guide-big-good")];
+            shown.tell = guide.so_far.iter().cloned().collect();
+            shown.keys = say("guide-keys-running");
+        }
+        Phase::Bad(_, why) => {
+            let (what, remedy) = words.caveat(why);
+            shown.big = vec![place, say("guide-big-again")];
+            shown.tell = vec![what, remedy];
+            shown.keys = say("guide-keys-running");
+        }
+        _ => shown.tell = vec![tell, say("guide-clip-hands-free")],
+    }
+}
+
+fn measured(live: Option<&Live>, air: Air, words: &Words) -> String {
+    let Some(live) = live else { return String::new() };
+    let mut parts = Vec::new();
+    if live.clipped > 0 {
+        parts.push(words.say("guide-too-loud", &[]));
+    }
+    if let Some(level) = live.level {
+        parts.push(words.say("guide-level", &[("level", Fact::Text(words.printed(level.0, 0)))]));
+    }
+    if let Some(above) = live.above_quiet {
+        parts.push(words.say("guide-above", &[("above", Fact::Text(words.printed(above.0, 1)))]));
+    }
+    if let Some(standing) = live.standing.filter(|_| air != Air::Keyed) {
+        let facts = [("error", number(standing.error.0, 1)), ("more", number(standing.more.0.ceil(), 0))];
+        parts.push(words.say(if standing.is_settled() { "guide-settled" } else { "guide-more" }, &facts));
+    }
+    parts.join(" · ")
+}

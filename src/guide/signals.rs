@@ -1,0 +1,129 @@
+//! What goes in and out of the machine.
+
+use super::plan::Step;
+use crate::caveat::Caveat;
+use crate::hiss::Visit;
+use crate::meter;
+use crate::units::{Level, LevelDiff, Seconds};
+
+/// What a person does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Key {
+    /// Space, Enter, a double tap on the microphone: go on.
+    Go,
+    /// A letter or a digit.
+    Letter(char),
+    /// Takes a letter back.
+    Back,
+    /// Escape: out of what is being typed.
+    Out,
+}
+
+/// What comes to the machine.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Event {
+    /// A key.
+    Key(Key),
+    /// A double tap on the microphone.
+    Tap,
+    /// Time passed, in milliseconds.
+    Passed(u64),
+    /// Recording, so and so much of it.
+    Heard(Live),
+    /// A recording is in the job, with what is to be said of it.
+    Kept(Vec<Caveat>),
+    /// What was asked for is done.
+    Saved,
+    /// What was asked for cannot be: why.
+    Refused(String),
+    /// The microphone gave out, or there is none: what was said.
+    MicrophoneLost(String),
+    /// The microphone is there (again): its name.
+    Microphone(String),
+    /// A cylinder's ranking: whether it decides, and its lines, the first in a word.
+    Ranked(bool, Vec<String>),
+    /// The ranking with what is recorded so far, in a line.
+    SoFar(String),
+}
+
+/// How a recording stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Live {
+    /// How long it is.
+    pub length: Seconds,
+    /// The hiss bands now.
+    pub level: Option<Level>,
+    /// Over the quiet clip of the same opening, where there is one.
+    pub above_quiet: Option<LevelDiff>,
+    /// Samples at full scale.
+    pub clipped: u64,
+    /// How well its level is known.
+    pub standing: Option<meter::Standing>,
+}
+
+/// A beep.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Beep {
+    /// Get ready.
+    Count,
+    /// Open the air.
+    Open,
+    /// Shut the air.
+    Shut,
+    /// Good.
+    Good,
+    /// Look at the screen.
+    Look,
+}
+
+/// What is to be done.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Effect {
+    /// Sound it.
+    Beep(Beep),
+    /// Keep that the cautions were confirmed.
+    Confirm,
+    /// Keep the rig's reading as typed.
+    SaveRig(String),
+    /// Keep a cylinder's reading as typed.
+    SaveGauge(u32, String),
+    /// Begin to record.
+    Record(u32, Visit),
+    /// End the recording and keep it.
+    Stop,
+    /// End the recording and drop it.
+    Drop,
+    /// Leave the latest clip of this out of every ranking.
+    LeaveOut(u32, Visit),
+    /// Keep that a step is left out, and why.
+    Skip(Step, String),
+    /// Rank a cylinder.
+    Rank(u32),
+    /// Open the microphone.
+    OpenMicrophone,
+    /// Write the report: the test is done.
+    Finish,
+    /// End.
+    Quit,
+}
+
+/// Where in a step it is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Phase {
+    /// Waits for the person.
+    Ask,
+    /// Waits for the job, the ranking or the microphone.
+    Busy,
+    /// Counts down to a recording, milliseconds left.
+    Count(u64),
+    /// Records.
+    Recording(Option<Live>),
+    /// Says that the clip is good, milliseconds left.
+    Good(u64),
+    /// Says why it is not, milliseconds left until it is recorded again.
+    Bad(u64, Caveat),
+    /// Asks why a step is to be skipped.
+    Skipping,
+    /// Has no microphone.
+    Lost(String),
+}

@@ -1,0 +1,15 @@
+//! Sound as it comes in: a live level of the hiss, how steady it is, and a double tap on the microphone.
+//!
+//! [`HissMeter`] gives a [`Reading`] every 20 ms through filters, not spectra: a spectrum's frame would be late.
+//! What is measured here is shown and steers; what counts is measured again by [`crate::hiss`].
+
+mod filter;
+mod hiss_meter;
+mod settling;
+mod taps;
+mod trail;
+
+pub use hiss_meter::{HissMeter, OCTAVES, Reading, STEP};
+pub use settling::{Settling, Standing};
+pub use taps::DoubleTap;
+pub use trail::Trail;

@@ -1,0 +1,178 @@
+//! From a job to its report: what the job holds becomes the report's values.
+
+use crate::audio::{AudioError, ChannelChoice, FlacError, read_clip};
+use crate::clip::Clip;
+use crate::finding::{Engine, FindingError, Findings};
+use crate::job::{ClipRecord, EngineTemperature, Job, JobError, JobRecord};
+use crate::opening::Air;
+use crate::ranking::Ranking;
+use crate::report::{Circumstances, ClipNote, Letterhead, ReportHead, ReportInput, ReportSounds};
+use crate::units::{AbsolutePressure, Length, Seconds, UnitSystem};
+use crate::words::Words;
+
+use super::readings::{ReadingsError, engine};
+use super::sounds::{SoundSource, report_sounds};
+
+/// Why a job's report could not be put together.
+#[derive(Debug, thiserror::Error)]
+pub enum ReportingError {
+    /// The job.
+    #[error(transparent)]
+    Job(#[from] JobError),
+    /// A clip.
+    #[error(transparent)]
+    Audio(#[from] AudioError),
+    /// A clip's excerpt.
+    #[error(transparent)]
+    Flac(#[from] FlacError),
+    /// A reading.
+    #[error(transparent)]
+    Readings(#[from] ReadingsError),
+    /// The findings.
+    #[error(transparent)]
+    Findings(#[from] FindingError),
+}
+
+/// A job's report as values, all but what its reader chooses.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobReport {
+    head: ReportHead,
+    shop: Option<String>,
+    engine: Engine,
+    findings: Findings,
+    circumstances: Circumstances,
+    sounds: ReportSounds,
+}
+
+impl JobReport {
+    /// Reads what the report tells of a job; `settings` are those of the method that made the rankings.
+    ///
+    /// # Errors
+    /// [`ReportingError`] where a clip cannot be read or a reading cannot be.
+    pub fn of(job: &Job, rankings: &[Ranking], settings: Vec<(String, String)>) -> Result<Self, ReportingError> {
+        let record = job.record();
+        let engine = engine(record, rankings)?;
+        let findings = Findings::of(&engine)?;
+        let circumstances = circumstances(record, settings);
+        let sounds = report_sounds(&sources(job)?)?;
+        Ok(Self { head: head(record), shop: record.shop.clone(), engine, findings, circumstances, sounds })
+    }
+
+    /// The shop's head: its own where it is known, else the shop's name from the job.
+    #[must_use]
+    pub fn letterhead(&self, own: Option<Letterhead>) -> Option<Letterhead> {
+        match (own, &self.shop) {
+            // The job says which shop it was; an address or a logo of another one does not belong to it.
+            (Some(own), Some(shop)) if own.name != *shop && !own.name.is_empty() => {
+                Some(Letterhead { name: shop.clone(), ..Letterhead::default() })
+            }
+            (Some(own), Some(shop)) => Some(Letterhead { name: shop.clone(), ..own }),
+            (Some(own), None) => Some(own),
+            (None, Some(shop)) => Some(Letterhead { name: shop.clone(), ..Letterhead::default() }),
+            (None, None) => None,
+        }
+    }
+
+    /// Readings and rankings.
+    #[must_use]
+    pub fn engine(&self) -> &Engine {
+        &self.engine
+    }
+
+    /// The report's input in a language and in units.
+    #[must_use]
+    pub fn input<'a>(
+        &'a self,
+        letterhead: Option<&'a Letterhead>,
+        words: &'a Words,
+        units: UnitSystem,
+    ) -> ReportInput<'a> {
+        ReportInput {
+            letterhead,
+            head: &self.head,
+            engine: &self.engine,
+            findings: &self.findings,
+            circumstances: &self.circumstances,
+            sounds: (!self.sounds.sounds.is_empty()).then_some(&self.sounds),
+            words,
+            units,
+        }
+    }
+}
+
+fn head(record: &JobRecord) -> ReportHead {
+    ReportHead {
+        engine: record.engine.clone(),
+        date: record.tested().map(|when| when.local_date()),
+        customer: record.customer.clone(),
+        tested_by: record.tested_by.clone(),
+        notes: record.notes.clone(),
+    }
+}
+
+fn circumstances(record: &JobRecord, settings: Vec<(String, String)>) -> Circumstances {
+    Circumstances {
+        hot: record.temperature.map(|found| found == EngineTemperature::Hot),
+        restrictor: record.restrictor_mm.map(Length::from_mm),
+        ambient: record.ambient_kpa.map(AbsolutePressure::from_kpa),
+        microphone: record.microphone.as_ref().map(|microphone| microphone.device.clone()),
+        cautions_confirmed: record.cautions_confirmed.as_ref().map(|when| when.local_minute()),
+        made_with: record.made_with.clone(),
+        settings,
+        clips: record.clips.iter().map(note).collect(),
+    }
+}
+
+fn note(clip: &ClipRecord) -> ClipNote {
+    ClipNote {
+        file: clip.file.to_string(),
+        recorded: clip.recorded.as_ref().map(ToString::to_string),
+        length: Seconds(clip.seconds),
+        sample_rate_hz: clip.sample_rate_hz,
+        device: clip.device.clone(),
+        sha256: clip.sha256.to_string(),
+        left_out: clip.left_out.clone(),
+    }
+}
+
+/// The clips that count, by what is played together: the quiet and the air take of one opening.
+fn sources(job: &Job) -> Result<Vec<SoundSource>, ReportingError> {
+    let record = job.record();
+    let counted = || record.clips.iter().filter(|clip| clip.left_out.is_none());
+    let mut sources: Vec<SoundSource> = Vec::new();
+    for clip in counted().filter(|clip| clip.subject.air != Air::Off) {
+        let subject = &clip.subject;
+        let mut clips = Vec::new();
+        if subject.air == Air::On
+            && let Some(quiet) = quiet_for(clip, record)
+        {
+            clips.push((Air::Off, read(job, quiet)?));
+        }
+        clips.push((subject.air, read(job, clip)?));
+        let (cylinder, opening) = (subject.cylinder, subject.opening.clone());
+        sources.push(SoundSource { cylinder, opening, take: clip.take, clips });
+    }
+    sources.sort_by(|a, b| {
+        let key = |source: &SoundSource| (source.cylinder, source.opening.clone(), source.take);
+        key(a).cmp(&key(b))
+    });
+    Ok(sources)
+}
+
+/// The quiet clip that an air clip is held against: of its own cylinder and take, as far as there is one.
+fn quiet_for<'a>(air: &ClipRecord, record: &'a JobRecord) -> Option<&'a ClipRecord> {
+    let here = record.clips.iter().filter(|clip| {
+        let cylinder = clip.subject.cylinder;
+        clip.left_out.is_none()
+            && clip.subject.air == Air::Off
+            && clip.subject.opening == air.subject.opening
+            && (cylinder.is_none() || cylinder == air.subject.cylinder)
+    });
+    here.min_by_key(|clip| (clip.subject.cylinder != air.subject.cylinder, clip.take.abs_diff(air.take), clip.take))
+}
+
+fn read(job: &Job, clip: &ClipRecord) -> Result<Clip, ReportingError> {
+    let path = job.clip_path(clip)?;
+    let channel = u16::try_from(clip.channel).unwrap_or(u16::MAX);
+    Ok(read_clip(&path, ChannelChoice::Number(channel))?.0)
+}

@@ -1,0 +1,63 @@
+//! The tree that says what each text is: headings, lists, tables, figures.
+
+use krilla::tagging::{Identifier, Node, TagGroup, TagKind, TagTree};
+
+/// A place in the tree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Place(usize);
+
+struct Element {
+    tag: TagKind,
+    children: Vec<Place>,
+    contents: Vec<Identifier>,
+}
+
+/// The tree while it grows: first its elements, then, page by page, what they contain.
+#[derive(Default)]
+pub(super) struct Structure {
+    elements: Vec<Element>,
+    tops: Vec<Place>,
+}
+
+impl Structure {
+    /// An element of the document.
+    pub(super) fn top(&mut self, tag: impl Into<TagKind>) -> Place {
+        let place = self.add(tag);
+        self.tops.push(place);
+        place
+    }
+
+    /// An element inside another.
+    pub(super) fn inside(&mut self, parent: Place, tag: impl Into<TagKind>) -> Place {
+        let place = self.add(tag);
+        self.elements[parent.0].children.push(place);
+        place
+    }
+
+    fn add(&mut self, tag: impl Into<TagKind>) -> Place {
+        self.elements.push(Element { tag: tag.into(), children: Vec::new(), contents: Vec::new() });
+        Place(self.elements.len() - 1)
+    }
+
+    /// Content of an element, in the order of reading.
+    pub(super) fn contains(&mut self, place: Place, content: Identifier) {
+        self.elements[place.0].contents.push(content);
+    }
+
+    /// The finished tree.
+    pub(super) fn tree(self, language: &str) -> TagTree {
+        let mut tree = TagTree::new().with_lang(Some(language.to_owned()));
+        for top in &self.tops {
+            tree.push(self.node(*top));
+        }
+        tree
+    }
+
+    fn node(&self, place: Place) -> Node {
+        let element = &self.elements[place.0];
+        let mut group = TagGroup::new(element.tag.clone());
+        element.contents.iter().for_each(|content| group.push(*content));
+        element.children.iter().for_each(|child| group.push(self.node(*child)));
+        group.into()
+    }
+}

@@ -1,0 +1,12 @@
+//! What a shop sets once for all its jobs: its head on reports, language, paper, units.
+//!
+//! A hand-editable file in the place where the system keeps settings (`~/.config/hissward/settings.toml`, or under
+//! `XDG_CONFIG_HOME`). Comments and keys of the user's own stay.
+
+mod error;
+mod place;
+mod shop;
+
+pub use error::SettingsError;
+pub use place::Place;
+pub use shop::{Change, Settings};

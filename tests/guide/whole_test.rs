@@ -1,0 +1,92 @@
+//! A whole three-cylinder test without touching a file.
+
+use std::fs;
+use std::path::Path;
+
+use super::shop::{Shop, Terminal};
+
+/// Floor of the shop and of a leak heard in it, full scale 1.
+const QUIET: f32 = 0.003;
+const LEAK: f32 = 0.012;
+
+/// Keeps what a screen looked like, for people to look at.
+pub fn keep(name: &str, text: &str) {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("guide-screens");
+    fs::create_dir_all(&folder).expect("a folder");
+    fs::write(folder.join(format!("{name}.txt")), text).expect("writes");
+}
+
+/// Follows the guide through a cylinder's clips: the leak hisses where it is, while the air is on.
+fn clips(shop: &Shop, terminal: &Terminal, cylinder: u32, leak: Option<&str>) {
+    let step = |text: &str| -> Option<(bool, bool)> {
+        let at_leak = leak.is_some_and(|place| text.contains(&format!("Microphone to the {place}")));
+        text.contains("Recording in").then(|| (at_leak, text.contains("Open the air")))
+    };
+    terminal.press(" ");
+    let mut kept = 0;
+    loop {
+        let text = terminal.wait_for("count-down, recording or result", 60.0, |text| {
+            text.contains("Recording in") || text.contains("SPACE next") || text.contains("Recording: ")
+        });
+        if text.contains("SPACE next") {
+            break;
+        }
+        if let Some((at_leak, is_open)) = step(&text) {
+            shop.loudness(if at_leak && is_open { LEAK } else { QUIET });
+            if kept < 3 && cylinder == 1 {
+                keep(&format!("5-count-{kept}"), &text);
+            }
+            kept += 1;
+            let running =
+                terminal.wait_for("recording", 30.0, |text| text.contains("dB FS") || text.contains("Recording: 1"));
+            if kept < 3 && cylinder == 1 {
+                keep(&format!("6-recording-{kept}"), &running);
+            }
+            let done = terminal.wait_for("good", 60.0, |text| !text.contains("Recording: "));
+            if kept < 3 && cylinder == 1 {
+                keep(&format!("7-done-{kept}"), &done);
+            }
+        }
+    }
+    keep(&format!("8-result-{cylinder}"), &terminal.text());
+}
+
+#[test]
+fn a_person_does_a_whole_test_without_touching_a_file() {
+    let shop = Shop::new();
+    let mut terminal = shop.terminal(&["guide", &shop.job(), "--silent", "--pause", "1"]);
+    keep("1-cautions", &terminal.wait("SPACE I have read this", 10.0));
+    terminal.press(" ");
+    terminal.wait("Blank off hose", 5.0);
+    terminal.press("80 78\r");
+    keep("2-rig-refused", &terminal.wait("has no unit", 5.0));
+    terminal.press(" psi\r");
+    for (cylinder, held, leak) in [(1, 76, None), (3, 74, Some("exhaust")), (2, 55, Some("oil filler"))] {
+        let text = terminal.wait("SPACE the crank is locked", 10.0);
+        keep(&format!("3-turn-{cylinder}"), &text);
+        assert_eq!(text.contains("240° on from cylinder"), cylinder != 1, "{text}");
+        terminal.press(" ");
+        keep(&format!("4-gauge-{cylinder}"), &terminal.wait("Put the air on the cylinder slowly", 5.0));
+        terminal.press(&format!("80 {held} psi\r"));
+        terminal.wait("the rest goes by itself", 5.0);
+        clips(&shop, &terminal, cylinder, leak);
+        if let Some(place) = leak {
+            let text = terminal.text();
+            let chances = text.lines().find(|line| line.starts_with(place)).unwrap_or_default();
+            let percent = chances.split('\u{a0}').find_map(|part| part.split_whitespace().last()?.parse::<u32>().ok());
+            assert!(percent.is_some_and(|percent| percent >= 95), "cylinder {cylinder}: {chances:?} in\n{text}");
+            assert!(text.contains(&format!("Cylinder {cylinder}: ")) && text.contains("1. "), "a finding:\n{text}");
+        }
+        terminal.press(" ");
+    }
+    keep("9-end", &terminal.wait("The report is written", 20.0));
+    terminal.press(" ");
+    assert!(terminal.ended());
+    let job = shop.job();
+    for file in ["report.html", "ranking.json", "comparison.png"] {
+        assert!(Path::new(&job).join("results").join(file).exists(), "{file}");
+    }
+    let text = shop.job_file();
+    assert_eq!(text.matches("[[gauge]]").count(), 3);
+    assert!(text.matches("[[clip]]").count() >= 18 && !text.contains("[[pending]]"), "{text}");
+}

@@ -1,0 +1,135 @@
+//! A plain HTTP client: one request, one connection, every header as the test wants it.
+
+use std::io::{Read, Write};
+use std::net::TcpStream;
+use std::time::Duration;
+
+use serde_json::{Value, json};
+
+/// Who asks.
+pub struct Client {
+    host: String,
+    cookie: Option<String>,
+}
+
+/// What came back.
+#[derive(Debug)]
+pub struct Answer {
+    /// The status.
+    pub status: u16,
+    /// The headers, as they came.
+    pub head: String,
+    /// The body.
+    pub body: String,
+}
+
+impl Answer {
+    /// The body as JSON.
+    pub fn json(&self) -> Value {
+        serde_json::from_str(&self.body).unwrap_or_else(|error| panic!("{error}: {}", self.body))
+    }
+
+    /// The code of a refusal.
+    pub fn refused(&self) -> (u16, String) {
+        (self.status, self.json()["code"].as_str().unwrap_or_default().to_owned())
+    }
+}
+
+impl Client {
+    /// A stranger.
+    pub fn new(host: &str) -> Self {
+        Self { host: host.to_owned(), cookie: None }
+    }
+
+    /// Tries a code; keeps the cookie where it is right.
+    pub fn try_code(&mut self, code: &str) -> Answer {
+        let answer = self.post("/api/pair", &json!({ "code": code }));
+        let cookie = answer.head.lines().find(|line| line.to_lowercase().starts_with("set-cookie:"));
+        if let Some(cookie) = cookie {
+            self.cookie = cookie.split([':', ';']).nth(1).map(|pair| pair.trim().to_owned());
+        }
+        answer
+    }
+
+    /// Pairs.
+    pub fn pair(&mut self, code: &str) {
+        self.try_code(code).ok();
+    }
+
+    /// Comes by the customer's link.
+    pub fn view(&mut self, secret: &str) {
+        let answer = self.post("/api/pair", &json!({ "view": secret }));
+        let cookie = answer.head.lines().find(|line| line.to_lowercase().starts_with("set-cookie:")).expect("a cookie");
+        self.cookie = cookie.split([':', ';']).nth(1).map(|pair| pair.trim().to_owned());
+    }
+
+    /// `GET`.
+    pub fn get(&self, path: &str) -> Answer {
+        self.send("GET", path, &[("Host", &self.host)], b"")
+    }
+
+    /// `POST` of JSON, as the page does it.
+    pub fn post(&self, path: &str, body: &Value) -> Answer {
+        let origin = format!("http://{}", self.host);
+        let headers = [("Host", self.host.as_str()), ("Origin", &origin), ("Content-Type", "application/json")];
+        self.send("POST", path, &headers, body.to_string().as_bytes())
+    }
+
+    /// `POST` of a piece.
+    pub fn piece(&self, path: &str, bytes: &[u8], sha256: &str) -> Answer {
+        let origin = format!("http://{}", self.host);
+        self.send("POST", path, &[("Host", self.host.as_str()), ("Origin", &origin), ("X-Sha256", sha256)], bytes)
+    }
+
+    /// Any request with exactly these headers (and cookie, length, close).
+    pub fn send(&self, method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Answer {
+        let mut stream = self.connected();
+        let mut head = format!("{method} {path} HTTP/1.1\r\nConnection: close\r\nContent-Length: {}\r\n", body.len());
+        for (name, value) in headers {
+            head += &format!("{name}: {value}\r\n");
+        }
+        if let Some(cookie) = &self.cookie {
+            head += &format!("Cookie: {cookie}\r\n");
+        }
+        stream.write_all(format!("{head}\r\n").as_bytes()).expect("sent");
+        // A server that refuses a body that is too large may hang up before it has it all.
+        drop(stream.write_all(body));
+        read_answer(&mut stream)
+    }
+
+    /// Sends less than it promised and hangs up.
+    pub fn send_truncated(&self, path: &str, sha256: &str, promised: usize, bytes: &[u8]) {
+        let mut stream = self.connected();
+        let cookie = self.cookie.as_deref().unwrap_or_default();
+        let head = format!(
+            "POST {path} HTTP/1.1\r\nHost: {0}\r\nOrigin: http://{0}\r\nCookie: {cookie}\r\nX-Sha256: {sha256}\r\nContent-Length: {promised}\r\n\r\n",
+            self.host
+        );
+        stream.write_all(head.as_bytes()).and_then(|()| stream.write_all(bytes)).expect("sent");
+    }
+
+    /// A connection.
+    pub fn connected(&self) -> TcpStream {
+        let stream = TcpStream::connect(&self.host).expect("connected");
+        stream.set_read_timeout(Some(Duration::from_secs(30))).expect("set");
+        stream
+    }
+}
+
+fn read_answer(stream: &mut TcpStream) -> Answer {
+    let mut bytes = Vec::new();
+    let mut block = [0; 65_536];
+    loop {
+        match stream.read(&mut block) {
+            Ok(0) => break,
+            Ok(got) => bytes.extend_from_slice(&block[..got]),
+            // A reset after an early refusal: what came is the answer.
+            Err(_) if !bytes.is_empty() => break,
+            Err(error) => panic!("no answer: {error}"),
+        }
+    }
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    let (head, body) = text.split_once("\r\n\r\n").expect("a head");
+    let status = head.split(' ').nth(1).and_then(|status| status.parse().ok()).expect("a status");
+    Answer { status, head: head.to_owned(), body: body.to_owned() }
+}

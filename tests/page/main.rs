@@ -1,0 +1,8 @@
+//! The bench page: its server under attack, and a whole job in a real browser.
+
+mod attacks;
+mod browser;
+mod chromium;
+mod client;
+mod served;
+mod uploads;
