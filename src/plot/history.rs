@@ -92,7 +92,8 @@ impl Drawing<'_> {
         let per_row = cylinders.len().div_ceil(rows).max(1);
         let wide = (room + GAP) / per_row as f64 - GAP;
         // A line for what was heard last, where any is known.
-        let heard = if course.visits.iter().flat_map(|visit| &visit.rows).any(|row| row.heard.is_some()) { 21.0 } else { 0.0 };
+        let heard =
+            if course.visits.iter().flat_map(|visit| &visit.rows).any(|row| row.heard.is_some()) { 21.0 } else { 0.0 };
         let head = 26.0 + heard;
         for row in cylinders.chunks(per_row) {
             for (place, cylinder) in row.iter().enumerate() {

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::error::ReportError;
 use super::gauge::rounded;
 use super::grid::{Side, grid};
-use super::history::{Job, CHANGE_DECIMALS, change, day, loss, pretty};
+use super::history::{CHANGE_DECIMALS, Job, change, day, loss, pretty};
 use super::json::{Doubt, doubts};
 use super::text::wrapped;
 use crate::caveat::Fact;
@@ -53,7 +53,9 @@ fn heard_of(row: Option<&CylinderVisit>) -> Option<&Heard> {
 
 /// What was heard, then and now; a dash where that is not known.
 fn heard_both(row: &ComparisonRow, words: &Words) -> String {
-    let phrase = |heard: Option<&Heard>| heard.map_or_else(|| "–".to_owned(), |heard| words.call_at(heard.call.name(), heard.found_at()));
+    let phrase = |heard: Option<&Heard>| {
+        heard.map_or_else(|| "–".to_owned(), |heard| words.call_at(heard.call.name(), heard.found_at()))
+    };
     match (heard_of(row.before.as_ref()), heard_of(row.after.as_ref())) {
         (None, None) => String::new(),
         (before, after) => format!("{} → {}", phrase(before), phrase(after)),

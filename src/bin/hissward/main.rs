@@ -4,9 +4,9 @@ mod commands;
 mod face;
 mod files;
 mod language;
-mod progress;
 mod live;
 mod page;
+mod progress;
 
 use std::process::ExitCode;
 
