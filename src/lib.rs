@@ -5,6 +5,7 @@
 pub mod units;
 
 pub mod caveat;
+pub mod crank;
 pub mod opening;
 
 pub mod clip;
@@ -22,11 +23,15 @@ pub mod ranking;
 
 pub mod finding;
 
+pub mod history;
+
 pub mod plot;
 
 pub mod report;
 
 pub mod guide;
+
+pub mod export;
 
 pub mod audio;
 pub mod job;

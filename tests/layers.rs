@@ -12,9 +12,9 @@ struct Map {
 }
 
 /// Modules that must stay free of effects, from `units` to `report`.
-const PURE: [&str; 14] = [
-    "units", "caveat", "opening", "clip", "words", "spectrum", "gauge", "hiss", "meter", "guide", "ranking", "finding",
-    "plot", "report",
+const PURE: [&str; 16] = [
+    "units", "caveat", "crank", "opening", "clip", "words", "spectrum", "gauge", "hiss", "meter", "guide", "ranking",
+    "finding", "history", "plot", "report",
 ];
 
 /// What an effect looks like in source.

@@ -1,6 +1,6 @@
 //! All that is known of one engine on one day: what the findings are drawn from.
 
-use super::crank::Cycle;
+use crate::crank::Cycle;
 use crate::gauge::{Assessment, MakersLimit, RigAssessment};
 use crate::ranking::Ranking;
 

@@ -2,9 +2,8 @@
 //!
 //! Reading order: an [`Engine`] with its [`CylinderRow`]s is held against the rule table ([`Rules`],
 //! `rules.toml`) and gives [`Findings`]: codes and facts. [`text_of`] makes the sentences, for the technician or
-//! the customer, from the catalogue. [`FiringOrder`] says how far to turn the crank to the next cylinder.
+//! the customer, from the catalogue.
 
-mod crank;
 mod engine;
 mod findings;
 mod rules;
@@ -13,7 +12,6 @@ mod standing;
 mod table;
 mod text;
 
-pub use crank::{CrankError, Cycle, FiringOrder};
 pub use engine::{CylinderRow, Engine};
 pub use findings::{About, Finding, FindingError, Findings, Loss, Partner, Sound};
 pub use rules::{Names, Rank, Rule, Rules, RulesError, Weight};

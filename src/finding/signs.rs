@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 
 use serde::Deserialize;
 
-use super::crank::Cycle;
 use super::engine::{CylinderRow, Engine};
 use super::standing::Standing;
+use crate::crank::Cycle;
 use crate::gauge::{Judgement, Verdict};
 use crate::opening::{EscapePath, Opening};
 use crate::ranking::{Call, HissReading, OpeningResult, Ranking};

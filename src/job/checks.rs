@@ -2,9 +2,11 @@
 
 use std::collections::BTreeSet;
 
+use crate::crank::{CrankError, Cycle, FiringOrder};
+use crate::gauge::{GaugeError, Reading};
 use crate::job::error::{Fault, KeyPath};
 use crate::job::names::FileName;
-use crate::job::record::{ClipRecord, Cycle, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, Subject};
+use crate::job::record::{ClipRecord, JobRecord, MakerLimits, Microphone, PendingClip, Subject};
 use crate::opening::Air;
 use crate::units::HIGHEST_TEST_PRESSURE;
 
@@ -16,6 +18,9 @@ pub const LONGEST_TEXT: usize = 100_000;
 
 /// Air pressures a shop can have, absolute, kPa: from 5,500 m above the sea to a record high at its level.
 const AMBIENT_KPA: std::ops::RangeInclusive<f64> = 50.0..=110.0;
+
+/// Temperatures of the air in which people work, °C.
+const AIR_CELSIUS: std::ops::RangeInclusive<f64> = -40.0..=60.0;
 
 /// The widest restrictor taken for a real one, mm. The usual ones are 1.016 and 1.524 mm (FAA safety tip, Nov. 2011).
 const WIDEST_RESTRICTOR_MM: f64 = 10.0;
@@ -32,13 +37,12 @@ pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
         check_microphone(microphone, &root.key("microphone"))?;
     }
     if let Some(rig) = &record.rig {
-        let path = root.key("rig");
-        check_pressures(rig.supply_kpa, rig.held_kpa).map_err(|(key, what)| Fault::new(path.key(key), what))?;
+        check_reading(&rig.reading(), &root.key("rig"))?;
     }
     for (at, reading) in record.gauge.iter().enumerate() {
         let path = root.key("gauge").index(at);
         check_cylinder(reading.cylinder, record.cylinders, &path)?;
-        check_gauge_value(reading.value).map_err(|(key, what)| Fault::new(path.key(key), what))?;
+        check_reading(&reading.value.reading(), &path)?;
     }
     for (at, skipped) in record.skipped.iter().enumerate() {
         let path = root.key("skipped").index(at);
@@ -88,16 +92,22 @@ fn check_engine(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
         let what = format!("{} cannot be: an engine has 1 to {MOST_CYLINDERS} cylinders here", record.cylinders);
         return Err(Fault::new(root.key("cylinders"), what));
     }
-    if let Some(order) = &record.firing_order {
-        let fault = |what: String| Fault::new(root.key("firing_order"), what);
-        check_firing_order(order, record.cylinders).map_err(fault)?;
-    }
-    if let Some(angles) = &record.firing_angles_deg {
-        let fault = |what: String| Fault::new(root.key("firing_angles_deg"), what);
-        if record.firing_order.is_none() {
-            return Err(fault("stands without firing_order: give the order to which the angles belong".to_owned()));
+    match (&record.firing_order, record.firing_angles_deg.as_deref()) {
+        (Some(order), angles_deg) => {
+            check_firing(order, angles_deg, record.cylinders, record.cycle).map_err(|error| {
+                let angles = matches!(error, CrankError::Angles { .. });
+                let key = if angles { "firing_angles_deg" } else { "firing_order" };
+                Fault::new(root.key(key), error.to_string())
+            })?;
         }
-        check_firing_angles(angles, record.cylinders, record.cycle).map_err(fault)?;
+        (None, Some(_)) => {
+            let what = "stands without firing_order: give the order to which the angles belong";
+            return Err(Fault::new(root.key("firing_angles_deg"), what));
+        }
+        (None, None) => {}
+    }
+    if let Some(banks) = &record.banks {
+        check_banks(banks, record.cylinders).map_err(|what| Fault::new(root.key("banks"), what))?;
     }
     let within = |key, value: Option<f64>, fits: &dyn Fn(f64) -> bool, want: &str| match value {
         Some(value) if !fits(value) => Err(Fault::new(root.key(key), format!("{value} cannot be: {want}"))),
@@ -111,32 +121,33 @@ fn check_engine(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
         "the restrictor's diameter in mm, 0.040 in is 1.016 mm",
     )?;
     let ambient = |kpa: f64| AMBIENT_KPA.contains(&kpa);
-    within("ambient_kpa", record.ambient_kpa, &ambient, "the air pressure of the place, absolute, 50 to 110 kPa")
+    within("ambient_kpa", record.ambient_kpa, &ambient, "the air pressure of the place, absolute, 50 to 110 kPa")?;
+    let air = |celsius: f64| AIR_CELSIUS.contains(&celsius);
+    within("air_temperature_c", record.air_temperature_c, &air, "the temperature of the air in °C, -40 to 60")
 }
 
-fn check_firing_order(order: &[u32], cylinders: u32) -> Result<(), String> {
-    let firing: BTreeSet<u32> = order.iter().copied().collect();
-    let all: BTreeSet<u32> = (1..=cylinders).collect();
-    if firing == all && order.len() == all.len() {
-        return Ok(());
-    }
-    let example: Vec<String> = all.iter().map(u32::to_string).collect();
-    Err(format!("each of the {cylinders} cylinders fires once: name every one once, as in {}", example.join("-")))
-}
-
-fn check_firing_angles(angles: &[f64], cylinders: u32, cycle: Cycle) -> Result<(), String> {
-    let whole_deg = match cycle {
-        Cycle::FourStroke => 720.0,
-        Cycle::TwoStroke => 360.0,
+/// Whether order and angles make a firing order of this engine.
+fn check_firing(order: &[u32], angles_deg: Option<&[f64]>, cylinders: u32, cycle: Cycle) -> Result<(), CrankError> {
+    let firing = match angles_deg {
+        Some(angles_deg) => FiringOrder::with_angles(order, angles_deg, cycle),
+        None => FiringOrder::even(order, cycle),
     };
-    let rising = angles.is_sorted_by(|one, next| one < next);
-    let inside = angles.first() == Some(&0.0) && angles.last().is_some_and(|last| *last < whole_deg);
-    if rising && inside && u32::try_from(angles.len()) == Ok(cylinders) {
+    // An order that is whole in itself may still be that of another engine.
+    match firing {
+        Ok(firing) if firing.cylinders().count() == cylinders as usize => Ok(()),
+        Ok(_) | Err(CrankError::NotEachOnce { .. }) => Err(CrankError::NotEachOnce { got: order.to_vec(), cylinders }),
+        Err(error) => Err(error),
+    }
+}
+
+/// Whether the banks hold each cylinder once.
+fn check_banks(banks: &[Vec<u32>], cylinders: u32) -> Result<(), String> {
+    let mut all = banks.concat();
+    all.sort_unstable();
+    if all.into_iter().eq(1..=cylinders) && banks.iter().all(|bank| !bank.is_empty()) {
         return Ok(());
     }
-    Err(format!(
-        "give {cylinders} rising angles in degrees of the crank, in firing order, the first 0, all below {whole_deg}"
-    ))
+    Err(format!("each of the {cylinders} cylinders stands in one bank: name every one once, as in 1-2-3,4-5-6"))
 }
 
 /// A firing order as people write it: `1-3-2`, also with commas or blanks.
@@ -154,22 +165,38 @@ pub fn parse_firing_order(text: &str, cylinders: u32) -> Result<Vec<u32>, String
         .map(|part| part.parse().map_err(|_| format!("'{part}' is no cylinder: write the order as in 1-3-2")))
         .collect();
     let order = order?;
-    check_firing_order(&order, cylinders)?;
+    check_firing(&order, None, cylinders, Cycle::default()).map_err(|error| error.to_string())?;
     Ok(order)
 }
 
 /// Uneven firing angles as people write them: `0,270,450` (degrees of the crank, in firing order).
+/// Whether they fit the engine is seen when the job is checked as a whole.
 ///
 /// # Errors
-/// A sentence where an entry is no number, or the angles do not rise from 0 to below one cycle.
-pub fn parse_firing_angles(text: &str, cylinders: u32, cycle: Cycle) -> Result<Vec<f64>, String> {
+/// A sentence where an entry is no number.
+pub fn parse_firing_angles(text: &str) -> Result<Vec<f64>, String> {
     let parts = text.split([',', ' ']).filter(|part| !part.is_empty());
-    let angles: Result<Vec<f64>, String> = parts
-        .map(|part| part.parse().map_err(|_| format!("'{part}' is no angle: write them as in 0,270,450")))
-        .collect();
-    let angles = angles?;
-    check_firing_angles(&angles, cylinders, cycle)?;
-    Ok(angles)
+    parts.map(|part| part.parse().map_err(|_| format!("'{part}' is no angle: write them as in 0,270,450"))).collect()
+}
+
+/// Banks as people write them: `1-3,2-4`, the cylinders of a bank in the order in which they stand.
+///
+/// # Errors
+/// A sentence where an entry is no number, or a cylinder is missing or named twice.
+///
+/// ```
+/// assert_eq!(hissward::job::parse_banks("1-3,2-4", 4), Ok(vec![vec![1, 3], vec![2, 4]]));
+/// assert!(hissward::job::parse_banks("1-3,2", 4).is_err());
+/// ```
+pub fn parse_banks(text: &str, cylinders: u32) -> Result<Vec<Vec<u32>>, String> {
+    let number = |part: &str| {
+        let part = part.trim();
+        part.parse().map_err(|_| format!("'{part}' is no cylinder: write the banks as in 1-3,2-4"))
+    };
+    let bank = |text: &str| text.split('-').map(number).collect::<Result<Vec<u32>, String>>();
+    let banks = text.split(',').map(bank).collect::<Result<Vec<_>, _>>()?;
+    check_banks(&banks, cylinders)?;
+    Ok(banks)
 }
 
 fn check_cylinder(cylinder: u32, cylinders: u32, path: &KeyPath) -> Result<(), Fault> {
@@ -181,42 +208,14 @@ fn check_cylinder(cylinder: u32, cylinders: u32, path: &KeyPath) -> Result<(), F
     Err(Fault::new(path.key("cylinder"), what))
 }
 
-/// Whether two gauge pressures can be a reading; else the key at fault and a sentence.
-///
-/// # Errors
-/// Where the supply is not above zero or above [`HIGHEST_TEST_PRESSURE`], or `held` is not above zero or above the supply.
-pub fn check_pressures(supply_kpa: f64, held_kpa: f64) -> Result<(), (&'static str, String)> {
-    if !(supply_kpa > 0.0 && supply_kpa <= HIGHEST_TEST_PRESSURE.as_kpa()) {
-        let what = format!(
-            "{supply_kpa} kPa cannot be a supply: between 0 and {:.0} kPa (a usual one is 550 to 690 kPa, \
-             80 to 100 psi): look at the unit",
-            HIGHEST_TEST_PRESSURE.as_kpa()
-        );
-        return Err(("supply_kpa", what));
-    }
-    if !(held_kpa > 0.0 && held_kpa <= supply_kpa) {
-        let what = format!(
-            "{held_kpa} kPa cannot be held from a supply of {supply_kpa} kPa: above 0, at most the supply; look whether \
-             the two gauges were swapped, and whether a valve stood open (where nothing is held nothing can be measured)"
-        );
-        return Err(("held_kpa", what));
-    }
-    Ok(())
-}
-
-/// Whether a gauge value can be; else the key at fault and a sentence.
-///
-/// # Errors
-/// As [`check_pressures`]; a loss below 0 or of 100 % and more.
-pub fn check_gauge_value(value: GaugeValue) -> Result<(), (&'static str, String)> {
-    match value {
-        GaugeValue::Pressures { supply_kpa, held_kpa } => check_pressures(supply_kpa, held_kpa),
-        GaugeValue::Loss { percent } if !(0.0..100.0).contains(&percent) => Err((
-            "loss_percent",
-            format!("{percent} % cannot be a reading: from 0 to below 100 % (all lost is a valve that stands open)"),
-        )),
-        GaugeValue::Loss { .. } => Ok(()),
-    }
+/// Whether a reading can be: the limits are the gauge's own, the key at fault is the file's.
+fn check_reading(reading: &Reading, path: &KeyPath) -> Result<(), Fault> {
+    let key = |error: GaugeError| match (reading, error) {
+        (Reading::Share { .. }, _) => "loss_percent",
+        (_, GaugeError::NoSupply { .. } | GaugeError::SupplyTooHigh { .. }) => "supply_kpa",
+        _ => "held_kpa",
+    };
+    reading.check().map_err(|error| Fault::new(path.key(key(error)), error.to_string()))
 }
 
 fn check_limits(limits: &MakerLimits, path: &KeyPath) -> Result<(), Fault> {

@@ -22,22 +22,22 @@ mod pending;
 mod reading;
 mod record;
 mod replace;
+mod search;
 mod store;
 mod taking;
 mod when;
 mod writing;
 
-pub use checks::{
-    LONGEST_TEXT, MOST_CYLINDERS, check_gauge_value, check_pressures, parse_firing_angles, parse_firing_order,
-};
+pub use checks::{LONGEST_TEXT, MOST_CYLINDERS, parse_banks, parse_firing_angles, parse_firing_order};
 pub use error::{Fault, JobError, KeyPath};
 pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
 pub use names::{FileName, FileNameError};
 pub use pending::Leftover;
 pub use record::{
-    ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone,
-    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
+    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
-pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, RESULTS_FOLDER};
+pub use search::JobsBelow;
+pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, LARGEST_RESULT_BYTES, RESULTS_FOLDER};
 pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};
 pub use when::{When, WhenError};

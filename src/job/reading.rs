@@ -6,11 +6,12 @@ use std::str::FromStr;
 
 use toml_edit::{Document, Item, TableLike, Value};
 
+use crate::crank::Cycle;
 use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
-    ClipRecord, Cycle, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone,
-    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
+    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -228,9 +229,11 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         cycle: root.word("cycle", &CYCLES)?.unwrap_or_default(),
         firing_order: counts("firing_order")?,
         firing_angles_deg: numbers("firing_angles_deg")?,
+        banks: banks(root)?,
         temperature: root.word("temperature", &TEMPERATURES)?,
         restrictor_mm: root.number("restrictor_mm")?,
         ambient_kpa: root.number("ambient_kpa")?,
+        air_temperature_c: root.number("air_temperature_c")?,
         shop: root.text("shop")?,
         customer: root.text("customer")?,
         tested_by: root.text("tested_by")?,
@@ -245,6 +248,16 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         skipped: root.tables("skipped", skipped)?,
         clips: root.tables("clip", clip)?,
         pending: root.tables("pending", pending)?,
+    })
+}
+
+/// A list of lists of cylinders.
+fn banks(root: &Cursor<'_>) -> Result<Option<Vec<Vec<u32>>>, Fault> {
+    root.list("banks", |bank, item| {
+        let cylinders = bank
+            .as_array()
+            .ok_or_else(|| root.fault("banks", "should hold a list for each bank, as in [[1, 2, 3], [4, 5, 6]]"))?;
+        cylinders.iter().map(|value| root.count_in("banks", value.as_integer(), item)).collect()
     })
 }
 

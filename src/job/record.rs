@@ -1,10 +1,12 @@
 //! What `job.toml` says, as types. Only what was given is there: nothing is invented.
 
-use crate::job::hash::Sha256;
+use crate::crank::Cycle;
+use crate::gauge::{Conditions, Reading};
+use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
 use crate::opening::{Air, Opening};
-use crate::units::UnitSystem;
+use crate::units::{AbsolutePressure, GaugePressure, Length, Percent, Temperature, UnitSystem};
 
 /// One engine on one day.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -23,12 +25,16 @@ pub struct JobRecord {
     pub firing_order: Option<Vec<u32>>,
     /// Crank angle of each firing after the first, degrees, in firing order; `None` for even firing.
     pub firing_angles_deg: Option<Vec<f64>>,
+    /// Cylinders that stand beside each other, bank by bank; `None` for one row in the order of their numbers.
+    pub banks: Option<Vec<Vec<u32>>>,
     /// Whether the engine was warm.
     pub temperature: Option<EngineTemperature>,
     /// Diameter of the tester's restrictor, mm.
     pub restrictor_mm: Option<f64>,
     /// Air pressure of the place, absolute, kPa.
     pub ambient_kpa: Option<f64>,
+    /// Temperature of the air that the tester lets through, °C.
+    pub air_temperature_c: Option<f64>,
     /// Who offers the test.
     pub shop: Option<String>,
     /// Whose engine it is.
@@ -64,6 +70,38 @@ impl JobRecord {
     #[must_use]
     pub fn latest_gauge(&self, cylinder: u32) -> Option<&GaugeReading> {
         self.gauge.iter().rev().find(|reading| reading.cylinder == cylinder)
+    }
+
+    /// When the test was done: at its first reading or recording; else when the job was started.
+    #[must_use]
+    pub fn tested(&self) -> Option<&When> {
+        let clips = self.clips.iter().filter_map(|clip| clip.recorded.as_ref());
+        let readings = self.gauge.iter().filter_map(|reading| reading.when.as_ref());
+        clips.chain(readings).min_by_key(|when| when.timestamp()).or(self.created.as_ref())
+    }
+
+    /// A hash over the clips that count and how they are used: a ranking of these clips is no longer one of the job's
+    /// once this differs.
+    #[must_use]
+    pub fn clips_sha256(&self) -> Sha256 {
+        let mut lines: Vec<String> = self.clips.iter().filter(|clip| clip.left_out.is_none()).map(line_of).collect();
+        // The order in which clips stand in the file says nothing.
+        lines.sort_unstable();
+        let mut hasher = Hasher::default();
+        hasher.take(lines.concat().as_bytes());
+        hasher.finish()
+    }
+
+    /// What the readings were taken with and in; what the job does not say is standard.
+    #[must_use]
+    pub fn conditions(&self) -> Conditions {
+        let standard = Conditions::default();
+        Conditions {
+            ambient: self.ambient_kpa.map_or(standard.ambient, AbsolutePressure::from_kpa),
+            air: self.air_temperature_c.map_or(standard.air, Temperature::from_celsius),
+            restrictor: self.restrictor_mm.map(Length::from_mm),
+            ..standard
+        }
     }
 
     /// Clips that count (none left out on purpose) for a cylinder, those that belong to no cylinder among them.
@@ -102,14 +140,12 @@ impl JobRecord {
     }
 }
 
-/// How often a cylinder fires.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Cycle {
-    /// Once in two turns of the crank.
-    #[default]
-    FourStroke,
-    /// Once a turn.
-    TwoStroke,
+/// A clip as far as it decides a ranking.
+fn line_of(clip: &ClipRecord) -> String {
+    let Subject { cylinder, opening, air } = &clip.subject;
+    let whose = cylinder.map_or_else(|| "-".to_owned(), |cylinder| cylinder.to_string());
+    let far = clip.far_channel.map_or_else(|| "-".to_owned(), |channel| channel.to_string());
+    format!("{} {whose} {opening} {} {} {far}\n", clip.sha256, air.name(), clip.channel)
 }
 
 /// Whether the engine was warm. Cold readings are worse and less certain.
@@ -156,6 +192,14 @@ pub struct RigReading {
     pub when: Option<When>,
 }
 
+impl RigReading {
+    /// The reading as the gauge's arithmetic takes it.
+    #[must_use]
+    pub fn reading(&self) -> Reading {
+        GaugeValue::Pressures { supply_kpa: self.supply_kpa, held_kpa: self.held_kpa }.reading()
+    }
+}
+
 /// What a gauge shows. Gauge pressures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum GaugeValue {
@@ -174,19 +218,20 @@ pub enum GaugeValue {
 }
 
 impl GaugeValue {
-    /// Share of the supply that is not held, percent: 100·(supply − held)/supply.
-    ///
-    /// Source: FAA AC 43.13-1B ch. 8, step (i): 60 of 80 psi is 25 %.
+    /// The reading as the gauge's arithmetic takes it.
     ///
     /// ```
     /// use hissward::job::GaugeValue;
-    /// assert_eq!(GaugeValue::Pressures { supply_kpa: 80.0, held_kpa: 60.0 }.loss_percent(), 25.0);
+    /// assert_eq!(GaugeValue::Pressures { supply_kpa: 80.0, held_kpa: 60.0 }.reading().loss().0, 25.0);
     /// ```
     #[must_use]
-    pub fn loss_percent(self) -> f64 {
+    pub fn reading(self) -> Reading {
         match self {
-            Self::Pressures { supply_kpa, held_kpa } => 100.0 * (supply_kpa - held_kpa) / supply_kpa,
-            Self::Loss { percent } => percent,
+            Self::Pressures { supply_kpa, held_kpa } => Reading::Pressures {
+                supply: GaugePressure::from_kpa(supply_kpa),
+                held: GaugePressure::from_kpa(held_kpa),
+            },
+            Self::Loss { percent } => Reading::Share { loss: Percent(percent), supply: None },
         }
     }
 }

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use toml_edit::DocumentMut;
 
+use crate::gauge::assess;
 use crate::job::checks::check;
 use crate::job::error::{Doing, Fault, JobError, KeyPath};
 use crate::job::folder::{check_empty, made_folder, not_a_folder, text_of};
@@ -15,7 +16,7 @@ use crate::job::lock::WriterLock;
 use crate::job::merge::merge;
 use crate::job::names::FileName;
 use crate::job::reading::{Understood, read};
-use crate::job::record::{ClipRecord, GaugeReading, GaugeValue, JobRecord, RigReading, SkippedStep};
+use crate::job::record::{ClipRecord, GaugeReading, JobRecord, RigReading, SkippedStep};
 use crate::job::replace::replace_file;
 use crate::job::when::When;
 use crate::job::writing::layout_of;
@@ -28,6 +29,9 @@ pub const JOB_FILE: &str = "job.toml";
 pub const CLIPS_FOLDER: &str = "clips";
 /// The folder of what is derived.
 pub const RESULTS_FOLDER: &str = "results";
+
+/// The largest derived text read, bytes: a ranking of 48 cylinders at 8 openings has about 2 MB.
+pub const LARGEST_RESULT_BYTES: u64 = 16 * 1024 * 1024;
 
 const HEAD: &str = "# A hissward job: one engine on one day. Edit it by hand as you like: comments, order and keys of your own stay.\n\
                     # Every key says its unit; pressures are gauge pressures unless they say otherwise.\n";
@@ -104,6 +108,26 @@ impl Job {
             }));
         }
         found
+    }
+
+    /// A derived text in `results/`; `None` where there is none.
+    ///
+    /// # Errors
+    /// [`JobError`] where it is no plain file, larger than [`LARGEST_RESULT_BYTES`], or cannot be read.
+    pub fn read_result(&self, name: &str) -> Result<Option<String>, JobError> {
+        let path = self.folder.join(RESULTS_FOLDER).join(name);
+        let found = match path.symlink_metadata() {
+            Ok(found) => found,
+            Err(error) if matches!(error.kind(), io::ErrorKind::NotFound | io::ErrorKind::NotADirectory) => {
+                return Ok(None);
+            }
+            Err(error) => return Err(error).doing("reading", path),
+        };
+        if !found.is_file() || found.len() > LARGEST_RESULT_BYTES {
+            let what = format!("should be a file of at most {} MB", LARGEST_RESULT_BYTES / 1024 / 1024);
+            return Err(JobError::Unfit { path, what });
+        }
+        fs::read_to_string(&path).doing("reading", path).map(Some)
     }
 
     /// Writes a derived file into `results/` (made where it lacks), whole or not at all, and says where.
@@ -314,20 +338,14 @@ pub(crate) fn no_such_clip(file: &FileName) -> JobError {
     Fault::new(KeyPath::default().key("clip"), format!("'{file}' is not listed in job.toml")).into()
 }
 
-/// A cylinder is read through the rig, so it cannot lose less than the rig alone.
+/// A cylinder is read through the rig, so it cannot lose less than the rig alone, beyond the doubt of the gauges.
 fn check_against_rig(record: &JobRecord, at: usize, told_at: KeyPath) -> Result<(), JobError> {
     let Some(rig) = &record.rig else { return Ok(()) };
-    let alone = GaugeValue::Pressures { supply_kpa: rig.supply_kpa, held_kpa: rig.held_kpa }.loss_percent();
-    let through = record.gauge[at].value.loss_percent();
-    if alone <= through {
-        return Ok(());
+    let reading = &record.gauge[at];
+    match assess(&reading.value.reading(), Some(&rig.reading()), &record.conditions()) {
+        Ok(_) => Ok(()),
+        Err(error) => Err(Fault::new(told_at, format!("cylinder {}: {error}", reading.cylinder)).into()),
     }
-    let what = format!(
-        "the rig alone loses {alone:.1} %, cylinder {} read through it only {through:.1} %, which cannot both be: \
-         tighten the rig's joints, blank it off and read it again, then the cylinder",
-        record.gauge[at].cylinder
-    );
-    Err(Fault::new(told_at, what).into())
 }
 
 /// Writes the record into the document and the document to disk; gives back the record as it will be read.

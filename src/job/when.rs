@@ -55,6 +55,21 @@ impl When {
         self.offset.to_datetime(self.at).date().to_string()
     }
 
+    /// The same day as days since 1970-01-01.
+    ///
+    /// ```
+    /// use hissward::job::When;
+    /// let when: When = "1970-01-02T00:30:00+01:00".parse()?;
+    /// assert_eq!((when.timestamp().as_second(), when.local_day_number()), (84_600, 1));
+    /// # Ok::<(), hissward::job::WhenError>(())
+    /// ```
+    #[must_use]
+    pub fn local_day_number(&self) -> i32 {
+        let day = (self.at.as_second() + i64::from(self.offset.seconds())).div_euclid(86_400);
+        // A timestamp's years go from −9999 to 9999: 3.7 million days.
+        i32::try_from(day).unwrap_or(i32::MAX)
+    }
+
     /// Day and time on the wall, to the minute: `2026-11-25 08:40`.
     #[must_use]
     pub fn local_minute(&self) -> String {

@@ -2,11 +2,12 @@
 
 use toml_edit::{Array, Value};
 
+use crate::crank::Cycle;
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
-    ClipRecord, Cycle, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
-    SkippedStep, Subject,
+    ClipRecord, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading, SkippedStep,
+    Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -21,11 +22,13 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("engine", text(Some(&job.engine))),
         ("cylinders", whole(Some(job.cylinders))),
         ("cycle", cycle(job.cycle)),
-        ("firing_order", list(job.firing_order.as_ref().map(|all| all.iter().map(|n| i64::from(*n)).collect()))),
+        ("firing_order", list(job.firing_order.as_deref().map(cylinders))),
         ("firing_angles_deg", list(job.firing_angles_deg.as_ref().map(|all| all.iter().copied().collect()))),
+        ("banks", list(job.banks.as_ref().map(|banks| banks.iter().map(|bank| cylinders(bank)).collect()))),
         ("temperature", word(job.temperature, &TEMPERATURES)),
         ("restrictor_mm", number(job.restrictor_mm)),
         ("ambient_kpa", number(job.ambient_kpa)),
+        ("air_temperature_c", number(job.air_temperature_c)),
         ("shop", text(job.shop.as_ref())),
         ("customer", text(job.customer.as_ref())),
         ("tested_by", text(job.tested_by.as_ref())),
@@ -78,6 +81,10 @@ fn count_unless(assumed: u32, count: u32) -> Field {
 
 fn list(list: Option<Array>) -> Field {
     Field::Value(list.map(Value::Array))
+}
+
+fn cylinders(all: &[u32]) -> Array {
+    all.iter().map(|cylinder| i64::from(*cylinder)).collect()
 }
 
 fn word<T: Copy + PartialEq>(meaning: Option<T>, words: &[(&'static str, T)]) -> Field {

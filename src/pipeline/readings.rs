@@ -1,11 +1,11 @@
 //! From what a job holds to what the gauge and the findings are asked with.
 
 use crate::caveat::Caveat;
-use crate::finding::{CrankError, Cycle, CylinderRow, Engine, FiringOrder};
-use crate::gauge::{Assessment, Conditions, GaugeError, MakersLimit, Reading, RigAssessment, assess, assess_rig};
-use crate::job::{self, EngineTemperature, GaugeReading, GaugeValue, JobRecord, RigReading};
+use crate::crank::{CrankError, FiringOrder};
+use crate::finding::{CylinderRow, Engine};
+use crate::gauge::{Assessment, GaugeError, MakersLimit, RigAssessment, assess, assess_rig};
+use crate::job::{EngineTemperature, GaugeReading, JobRecord, RigReading};
 use crate::ranking::Ranking;
-use crate::units::{AbsolutePressure, GaugePressure, Length, Percent};
 
 /// Why a job's readings give no result.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -26,23 +26,12 @@ pub enum ReadingsError {
     },
 }
 
-/// What the job's readings were taken with and in; what it does not say is standard.
-#[must_use]
-pub fn conditions(record: &JobRecord) -> Conditions {
-    let standard = Conditions::default();
-    Conditions {
-        ambient: record.ambient_kpa.map_or(standard.ambient, AbsolutePressure::from_kpa),
-        restrictor: record.restrictor_mm.map(Length::from_mm),
-        ..standard
-    }
-}
-
 /// What a rig reading says.
 ///
 /// # Errors
 /// [`ReadingsError::Rig`] where it cannot be.
 pub fn rig_reading(record: &JobRecord, rig: &RigReading) -> Result<RigAssessment, ReadingsError> {
-    assess_rig(&of_rig(rig), &conditions(record)).map_err(ReadingsError::Rig)
+    assess_rig(&rig.reading(), &record.conditions()).map_err(ReadingsError::Rig)
 }
 
 /// What a cylinder's gauge reading says, the job's rig taken off.
@@ -53,15 +42,11 @@ pub fn cylinder_reading(record: &JobRecord, reading: &GaugeReading) -> Result<As
     if !(1..=record.cylinders).contains(&reading.cylinder) {
         return Err(CrankError::NoCylinder { cylinder: reading.cylinder, cylinders: record.cylinders }.into());
     }
-    let value = match reading.value {
-        GaugeValue::Pressures { supply_kpa, held_kpa } => pressures(supply_kpa, held_kpa),
-        GaugeValue::Loss { percent } => Reading::Share { loss: Percent(percent), supply: None },
-    };
-    let rig = record.rig.as_ref().map(of_rig);
+    let rig = record.rig.as_ref().map(RigReading::reading);
     let cylinder = reading.cylinder;
     let told = |error| ReadingsError::Cylinder { cylinder, error };
-    let mut found = assess(&value, rig.as_ref(), &conditions(record)).map_err(told)?;
-    if is_cold(record, reading) {
+    let mut found = assess(&reading.value.reading(), rig.as_ref(), &record.conditions()).map_err(told)?;
+    if is_cold(record, Some(reading)) {
         found.caveats.push(Caveat::new("read-cold"));
     }
     Ok(found)
@@ -84,12 +69,13 @@ pub fn engine(record: &JobRecord, rankings: &[Ranking]) -> Result<Engine, Readin
         if let Some(found) = &mut gauge {
             found.caveats.retain(|caveat| caveat.code != "read-cold");
         }
-        let cold = reading.map_or(record.temperature == Some(EngineTemperature::Cold), |one| is_cold(record, one));
+        let cold = is_cold(record, reading);
         rows.push(CylinderRow { cylinder, cold, gauge, ranking: ranking.cloned() });
     }
     let rig = record.rig.as_ref().map(|rig| rig_reading(record, rig)).transpose()?;
     let maker = makers_limit(record);
-    Ok(Engine { cylinders: record.cylinders, cycle: cycle(record), maker, rig, rows, ..Engine::default() })
+    let banks = record.banks.clone().unwrap_or_default();
+    Ok(Engine { cylinders: record.cylinders, cycle: record.cycle, banks, maker, rig, rows, scale: None })
 }
 
 /// What the maker allows, where the job says so.
@@ -108,28 +94,13 @@ pub fn makers_limit(record: &JobRecord) -> Option<MakersLimit> {
 /// [`CrankError`] where order or angles do not fit the engine.
 pub fn firing_order(record: &JobRecord) -> Result<FiringOrder, CrankError> {
     match (&record.firing_order, &record.firing_angles_deg) {
-        (Some(order), Some(angles_deg)) => FiringOrder::with_angles(order, angles_deg, cycle(record)),
-        (Some(order), None) => FiringOrder::even(order, cycle(record)),
-        (None, _) => FiringOrder::by_number(record.cylinders, cycle(record)),
+        (Some(order), Some(angles_deg)) => FiringOrder::with_angles(order, angles_deg, record.cycle),
+        (Some(order), None) => FiringOrder::even(order, record.cycle),
+        (None, _) => FiringOrder::by_number(record.cylinders, record.cycle),
     }
-}
-
-fn cycle(record: &JobRecord) -> Cycle {
-    match record.cycle {
-        job::Cycle::FourStroke => Cycle::FourStroke,
-        job::Cycle::TwoStroke => Cycle::TwoStroke,
-    }
-}
-
-fn of_rig(rig: &RigReading) -> Reading {
-    pressures(rig.supply_kpa, rig.held_kpa)
-}
-
-fn pressures(supply_kpa: f64, held_kpa: f64) -> Reading {
-    Reading::Pressures { supply: GaugePressure::from_kpa(supply_kpa), held: GaugePressure::from_kpa(held_kpa) }
 }
 
 /// Read cold, or taken in a job whose engine was cold.
-fn is_cold(record: &JobRecord, reading: &GaugeReading) -> bool {
-    reading.cold || record.temperature == Some(EngineTemperature::Cold)
+pub(super) fn is_cold(record: &JobRecord, reading: Option<&GaugeReading>) -> bool {
+    reading.is_some_and(|reading| reading.cold) || record.temperature == Some(EngineTemperature::Cold)
 }

@@ -101,13 +101,9 @@ impl JobReport {
 }
 
 fn head(record: &JobRecord) -> ReportHead {
-    // The day of the test is that of its first reading or recording; else that on which the job was started.
-    let clips = record.clips.iter().filter_map(|clip| clip.recorded.as_ref());
-    let readings = record.gauge.iter().filter_map(|reading| reading.when.as_ref());
-    let first = clips.chain(readings).min_by_key(|when| when.timestamp()).or(record.created.as_ref());
     ReportHead {
         engine: record.engine.clone(),
-        date: first.map(|when| when.local_date()),
+        date: record.tested().map(|when| when.local_date()),
         customer: record.customer.clone(),
         tested_by: record.tested_by.clone(),
         notes: record.notes.clone(),

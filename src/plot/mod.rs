@@ -6,6 +6,7 @@
 
 mod captions;
 mod comparison;
+mod history;
 mod ink;
 mod legend;
 mod lettering;
@@ -17,6 +18,7 @@ mod scale;
 mod strip;
 
 pub use comparison::{comparison, comparison_of_each};
+pub use history::history;
 pub use ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT, Tone};
 pub use lettering::{BOLD_FACE, BOLD_WEB_FACE, Lettering, REGULAR_FACE, REGULAR_WEB_FACE, Weight};
 pub use overview::overview;

@@ -156,7 +156,7 @@ fn kilopascals(pressure: GaugePressure) -> Option<f64> {
 }
 
 /// Rounded to so many decimals; what is no number is unknown.
-fn rounded(value: f64, decimals: i32) -> Option<f64> {
+pub(super) fn rounded(value: f64, decimals: i32) -> Option<f64> {
     let scale = 10f64.powi(decimals);
     // Adding zero turns −0 into 0.
     value.is_finite().then(|| (value * scale).round() / scale + 0.0)

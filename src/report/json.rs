@@ -8,7 +8,7 @@ use crate::ranking::{BandResult, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
 /// The version of this format.
-const FORMAT: u32 = 1;
+pub(super) const FORMAT: u32 = 1;
 
 /// The rankings as one JSON object: keys in a fixed order, levels to 0.01 dB, frequencies to 0.01 Hz, probabilities
 /// to 0.0001, `null` for what is unknown. Caveats are said in the language of `words`; their codes are the same in all.
@@ -16,14 +16,28 @@ const FORMAT: u32 = 1;
 /// # Errors
 /// [`ReportError::Json`] where the encoder refuses, which these values give it no reason to.
 pub fn json(rankings: &[Ranking], words: &Words) -> Result<String, ReportError> {
+    written(rankings, words, None)
+}
+
+fn written(rankings: &[Ranking], words: &Words, clips_sha256: Option<&str>) -> Result<String, ReportError> {
     let whole = Whole {
         format: FORMAT,
         tool: concat!("hissward ", env!("CARGO_PKG_VERSION")),
         results: rankings.iter().map(|ranking| Cylinder::of(ranking, words)).collect(),
+        clips_sha256,
     };
     let mut text = serde_json::to_string_pretty(&whole).map_err(ReportError::Json)?;
     text.push('\n');
     Ok(text)
+}
+
+/// The same object with one key more at its end: the hash of the clips that were ranked, by which a reader sees
+/// whether they still are those of the job.
+///
+/// # Errors
+/// As [`json`].
+pub fn kept_json(rankings: &[Ranking], words: &Words, clips_sha256: &str) -> Result<String, ReportError> {
+    written(rankings, words, Some(clips_sha256))
 }
 
 #[derive(Serialize)]
@@ -31,6 +45,8 @@ struct Whole<'a> {
     format: u32,
     tool: &'static str,
     results: Vec<Cylinder<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    clips_sha256: Option<&'a str>,
 }
 
 #[derive(Serialize)]

@@ -3,15 +3,19 @@
 //! [`text`], [`json`] and [`csv`] write results for a terminal, for programs and for tables. The report is made in two steps:
 //! [`document`] says everything once, as values; [`html`] writes that as a page, [`pdf`] as papers.
 
+mod compare;
 mod content;
 mod csv;
 mod customer;
 mod document;
 mod error;
 mod gauge;
+mod grid;
+mod history;
 mod html;
 mod input;
 mod json;
+mod kept;
 mod letterhead;
 mod paper;
 mod readings;
@@ -19,14 +23,17 @@ mod sentences;
 mod technician;
 mod text;
 
+pub use compare::{comparison_json, comparison_text};
 pub use content::document;
 pub use csv::csv;
 pub use document::{Block, Cell, Certainty, Document, Figure, PaperWords, Player, Row, Section, Table};
 pub use error::ReportError;
 pub use gauge::{gauge_json, gauge_text, rig_json, rig_text};
+pub use history::{history_json, history_text};
 pub use html::html;
 pub use input::{Circumstances, ClipNote, ReportHead, ReportInput, ReportSound, ReportSounds};
-pub use json::json;
+pub use json::{json, kept_json};
+pub use kept::{KeptCall, KeptRanking};
 pub use letterhead::{LARGEST_LOGO, LONGEST_LOGO_SIDE, Letterhead, Logo};
 pub use paper::{PaperSize, PaperSizeError, pdf};
 pub use text::{TextStyle, headline, text};

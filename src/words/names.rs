@@ -54,6 +54,14 @@ impl Words {
         self.say(&format!("path-{}{form}", opening.path().name()), &facts)
     }
 
+    /// A call by its name, with the openings it is about, if any: "located: oil filler".
+    #[must_use]
+    pub fn call_at(&self, call: &str, openings: &[Opening]) -> String {
+        let call = self.say(&format!("call-{call}"), &[]);
+        let places: Vec<String> = openings.iter().map(|opening| self.opening(opening)).collect();
+        if places.is_empty() { call } else { format!("{call}: {}", self.list(&places)) }
+    }
+
     /// A number for print: with a true minus sign.
     #[must_use]
     pub fn printed(&self, value: f64, decimals: usize) -> String {

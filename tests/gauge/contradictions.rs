@@ -1,6 +1,7 @@
 //! Where gauge, sound and cylinders do not agree, that is the finding.
 
-use hissward::finding::{Cycle, CylinderRow, Engine, Findings, Rules, Weight};
+use hissward::crank::Cycle;
+use hissward::finding::{CylinderRow, Engine, Findings, Rules, Weight};
 use hissward::gauge::{Conditions, MakersLimit, Reading, assess, assess_rig};
 use hissward::ranking::{Call, Ranking};
 use hissward::units::{GaugePressure, Percent};

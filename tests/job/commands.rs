@@ -5,7 +5,8 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::Duration;
 
-use hissward::job::{Cycle, EngineTemperature, Job};
+use hissward::crank::Cycle;
+use hissward::job::{EngineTemperature, Job};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -55,6 +56,10 @@ fn a_new_job_holds_what_was_typed() {
         "1",
         "--firing-angles",
         "0,270,450",
+        "--banks",
+        "1-2,3",
+        "--air-temperature",
+        "-4 C",
     ];
     let done = hissward(folder.path(), &[&WORKBOAT[..], &more].concat());
     assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
@@ -64,6 +69,8 @@ fn a_new_job_holds_what_was_typed() {
     assert_eq!((record.cylinders, record.cycle), (3, Cycle::FourStroke));
     assert_eq!(record.firing_order, Some(vec![1, 3, 2]));
     assert_eq!(record.firing_angles_deg, Some(vec![0.0, 270.0, 450.0]));
+    assert_eq!(record.banks, Some(vec![vec![1, 2], vec![3]]));
+    assert_eq!(record.air_temperature_c, Some(-4.0));
     assert_eq!(record.restrictor_mm, Some(1.016));
     assert_eq!(record.ambient_kpa, Some(101.3));
     assert_eq!(record.temperature, Some(EngineTemperature::Cold));
@@ -94,11 +101,11 @@ fn json_is_data_and_talk_is_talk() {
 fn what_cannot_be_is_refused_and_leaves_nothing() {
     let (folder, path) = place();
     let base = ["new", "job", "--engine", "Petrol", "--cylinders"];
-    let cases: [(&[&str], &str); 13] = [
+    let cases: [(&[&str], &str); 16] = [
         (&["0"], "0"),
         (&["49"], "49"),
-        (&["3", "--firing-order", "1-3-3"], "name every one once, as in 1-2-3"),
-        (&["3", "--firing-order", "1-3"], "name every one once"),
+        (&["3", "--firing-order", "1-3-3"], "the firing order 1-3-3 must name each of the cylinders 1 to 3 once"),
+        (&["3", "--firing-order", "1-3"], "each of the cylinders 1 to 3 once"),
         (&["3", "--firing-order", "1-x-2"], "'x' is no cylinder"),
         (&["3", "--firing-angles", "0,240,480"], "--firing-order"),
         (&["2", "--firing-order=1-2", "--firing-angles", "0,720"], "below 720"),
@@ -107,6 +114,9 @@ fn what_cannot_be_is_refused_and_leaves_nothing() {
         (&["3", "--restrictor", "40in"], "in"),
         (&["3", "--hot", "--cold"], "--cold"),
         (&["3", "--language", "xx"], "there are de, en"),
+        (&["4", "--banks", "1-3,2"], "name every one once"),
+        (&["4", "--banks", "1-3,2-x"], "'x' is no cylinder"),
+        (&["3", "--air-temperature", "20"], "unit"),
         (&["3", "--notes", "bell \u{7}"], "U+0007"),
     ];
     for (more, words) in cases {

@@ -3,9 +3,10 @@
 use std::collections::BTreeSet;
 use std::fs;
 
+use hissward::crank::Cycle;
 use hissward::job::{
-    ClipRecord, Cycle, EngineTemperature, FileName, GaugeReading, GaugeValue, Import, Job, JobRecord, JobWriter,
-    MakerLimits, Microphone, Original, PendingClip, PendingKind, RigReading, Sha256, SkippedStep, Step, Subject, When,
+    ClipRecord, EngineTemperature, FileName, GaugeReading, GaugeValue, Import, Job, JobRecord, JobWriter, MakerLimits,
+    Microphone, Original, PendingClip, PendingKind, RigReading, Sha256, SkippedStep, Step, Subject, When,
 };
 use hissward::opening::{Air, Opening};
 use hissward::units::UnitSystem;
@@ -131,13 +132,14 @@ prop_compose! {
         units in option::of(sample::select(vec![UnitSystem::Metric, UnitSystem::Psi])),
         temperature in option::of(sample::select(vec![EngineTemperature::Hot, EngineTemperature::Cold])),
         restrictor_mm in option::of(0.1..10.0), ambient_kpa in option::of(50.0..110.0),
+        air_temperature_c in option::of(-40.0..60.0),
         limits in option::of((option::of(0.0..100.0), option::of(0.0..100.0), option::of(1.0..1300.0), option::of(text()))),
         microphone in option::of((text(), option::of(1..3_u32))),
         rig in option::of((1.0..1300.0, 0.01..1.0, option::of(when()))),
         two_stroke in any::<bool>(),
     ) -> JobRecord {
         JobRecord {
-            units, temperature, restrictor_mm, ambient_kpa,
+            units, temperature, restrictor_mm, ambient_kpa, air_temperature_c,
             cycle: if two_stroke { Cycle::TwoStroke } else { Cycle::FourStroke },
             limits: limits.map(|(loss_percent, spread_percent, test_pressure_kpa, source)| MakerLimits {
                 loss_percent, spread_percent, test_pressure_kpa, source,
@@ -166,6 +168,7 @@ fn record() -> impl Strategy<Value = JobRecord> {
                     engine,
                     cylinders,
                     firing_angles_deg: firing_order.is_some().then_some(angles).filter(|_| uneven),
+                    banks: firing_order.as_ref().map(|order| order.chunks(2).map(<[u32]>::to_vec).collect()),
                     firing_order,
                     gauge,
                     skipped,

@@ -1,19 +1,62 @@
 //! Files that a command writes for the user: whole or not at all.
 
-use std::io::Write;
-use std::path::Path;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::NamedTempFile;
 
 use crate::face::Failure;
 
+/// A file being written beside its place.
+pub struct FreshFile {
+    file: PathBuf,
+    fresh: NamedTempFile,
+}
+
+impl FreshFile {
+    /// Begins a file; until [`Self::finish`] nothing stands at its place.
+    pub fn begin(file: &Path) -> Result<Self, Failure> {
+        let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        let fresh = builder().tempfile_in(folder).map_err(|error| refused(file, &error))?;
+        Ok(Self { file: file.to_owned(), fresh })
+    }
+
+    /// Where to write.
+    pub fn writer(&self) -> Result<BufWriter<std::fs::File>, Failure> {
+        Ok(BufWriter::new(self.fresh.reopen().map_err(|error| refused(&self.file, &error))?))
+    }
+
+    /// Puts what was written in its place.
+    pub fn finish(self) -> Result<PathBuf, Failure> {
+        let Self { file, fresh } = self;
+        fresh.as_file().sync_all().map_err(|error| refused(&file, &error))?;
+        fresh.persist(&file).map_err(|error| refused(&file, &error.error))?;
+        Ok(file)
+    }
+}
+
 /// Writes a file beside its place and moves it there once it is whole.
 pub fn replace(file: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let said = |error: std::io::Error| {
-        format!("{}: cannot be written ({error}): choose another place or make room", file.display())
-    };
-    let mut fresh = tempfile::NamedTempFile::new_in(folder).map_err(said)?;
-    fresh.write_all(bytes).map_err(said)?;
-    fresh.as_file().sync_all().map_err(said)?;
-    fresh.persist(file).map_err(|error| said(error.error))?;
-    Ok(())
+    let mut fresh = FreshFile::begin(file)?;
+    fresh.fresh.write_all(bytes).map_err(|error| refused(file, &error))?;
+    fresh.finish().map(drop)
+}
+
+fn refused(file: &Path, error: &std::io::Error) -> Failure {
+    format!("{}: cannot be written ({error}): choose another place or make room", file.display()).into()
+}
+
+/// Temporary files are readable by their owner alone; what a user asked for is readable as other files of theirs.
+#[cfg(unix)]
+fn builder() -> tempfile::Builder<'static, 'static> {
+    use std::os::unix::fs::PermissionsExt;
+    let mut builder = tempfile::Builder::new();
+    // What the user's umask takes away is taken away by the system.
+    builder.permissions(std::fs::Permissions::from_mode(0o666));
+    builder
+}
+
+#[cfg(not(unix))]
+fn builder() -> tempfile::Builder<'static, 'static> {
+    tempfile::Builder::new()
 }

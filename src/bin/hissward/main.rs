@@ -3,8 +3,10 @@
 mod commands;
 mod face;
 mod files;
+mod language;
 mod live;
 mod page;
+mod progress;
 
 use std::process::ExitCode;
 

@@ -824,3 +824,62 @@ page-other-opening = Andere Öffnung
 page-other-ask = Name der Öffnung, kleine Buchstaben und Bindestriche
 page-failed = Das ging nicht: { $why }
 page-microphone = Mikrofon: { $name }, { $rate } Hz
+
+## History and comparison
+
+history-engine = { $engine }: { $jobs } Aufträge
+history-engine-one = { $engine }: 1 Auftrag
+history-cylinder = Zylinder
+history-date = Tag
+history-loss = verliert selbst
+history-change = Änderung
+history-heard = gehört
+history-job = Auftrag
+history-undated = ohne Tag
+history-net = { $loss } % ({ $low } bis { $high })
+history-gross = höchstens { $loss } % ({ $low } bis { $high })
+history-cold = { $loss }, kalt
+history-read = { $jobs } Aufträge unter { $folder } gelesen.
+history-skipped = { $job } bleibt draußen. { $reason }
+history-closed = Nicht hineingesehen: { $reason }
+history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ordner angeben, in dem Auftragsordner liegen
+history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
+history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
+history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
+history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg
+history-legend = Änderung: Prozentpunkte gegen die Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
+history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
+
+compare-title = { $engine }: vorher ({ $before }) und nachher ({ $after })
+compare-before = verlor vorher
+compare-after = verliert nachher
+compare-heard = gehört vorher → nachher
+compare-less = { $who } verliert { $points } Punkte weniger als vorher ({ $low } bis { $high }), mehr als die Manometer im Zweifel lassen.
+compare-more = { $who } verliert { $points } Punkte mehr als vorher ({ $low } bis { $high }), mehr als die Manometer im Zweifel lassen.
+compare-same = { $who }: keine Änderung, die die Manometer zeigen können; bis zu { $within } Punkte blieben verborgen.
+compare-not-both = { $who } wurde nicht beide Male gemessen: nichts zu vergleichen.
+compare-basis-reading = Prüfgerät und Zylinder zusammen, da das Prüfgerät nicht beide Male gemessen wurde.
+
+caveat-compare-other-name = Die beiden Aufträge nennen den Motor verschieden.
+    .remedy = Nachsehen, ob beide vom selben Motor sind.
+caveat-compare-order = Der erste Auftrag ist später als der zweite.
+    .remedy = Die beiden tauschen, falls das ein Versehen war.
+caveat-compare-one-cold = Ein Zylinder wurde einmal kalt und einmal warm gemessen: kalt fällt die Messung schlechter aus.
+    .remedy = Beide Male warm messen, bevor der Unterschied beurteilt wird.
+caveat-compare-restrictors = Die Drosseln der Prüfgeräte sind verschieden, dasselbe Leck ergibt dann eine andere Prozentzahl.
+    .remedy = Die gleichwertigen Löcher vergleichen (`--json`) oder mit demselben Prüfgerät neu messen.
+caveat-compare-pressures = Die Prüfdrücke unterscheiden sich um mehr als ein Zehntel.
+    .remedy = Mit dem Druck der ersten Prüfung neu messen.
+caveat-compare-rig = Das Prüfgerät wurde nicht beide Male gemessen, eine Änderung daran sieht aus wie eine am Zylinder.
+    .remedy = In jedem Auftrag Schlauch und Adapter verschließen und das Prüfgerät messen.
+
+plot-loss = Verlust, % des Prüfdrucks
+plot-key-net = Zylinder allein, 95-%-Intervall
+plot-key-gross = höchstens: Prüfgerät nicht abgezogen
+plot-key-cold = kalt gemessen
+plot-history-heard = { $call } ({ $day })
+plot-history-jobs = { $first } bis { $last }
+plot-history-undated = ohne Tag, nicht gezeichnet: { $jobs }
+plot-history-alt = Verlust jedes Zylinders über der Zeit. { $rows }
+plot-history-alt-row = { $who }: { $values }.
+plot-history-alt-value = { $day } { $loss } %

@@ -824,3 +824,62 @@ page-other-opening = Other opening
 page-other-ask = Name of the opening, small letters and hyphens
 page-failed = That did not work: { $why }
 page-microphone = Microphone: { $name }, { $rate } Hz
+
+## History and comparison
+
+history-engine = { $engine }: { $jobs } jobs
+history-engine-one = { $engine }: 1 job
+history-cylinder = cylinder
+history-date = date
+history-loss = lost by itself
+history-change = change
+history-heard = heard
+history-job = job
+history-undated = no date
+history-net = { $loss } % ({ $low } to { $high })
+history-gross = at most { $loss } % ({ $low } to { $high })
+history-cold = { $loss }, cold
+history-read = { $jobs } jobs read below { $folder }.
+history-skipped = { $job } is left out. { $reason }
+history-closed = Not looked into: { $reason }
+history-no-job = { $folder }: no job folder in it or below: give a folder that holds job folders
+history-no-engine = { $folder }: no engine there is called '{ $engine }': give a part of its name as the jobs write it
+history-none-readable = { $folder }: none of its { $jobs } jobs can be read
+history-too-many-engines = { $folder }: a picture of { $engines } engines would be no use, { $most } fit: choose with --engine
+history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg
+history-legend = Change: percent points against the reading before, in brackets where the gauges cannot tell it from none. "At most": the rig was not taken off.
+history-calls = Calls are those kept when the job was ranked; no sound is read here. Without calls: { $not_ranked } not ranked, { $outdated } ranked before their clips changed: `hissward rank JOB` ranks them.
+
+compare-title = { $engine }: before ({ $before }) and after ({ $after })
+compare-before = lost before
+compare-after = lost after
+compare-heard = heard before → after
+compare-less = { $who } loses { $points } points less than before ({ $low } to { $high }), more than the gauges leave in doubt.
+compare-more = { $who } loses { $points } points more than before ({ $low } to { $high }), more than the gauges leave in doubt.
+compare-same = { $who }: no change that the gauges can tell; up to { $within } points would not show.
+compare-not-both = { $who } was not read both times: nothing to compare.
+compare-basis-reading = Rig and cylinder together, since the rig was not read both times.
+
+caveat-compare-other-name = The two jobs name the engine differently.
+    .remedy = See that both are of one engine.
+caveat-compare-order = The first job is later than the second.
+    .remedy = Swap the two if that was a slip.
+caveat-compare-one-cold = A cylinder was read cold one time and warm the other: cold readings come out worse.
+    .remedy = Read both times warm before judging the difference.
+caveat-compare-restrictors = The testers' restrictors differ, so the same leak reads as another percentage.
+    .remedy = Compare the equivalent holes (`--json`), or read again with the same tester.
+caveat-compare-pressures = The supply pressures differ by more than a tenth.
+    .remedy = Read again at the pressure of the first test.
+caveat-compare-rig = The rig was not read both times, so a change of the rig shows as one of the cylinder.
+    .remedy = Blank off hose and adapter and read the rig in each job.
+
+plot-loss = Lost, % of the supply
+plot-key-net = cylinder alone, 95 % interval
+plot-key-gross = at most: rig not taken off
+plot-key-cold = read cold
+plot-history-heard = { $call } ({ $day })
+plot-history-jobs = { $first } to { $last }
+plot-history-undated = without a date, not drawn: { $jobs }
+plot-history-alt = Loss of each cylinder over time. { $rows }
+plot-history-alt-row = { $who }: { $values }.
+plot-history-alt-value = { $day } { $loss } %

@@ -8,10 +8,10 @@ use hissward::job::{CLIPS_FOLDER, ClipRecord, JobWriter, When};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{Channels, take_in};
 use hissward::words::Words;
-use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
+use crate::{language, progress};
 
 /// Arguments of `hissward add`.
 #[derive(Debug, clap::Args)]
@@ -49,7 +49,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut job = JobWriter::open(&arguments.job, "add")?;
     let subject = job.record().subject(arguments.cylinder, arguments.at, arguments.air);
     let channels = Channels { near: arguments.channel, far: arguments.far_channel };
-    let bar = progress(face);
+    let bar = progress::bar(face, "{bar:30} {percent:>3} % {msg}", None);
     let mut watch = |file: &Path, frames: u64, total: Option<u64>| {
         bar.set_length(total.unwrap_or(frames));
         bar.set_position(frames);
@@ -58,7 +58,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let taken = take_in(&mut job, &arguments.files, &subject, channels, &When::now(), &mut watch);
     bar.finish_and_clear();
     let taken = taken?;
-    let words = Words::of("en")?;
+    let words = language::of_job(job.record())?;
     for found in &taken {
         for caveat in &found.caveats {
             let (what, remedy) = words.caveat(caveat);
@@ -75,16 +75,6 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
         face.data(&lines.collect::<String>())?;
     }
     Ok(Outcome::Done)
-}
-
-fn progress(face: &Face) -> ProgressBar {
-    let style = ProgressStyle::with_template("{bar:30} {percent:>3} % {msg}");
-    let bar = ProgressBar::with_draw_target(None, face.progress_target());
-    // The template is ours; where it had a fault the plain bar serves.
-    match style {
-        Ok(style) => bar.with_style(style),
-        Err(_) => bar,
-    }
 }
 
 /// A clip as JSON tells it.

@@ -14,6 +14,7 @@ use rayon::prelude::*;
 use super::rank;
 use super::report::Choices;
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Where the demo goes where nothing is said.
 const FOLDER: &str = "hissward-demo";
@@ -78,7 +79,7 @@ fn record(now: &When) -> JobRecord {
 
 fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = Job::open(folder)?;
-    let words = Words::of("en")?;
+    let words = language::usual()?;
     let rankings = rank_job(&job, None)?;
     let written = write_results(&job, &rankings, &words)?;
     rank::print(&rankings, &words, arguments.json, face)?;

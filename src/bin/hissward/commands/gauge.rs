@@ -6,12 +6,12 @@ use std::str::FromStr;
 use hissward::caveat::Fact;
 use hissward::gauge::Bands;
 use hissward::job::{GaugeReading, GaugeValue, JobWriter, When};
-use hissward::pipeline::{conditions, cylinder_reading, makers_limit};
+use hissward::pipeline::{cylinder_reading, makers_limit};
 use hissward::report::{gauge_json, gauge_text};
 use hissward::units::{GaugePressure, Percent};
-use hissward::words::Words;
 
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward gauge`.
 #[derive(Debug, clap::Args)]
@@ -56,14 +56,14 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let reading = GaugeReading { cylinder, value, cold: arguments.cold, when: Some(When::now()) };
     let found = cylinder_reading(job.record(), &reading)?;
     job.add_gauge_reading(reading)?;
-    let words = Words::of("en")?;
     let record = job.record();
+    let words = language::of_job(record)?;
     if arguments.json {
         face.data(&gauge_json(cylinder, &found, &words)?)?;
     } else {
         let judgement = Bands::embedded()?.judge(found.own_loss_percent(), makers_limit(record).as_ref(), None)?;
         let units = record.units.unwrap_or_default();
-        face.data(&gauge_text(cylinder, &found, &judgement, conditions(record).restrictor, &words, units))?;
+        face.data(&gauge_text(cylinder, &found, &judgement, record.conditions().restrictor, &words, units))?;
     }
     face.talk(&words.say("gauge-kept", &[("job", Fact::Text(arguments.job.display().to_string()))]));
     Ok(Outcome::Done)

@@ -19,6 +19,7 @@ use serde_json::json;
 
 use super::add;
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 use crate::live::ears::Ears;
 use crate::live::rhythm::{beep, is_open};
 
@@ -69,7 +70,7 @@ fn seconds(text: &str) -> Result<f64, String> {
 /// Records, keeps, says.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut job = JobWriter::open(&arguments.job, "listen")?;
-    let words = Words::of("en")?;
+    let words = language::of_job(job.record())?;
     for found in recover_recordings(&mut job)? {
         tell(&found.caveat(), &words, face);
     }

@@ -6,6 +6,7 @@ use hissward::words::Words;
 use serde::Serialize;
 
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward mics`.
 #[derive(Debug, clap::Args)]
@@ -36,7 +37,7 @@ struct Row<'a> {
 /// Lists the inputs.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let inputs = SystemCard.inputs()?;
-    let words = Words::of("en")?;
+    let words = language::usual()?;
     if inputs.is_empty() {
         face.talk(&words.say("mics-none", &[]));
     }

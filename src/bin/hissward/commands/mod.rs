@@ -1,10 +1,12 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 mod add;
 mod check;
+mod compare;
 mod completions;
 mod demo;
 mod gauge;
 mod guide;
+mod history;
 mod hunt;
 mod listen;
 mod man;
@@ -19,6 +21,7 @@ mod report;
 mod rig;
 mod settings;
 mod simulate;
+mod tables;
 mod unpack;
 mod verify;
 
@@ -48,6 +51,10 @@ pub enum Command {
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
     Plot(plot::Arguments),
+    /// Lays two jobs on one engine side by side, before and after the repair
+    Compare(compare::Arguments),
+    /// Tells an engine's or a shop's jobs over time
+    History(history::Arguments),
     /// Writes the customer's report of a job
     Report(report::Arguments),
     /// Packs a job into one evidence file
@@ -86,6 +93,8 @@ impl Command {
             Self::Page(arguments) => page::run(arguments, face),
             Self::Rank(arguments) => rank::run(&arguments, face),
             Self::Plot(arguments) => plot::run(&arguments, face),
+            Self::Compare(arguments) => compare::run(&arguments, face),
+            Self::History(arguments) => history::run(&arguments, face),
             Self::Report(arguments) => report::run(&arguments, face),
             Self::Pack(arguments) => pack::run(&arguments, face),
             Self::Verify(arguments) => verify::run(&arguments, face),

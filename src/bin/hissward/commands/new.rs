@@ -5,15 +5,17 @@ use std::str::FromStr;
 
 use clap::ValueEnum;
 use hissward::caveat::Fact;
+use hissward::crank::Cycle;
 use hissward::job::{
-    Cycle, EngineTemperature, JOB_FILE, JobRecord, JobWriter, MOST_CYLINDERS, MakerLimits, Microphone, When,
+    EngineTemperature, JOB_FILE, JobRecord, JobWriter, MOST_CYLINDERS, MakerLimits, Microphone, When, parse_banks,
     parse_firing_angles, parse_firing_order,
 };
-use hissward::units::{AbsolutePressure, GaugePressure, Length, Percent, UnitSystem};
+use hissward::units::{AbsolutePressure, GaugePressure, Length, Percent, Temperature, UnitSystem};
 use hissward::words::Words;
 use serde_json::json;
 
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward new`.
 #[derive(Debug, clap::Args)]
@@ -39,6 +41,9 @@ pub struct Arguments {
     /// Uneven firing: crank angles in degrees, in firing order, the first 0, as in 0,270,450
     #[arg(long, value_name = "DEGREES", requires = "firing_order")]
     firing_angles: Option<String>,
+    /// Cylinders that stand beside each other, bank by bank, as in 1-3-5,2-4-6; without it they stand in one row
+    #[arg(long, value_name = "BANKS")]
+    banks: Option<String>,
     /// The engine is at its working temperature
     #[arg(long, conflicts_with = "cold")]
     hot: bool,
@@ -51,6 +56,9 @@ pub struct Arguments {
     /// Air pressure of the place, as in 1013hPa
     #[arg(long, value_name = "P", value_parser = AbsolutePressure::from_str)]
     ambient: Option<AbsolutePressure>,
+    /// Temperature of the air in the tester, as in 20C or 68F
+    #[arg(long, value_name = "T", value_parser = Temperature::from_str, allow_hyphen_values = true)]
+    air_temperature: Option<Temperature>,
     #[command(flatten)]
     people: People,
     #[command(flatten)]
@@ -130,7 +138,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
         face.data(&format!("{}\n", folder.join(JOB_FILE).display()))?;
     }
     let started = [("job", Fact::Text(folder.display().to_string()))];
-    face.talk(&Words::of("en")?.say("new-started", &started));
+    face.talk(&language::of_job(job.record())?.say("new-started", &started));
     Ok(Outcome::Done)
 }
 
@@ -141,7 +149,8 @@ fn record_of(arguments: Arguments) -> Result<JobRecord, Failure> {
     };
     let cylinders = arguments.cylinders;
     let order = arguments.firing_order.map(|order| parse_firing_order(&order, cylinders));
-    let angles = arguments.firing_angles.map(|angles| parse_firing_angles(&angles, cylinders, cycle));
+    let angles = arguments.firing_angles.map(|angles| parse_firing_angles(&angles));
+    let banks = arguments.banks.map(|banks| parse_banks(&banks, cylinders));
     if let Some(code) = &arguments.people.language {
         // Only to see that there are words in it.
         drop(Words::of(code)?);
@@ -159,9 +168,11 @@ fn record_of(arguments: Arguments) -> Result<JobRecord, Failure> {
         cycle,
         firing_order: order.transpose().map_err(|told| format!("--firing-order: {told}"))?,
         firing_angles_deg: angles.transpose().map_err(|told| format!("--firing-angles: {told}"))?,
+        banks: banks.transpose().map_err(|told| format!("--banks: {told}"))?,
         temperature,
         restrictor_mm: arguments.restrictor.map(|length| readable(length.as_mm())),
         ambient_kpa: arguments.ambient.map(|pressure| readable(pressure.as_kpa())),
+        air_temperature_c: arguments.air_temperature.map(|air| readable(air.as_celsius())),
         shop: arguments.people.shop,
         customer: arguments.people.customer,
         tested_by: arguments.people.tested_by,
@@ -204,6 +215,8 @@ fn describe(job: &JobWriter) -> serde_json::Value {
         "firing_order": record.firing_order,
         "firing_angles_deg": record.firing_angles_deg,
         "restrictor_mm": record.restrictor_mm,
+        "banks": record.banks,
         "ambient_kpa": record.ambient_kpa,
+        "air_temperature_c": record.air_temperature_c,
     })
 }

@@ -4,10 +4,10 @@ use std::path::PathBuf;
 
 use hissward::job::Job;
 use hissward::pipeline::rank_job;
-use hissward::words::Words;
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward plot`.
 #[derive(Debug, clap::Args)]
@@ -26,7 +26,7 @@ pub struct Arguments {
 /// Ranks and draws.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = Job::open(&arguments.job)?;
-    let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
+    let words = language::of_job(job.record())?;
     let rankings = rank_job(&job, arguments.cylinder)?;
     picture::write(&rankings, &words, &arguments.out)?;
     face.data(&format!("{}\n", arguments.out.display()))?;

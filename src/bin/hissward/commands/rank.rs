@@ -5,13 +5,14 @@ use std::path::PathBuf;
 use hissward::audio::ChannelChoice;
 use hissward::job::Job;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{LooseClip, rank_job, rank_loose};
+use hissward::pipeline::{LooseClip, keep_ranking, rank_job, rank_loose};
 use hissward::ranking::{Call, Ranking};
 use hissward::report;
 use hissward::words::Words;
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward rank`.
 #[derive(Debug, clap::Args)]
@@ -50,12 +51,16 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (rankings, words) = match &arguments.job {
         Some(folder) => {
             let job = Job::open(folder)?;
-            let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
-            (rank_job(&job, arguments.cylinder)?, words)
+            let words = language::of_job(job.record())?;
+            let rankings = rank_job(&job, arguments.cylinder)?;
+            if arguments.cylinder.is_none() {
+                keep(&job, &rankings, &words, face);
+            }
+            (rankings, words)
         }
         None => {
             let choice = arguments.channel.map_or(ChannelChoice::First, ChannelChoice::Number);
-            (vec![rank_loose(&loose_clips(arguments)?, choice)?], Words::of("en")?)
+            (vec![rank_loose(&loose_clips(arguments)?, choice)?], language::usual()?)
         }
     };
     if let Some(file) = &arguments.plot {
@@ -63,6 +68,14 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     print(&rankings, &words, arguments.json, face)?;
     Ok(outcome(&rankings))
+}
+
+/// Keeps the ranking of the whole job beside it. Where that cannot be (a job on a read-only disk), the ranking is
+/// told all the same.
+fn keep(job: &Job, rankings: &[Ranking], words: &Words, face: &Face) {
+    if let Err(error) = keep_ranking(job, rankings, words) {
+        face.talk(&error.to_string());
+    }
 }
 
 /// Prints rankings as JSON or as text.

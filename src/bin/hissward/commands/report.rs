@@ -3,10 +3,10 @@
 use std::path::PathBuf;
 
 use hissward::job::Job;
-use hissward::pipeline::{JobReport, rank_job};
+use hissward::pipeline::{JobReport, KEPT_RANKING, keep_ranking, rank_job};
 use hissward::plot::{PictureSize, comparison};
 use hissward::ranking::Ranking;
-use hissward::report::{self, Letterhead, Logo, PaperSize};
+use hissward::report::{self, Letterhead, Logo, PaperSize, kept_json};
 use hissward::settings::{Place, Settings};
 use hissward::units::UnitSystem;
 use hissward::words::{FALLBACK, Words};
@@ -98,10 +98,13 @@ pub(super) fn write(job: &Job, rankings: &[Ranking], choices: &Choices) -> Resul
         files.push(("results.csv", report::csv(made.engine()).into_bytes()));
     }
     if choices.json {
-        files.push(("ranking.json", report::json(rankings, &words)?.into_bytes()));
+        files.push((KEPT_RANKING, kept_json(rankings, &words, &record.clips_sha256().to_string())?.into_bytes()));
     }
     if choices.png {
         files.push(("comparison.png", comparison(rankings, &words, PictureSize::Page)?.to_png()?));
+    }
+    if !choices.json && !rankings.is_empty() {
+        keep_ranking(job, rankings, &words)?;
     }
     files.into_iter().map(|(name, bytes)| Ok(job.write_result(name, &bytes)?)).collect()
 }

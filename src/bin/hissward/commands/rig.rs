@@ -8,9 +8,9 @@ use hissward::job::{JobWriter, RigReading, When};
 use hissward::pipeline::rig_reading;
 use hissward::report::{rig_json, rig_text};
 use hissward::units::GaugePressure;
-use hissward::words::Words;
 
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 
 /// Arguments of `hissward rig`.
 #[derive(Debug, clap::Args)]
@@ -40,7 +40,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     };
     let found = rig_reading(job.record(), &reading)?;
     job.set_rig(reading)?;
-    let words = Words::of("en")?;
+    let words = language::of_job(job.record())?;
     if arguments.json {
         face.data(&rig_json(&found, &words)?)?;
     } else {

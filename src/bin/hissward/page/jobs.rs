@@ -3,9 +3,9 @@
 use axum::Json;
 use axum::extract::{Path, Request, State};
 use hissward::caveat::Fact;
-use hissward::finding::FiringOrder;
+use hissward::crank::{Cycle, FiringOrder};
 use hissward::hiss::{Visit, quiet_and_air_order};
-use hissward::job::{Cycle, EngineTemperature, Job, JobRecord, When, parse_firing_order};
+use hissward::job::{EngineTemperature, Job, JobRecord, When, parse_firing_order};
 use hissward::opening::Opening;
 use hissward::pipeline::firing_order;
 use hissward::ranking::Ranking;

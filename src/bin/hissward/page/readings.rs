@@ -4,7 +4,7 @@ use axum::Json;
 use axum::extract::{Extension, Path, Request, State};
 use hissward::gauge::Bands;
 use hissward::job::{GaugeReading, GaugeValue, JobRecord, RigReading, When};
-use hissward::pipeline::{conditions, cylinder_reading, makers_limit, rig_reading};
+use hissward::pipeline::{cylinder_reading, makers_limit, rig_reading};
 use hissward::report::{gauge_text, rig_text};
 use hissward::units::{GaugePressure, Percent};
 use hissward::words::Words;
@@ -134,7 +134,7 @@ pub fn cylinders_of(record: &JobRecord, words: &Words) -> Vec<Value> {
 
 fn cylinder_of(record: &JobRecord, cylinder: u32, words: &Words) -> Option<Value> {
     let reading = record.latest_gauge(cylinder)?;
-    let loss = reading.value.loss_percent();
+    let loss = reading.value.reading().loss().0;
     let text = match said(record, reading, words) {
         Ok(text) => text,
         Err(error) => error.to_string(),
@@ -148,7 +148,7 @@ fn said(record: &JobRecord, reading: &GaugeReading, words: &Words) -> Result<Str
     let bands = Bands::embedded().map_err(|error| inside(&error))?;
     let judgement =
         bands.judge(found.own_loss_percent(), makers_limit(record).as_ref(), None).map_err(|error| inside(&error))?;
-    let restrictor = conditions(record).restrictor;
+    let restrictor = record.conditions().restrictor;
     Ok(gauge_text(reading.cylinder, &found, &judgement, restrictor, words, record.units.unwrap_or_default()))
 }
 

@@ -2,7 +2,7 @@
 
 use std::str::FromStr;
 
-/// Turn of the crank between two compression strokes of one cylinder.
+/// How often a cylinder fires: the turn of the crank between two of its compression strokes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum Cycle {
     /// Two strokes: 360°.
@@ -16,7 +16,7 @@ impl Cycle {
     /// The cycle in degrees of crank turn.
     ///
     /// ```
-    /// assert_eq!(hissward::finding::Cycle::FourStroke.degrees(), 720.0);
+    /// assert_eq!(hissward::crank::Cycle::FourStroke.degrees(), 720.0);
     /// ```
     #[must_use]
     pub fn degrees(self) -> f64 {
@@ -58,7 +58,7 @@ pub enum CrankError {
         got: String,
     },
     /// A cylinder missing, twice, or not of this engine.
-    #[error("the firing order {got:?} must name each of the cylinders 1 to {cylinders} once")]
+    #[error("the firing order {} must name each of the cylinders 1 to {cylinders} once", joined(got))]
     NotEachOnce {
         /// What was given.
         got: Vec<u32>,
@@ -67,7 +67,8 @@ pub enum CrankError {
     },
     /// Angles that do not go with the order.
     #[error(
-        "the firing angles {got:?} do not fit: give one per cylinder in firing order, rising from 0 and below {cycle}°"
+        "the firing angles {} do not fit: give one per cylinder in firing order, rising from 0 and below {cycle}°",
+        joined(got)
     )]
     Angles {
         /// What was given, in degrees.
@@ -88,12 +89,12 @@ pub enum CrankError {
 /// The order in which cylinders come to the top of their compression stroke, with the crank angle of each.
 ///
 /// ```
-/// use hissward::finding::{Cycle, FiringOrder};
+/// use hissward::crank::{Cycle, FiringOrder};
 /// let order = FiringOrder::even(&[1, 3, 2], Cycle::FourStroke)?;
 /// assert_eq!(order.turn(1, 3)?, 240.0);
 /// assert_eq!(order.turn(1, 2)?, 480.0);
 /// assert_eq!(order.next(3)?, 2);
-/// # Ok::<(), hissward::finding::CrankError>(())
+/// # Ok::<(), hissward::crank::CrankError>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct FiringOrder {
@@ -169,6 +170,11 @@ impl FiringOrder {
         let place = self.fires.iter().position(|(named, _)| *named == cylinder);
         place.ok_or(CrankError::NoCylinder { cylinder, cylinders: self.fires.len() as u32 })
     }
+}
+
+/// As people write them: `1-3-2`.
+fn joined<T: ToString>(list: &[T]) -> String {
+    list.iter().map(T::to_string).collect::<Vec<_>>().join("-")
 }
 
 fn check_order(order: &[u32]) -> Result<(), CrankError> {

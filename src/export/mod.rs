@@ -1,0 +1,12 @@
+//! Histories as tables for other programs, row by row: CSV for a spreadsheet, Parquet for a fleet.
+//!
+//! A row is one cylinder in one job; [`COLUMNS`] names what stands in it, once for both formats. Rows are written as
+//! the jobs are read, so memory does not grow with their number.
+
+mod columns;
+mod csv;
+mod parquet;
+
+pub use columns::{COLUMNS, Column, Kind, Value};
+pub use csv::CsvTable;
+pub use parquet::{ExportError, ParquetTable};

@@ -1,0 +1,14 @@
+//! The same engine over time: what is kept of a job when many are looked at, and how two of them differ.
+//!
+//! A [`Visit`] is one job, a [`Course`] the visits of one engine in the order of time, a [`Comparison`] two visits
+//! side by side, a [`Change`] how much more or less a cylinder loses, and whether the gauges can tell.
+
+mod change;
+mod comparison;
+mod course;
+mod visit;
+
+pub use change::{Basis, Change, Direction};
+pub use comparison::{Comparison, ComparisonError, ComparisonRow};
+pub use course::{Course, courses, named};
+pub use visit::{Calls, CylinderVisit, Heard, Moment, Visit};

@@ -1,0 +1,74 @@
+//! A kept ranking read back: what of it a history needs.
+
+use serde::Deserialize;
+
+use super::error::ReportError;
+use super::json::FORMAT;
+use crate::history::Heard;
+use crate::opening::Opening;
+use crate::ranking::Call;
+
+/// One cylinder's call in a kept ranking.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KeptCall {
+    /// The cylinder; `None` for loose clips.
+    pub cylinder: Option<u32>,
+    /// What was heard.
+    pub heard: Heard,
+}
+
+/// A ranking as [`super::kept_json`] wrote it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KeptRanking {
+    /// The hash of the clips that were ranked; `None` where the text does not say.
+    pub clips_sha256: Option<String>,
+    /// The calls.
+    pub calls: Vec<KeptCall>,
+}
+
+#[derive(Deserialize)]
+struct Whole {
+    format: u32,
+    results: Vec<Cylinder>,
+    clips_sha256: Option<String>,
+}
+
+#[derive(Deserialize)]
+struct Cylinder {
+    cylinder: Option<u32>,
+    call: String,
+    answer_set: Vec<String>,
+    openings: Vec<Place>,
+}
+
+#[derive(Deserialize)]
+struct Place {
+    probability: Option<f64>,
+}
+
+impl KeptRanking {
+    /// Reads a kept ranking.
+    ///
+    /// # Errors
+    /// [`ReportError::Kept`] where the text is none of this format.
+    pub fn read(text: &str) -> Result<Self, ReportError> {
+        let whole: Whole = serde_json::from_str(text).map_err(|error| ReportError::Kept(error.to_string()))?;
+        if whole.format != FORMAT {
+            return Err(ReportError::Kept(format!("format {} is not known here", whole.format)));
+        }
+        let calls = whole.results.into_iter().map(call_of).collect::<Result<_, _>>()?;
+        Ok(Self { clips_sha256: whole.clips_sha256, calls })
+    }
+}
+
+fn call_of(kept: Cylinder) -> Result<KeptCall, ReportError> {
+    let known = [Call::Located, Call::Shared, Call::NoneHeard, Call::CannotTell];
+    let call = known.into_iter().find(|call| call.name() == kept.call);
+    let call = call.ok_or_else(|| ReportError::Kept(format!("'{}' is no call", kept.call.escape_debug())))?;
+    let places = kept.answer_set.iter().filter(|name| *name != "elsewhere");
+    let openings = places
+        .map(|name| name.parse::<Opening>().map_err(|error| ReportError::Kept(error.to_string())))
+        .collect::<Result<Vec<_>, _>>()?;
+    let probability = kept.openings.first().and_then(|place| place.probability);
+    Ok(KeptCall { cylinder: kept.cylinder, heard: Heard { call, openings, probability } })
+}
