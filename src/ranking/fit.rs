@@ -126,13 +126,7 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
 /// Fits no hiss and hiss at each of `levels_db` (mean power over the level bands, dB FS) to a contrast.
 ///
 /// `scale`: restlessness; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
-pub fn fit(
-    contrast: &Contrast,
-    scale: f64,
-    shape: &Shape,
-    levels_db: &[f64],
-    bands: usize,
-) -> Option<Fit> {
+pub fn fit(contrast: &Contrast, scale: f64, shape: &Shape, levels_db: &[f64], bands: usize) -> Option<Fit> {
     let reference = reference(contrast, scale, bands)?;
     let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
     let residue = assume::RESIDUE_DB.powi(2);
@@ -145,7 +139,8 @@ pub fn fit(
         std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
     let mut found = Fit { without, with: Vec::new(), level_db: Vec::new() };
     for level in levels_db {
-        let model = Model { difference: &difference, over: &over, level: *level, moved, shape: &shape.covariance, bands };
+        let model =
+            Model { difference: &difference, over: &over, level: *level, moved, shape: &shape.covariance, bands };
         let (evidence, of_level) = model.settle();
         found.with.push(evidence);
         found.level_db.push(of_level);

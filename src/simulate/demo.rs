@@ -42,8 +42,8 @@ pub struct DemoCylinder {
 /// The cylinders: one tight, one past its rings, one with a little past its exhaust valve.
 pub const DEMO_CYLINDERS: [DemoCylinder; 3] = [
     DemoCylinder { number: 1, reading: Reading { supply_psi: 100.0, held_psi: 93.0 }, leak: None },
-    DemoCylinder { number: 2, reading: Reading { supply_psi: 100.0, held_psi: 67.0 }, leak: Some(("oil-filler", 3.0)) },
-    DemoCylinder { number: 3, reading: Reading { supply_psi: 100.0, held_psi: 85.0 }, leak: Some(("exhaust", -3.0)) },
+    DemoCylinder { number: 2, reading: Reading { supply_psi: 100.0, held_psi: 67.0 }, leak: Some(("oil-filler", 9.0)) },
+    DemoCylinder { number: 3, reading: Reading { supply_psi: 100.0, held_psi: 85.0 }, leak: Some(("exhaust", 4.0)) },
 ];
 
 /// What runs in the shop while the demo engine is tested.

@@ -230,7 +230,10 @@ mod tests {
     fn gauge_readings_are_read_as_pressures_and_as_loss() {
         let pressures: GaugeArgument = "2:100psi:70psi".parse().expect("a reading");
         assert_eq!(pressures.cylinder, 2);
-        assert!((pressures.value.loss_percent() - 30.0).abs() < 1e-9);
+        let GaugeValue::Pressures { supply_kpa, held_kpa } = pressures.value else {
+            panic!("pressures, not {:?}", pressures.value);
+        };
+        assert!((held_kpa / supply_kpa - 0.7).abs() < 1e-9);
         let loss: GaugeArgument = "1:12.5%".parse().expect("a reading");
         assert_eq!(loss.value, GaugeValue::Loss { percent: 12.5 });
         for text in ["", "2", "2:100psi:", "x:30%", "2:100psi:70", "2:130%"] {

@@ -1,0 +1,5 @@
+//! The main job on clips with a known leak: who is located, who is not, and what is told.
+
+mod calls;
+mod honesty;
+mod rendered;
