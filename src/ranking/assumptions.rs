@@ -10,7 +10,7 @@ pub const RESTLESSNESS: [f64; 6] = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2];
 pub const RESTLESS_DECAY: f64 = 0.8;
 /// One opening's clips may have caught a change that the others' did not: weight of the scales 1 below, 1 above and 2
 /// above the common one.
-pub const RESTLESS_NEIGHBOURS: [(isize, f64); 3] = [(-1, 0.1), (1, 0.1), (2, 0.02)];
+pub const RESTLESS_NEIGHBOURS: [(isize, f64); 3] = [(-1, 0.1), (1, 0.01), (2, 0.0005)];
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
 pub const COMMON_CHANGE_DB: f64 = 1.0;
 /// Standard deviation at scale 1 of a floor change that is smooth over bands, dB, and the octaves over which it is.
@@ -28,13 +28,11 @@ pub const PLACE_OCTAVES: f64 = 1.5;
 
 /// How a hiss spectrum departs from equal power in all third-octave bands, and how likely beforehand: mostly as a jet
 /// through an open path does, now and then as one behind a muffler or a crankcase does.
-pub const SHAPES: [HissShape; 2] = [
-    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, likely: 0.8 },
-    HissShape { tilt_db: 4.0, hump_db: 6.0, hump_octaves: 1.5, likely: 0.2 },
+pub const SHAPES: [HissShape; 3] = [
+    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, band_db: 0.7, likely: 0.4 },
+    HissShape { tilt_db: 4.0, hump_db: 6.0, hump_octaves: 1.5, band_db: 0.5, likely: 0.2 },
+    HissShape { tilt_db: 3.0, hump_db: 4.0, hump_octaves: 1.2, band_db: 2.0, likely: 0.4 },
 ];
-/// What a single band of a hiss does by itself, standard deviation, dB.
-pub const BAND_DB: f64 = 2.0;
-
 /// Standard deviations of a hiss spectrum's departure from equal power in all bands.
 #[derive(Debug, Clone, Copy)]
 pub struct HissShape {
@@ -44,6 +42,8 @@ pub struct HissShape {
     pub hump_db: f64,
     /// How wide these are, octaves.
     pub hump_octaves: f64,
+    /// Of what a single band does by itself, dB.
+    pub band_db: f64,
     /// Probability beforehand.
     pub likely: f64,
 }
@@ -71,6 +71,8 @@ pub const SURE: f64 = 0.95;
 /// Two leaks are called from this probability of there being two, …
 pub const SHARED_FROM: f64 = 0.5;
 /// … of which the named pair holds this share.
-pub const PAIR_SHARE: f64 = 0.9;
+pub const PAIR_SHARE: f64 = 0.8;
 /// One is located only while two leaks are less likely than this.
-pub const LOCATED_BELOW: f64 = 0.3;
+pub const LOCATED_BELOW: f64 = 0.5;
+/// A hiss at an opening that is not the likely leak counts as heard from this probability.
+pub const SURE_OF_SPILL: f64 = 0.9999;

@@ -50,7 +50,7 @@ impl Shape {
         let covariance = Matrix::of(bands, |i, j| {
             let tilt = shape.tilt_db.powi(2) * octaves(i, middle) * octaves(j, middle);
             let hump = shape.hump_db.powi(2) * bell(octaves(i, j), shape.hump_octaves);
-            tilt + hump + if i == j { assume::BAND_DB.powi(2) } else { 0.0 }
+            tilt + hump + if i == j { shape.band_db.powi(2) } else { 0.0 }
         });
         Self { covariance }
     }

@@ -5,7 +5,7 @@ use statrs::function::erf::erf;
 use super::weigh::LevelWeight;
 
 /// What the model leaves out of a level (a hiss that is not quite steady, bands between cells), standard deviation, dB.
-const MODEL_DB: f64 = 1.3;
+const MODEL_DB: f64 = 1.5;
 
 /// The level below which the hiss lies with a probability, dB FS. `None` without weights.
 pub fn level_at(weights: &[LevelWeight], probability: f64) -> Option<f64> {

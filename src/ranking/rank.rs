@@ -11,7 +11,7 @@ use super::assumptions as assume;
 use super::call::Standing;
 use super::level::level_at;
 use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
-use super::weigh::{LevelWeight, weigh};
+use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
 
 /// Margin of air over quiet from which ISO 3744:2010 corrects a level for background noise; below it the result is an
 /// upper bound.
@@ -101,11 +101,7 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
         return nothing(cylinder, caveats);
     };
     let standing = Standing::of(&weighed.accounts, taken.len());
-    let readings: Vec<Reading> = taken
-        .iter()
-        .enumerate()
-        .map(|(at, t)| Reading::of(&weighed.levels[at], weighed.present[at], &t.contrasts, bands))
-        .collect();
+    let readings = readings(&weighed, &standing, &taken, bands);
     let heard: Vec<bool> = readings.iter().map(|reading| matches!(reading.hiss, HissReading::Heard { .. })).collect();
     let mut call = standing.call(&heard);
     caveats.extend(doubts(&taken, call));
@@ -191,6 +187,33 @@ fn doubts(taken: &[Taken<'_>], call: Call) -> Vec<Caveat> {
     found
 }
 
+/// The hiss of every opening; where one is surely the leak, the others' can be no more than its spill.
+fn readings(weighed: &Weighed, standing: &Standing, taken: &[Taken<'_>], bands: usize) -> Vec<Reading> {
+    let sure = |at: &usize| standing.openings[*at] >= assume::SURE && standing.two < assume::LOCATED_BELOW;
+    let leak = (0..taken.len()).find(sure);
+    let leak_db = leak.and_then(|at| level_at(&weighed.levels[at], 0.5));
+    (0..taken.len())
+        .map(|at| {
+            let mut weights = weighed.levels[at].clone();
+            let mut present = weighed.present[at];
+            if let (true, Some(leak_db)) = (leak != Some(at), leak_db) {
+                let before: f64 = weights.iter().map(|level| level.weight).sum();
+                weights.iter_mut().for_each(|level| level.weight *= log_spill(leak_db - level.level_db).exp());
+                let after: f64 = weights.iter().map(|level| level.weight).sum();
+                // Levels that no spill reaches speak against there being any.
+                let odds = present / (1.0 - present).max(f64::MIN_POSITIVE) * after / before.max(f64::MIN_POSITIVE);
+                present = odds / (1.0 + odds);
+                if after < 1e-6 {
+                    weights = weighed.levels[at].clone();
+                }
+            }
+            // Beside a leak, a restless floor is easily taken for its spill.
+            let wanted = if standing.openings[at] >= 0.5 { assume::SURE } else { assume::SURE_OF_SPILL };
+            Reading::of(&weights, present >= wanted, &taken[at].contrasts, bands)
+        })
+        .collect()
+}
+
 /// What is read of an opening's hiss.
 struct Reading {
     hiss: HissReading,
@@ -198,13 +221,13 @@ struct Reading {
 }
 
 impl Reading {
-    fn of(weights: &[LevelWeight], present: f64, contrasts: &[Contrast], bands: usize) -> Self {
+    fn of(weights: &[LevelWeight], present: bool, contrasts: &[Contrast], bands: usize) -> Self {
         let unsteady = contrasts.first().map_or(0.0, |contrast| unsteadiness_db(contrast, bands));
         let at = |probability: f64| level_at(weights, probability).map(|level| level + unsteady);
         let ends = at(0.025).zip(at(0.5)).zip(at(0.975));
         match ends {
             Some(((low, middle), high)) => {
-                let heard = present >= assume::SURE && high - low <= WIDEST_INTERVAL_DB;
+                let heard = present && high - low <= WIDEST_INTERVAL_DB;
                 let hiss = if heard {
                     HissReading::Heard { level: Level(middle), low: Level(low), high: Level(high) }
                 } else {

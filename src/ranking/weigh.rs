@@ -198,13 +198,16 @@ fn accounts(mixed: &[Vec<Opening>], restless: &[f64], levels_db: &[f64], usual: 
     list.iter().zip(&log).map(|((account, _), log)| (*account, (log - whole).exp())).collect()
 }
 
+/// Log weight of a spill that lies `under_db` under its leak, 0 at the likeliest.
+pub fn log_spill(under_db: f64) -> f64 {
+    let (nearest, farthest) = assume::SPILL_DB;
+    let beyond = (nearest - under_db).max(under_db - farthest).max(0.0) / assume::PLACEMENT_PAIR_DB;
+    -0.5 * beyond * beyond
+}
+
 /// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
 fn spill_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
-    let (nearest, farthest) = assume::SPILL_DB;
-    let soft = |under: f64| {
-        let beyond = (nearest - under).max(under - farthest).max(0.0) / assume::PLACEMENT_PAIR_DB;
-        -0.5 * beyond * beyond
-    };
+    let soft = log_spill;
     let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
     levels_db
         .iter()
