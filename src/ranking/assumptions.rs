@@ -8,9 +8,9 @@
 pub const RESTLESSNESS: [f64; 6] = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2];
 /// Each scale is this much less likely beforehand than the one before.
 pub const RESTLESS_DECAY: f64 = 0.8;
-/// One opening's clips may have caught a change that the others' did not: weight of the scales 1 below, 1 above and 2
-/// above the common one.
-pub const RESTLESS_NEIGHBOURS: [(isize, f64); 3] = [(-1, 0.1), (1, 0.01), (2, 0.0005)];
+/// One opening's clips may have been calmer or have caught a change that the others' did not: weight of the scales 1
+/// below and 1 above the common one. A change larger still, at one opening and in its air clip alone, is what a leak is.
+pub const RESTLESS_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.003)];
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
 pub const COMMON_CHANGE_DB: f64 = 1.0;
 /// Standard deviation at scale 1 of a floor change that is smooth over bands, dB, and the octaves over which it is.
@@ -54,17 +54,17 @@ pub const LEVELS_DB: (f64, f64, f64) = (-34.0, 36.0, 2.0);
 /// Probability beforehand that the air gets away at none of the openings and none is heard at them.
 pub const NOWHERE: f64 = 0.25;
 /// … that two openings truly leak.
-pub const TWO: f64 = 0.1;
+pub const TWO: f64 = 0.05;
 /// … that a leak elsewhere spills into all of them alike, where the three usual openings are among them, and where one is missing.
-pub const SPILL_FROM_ELSEWHERE: (f64, f64) = (0.02, 0.1);
+pub const SPILL_FROM_ELSEWHERE: (f64, f64) = (0.005, 0.1);
 /// Spill lies this far under the leak it comes from, dB: nearest and farthest; the step beyond is soft.
 pub const SPILL_DB: (f64, f64) = (10.0, 25.0);
 /// Placement of the microphone in two takes: standard deviation of the difference of two levels, √2 · 2 dB.
 pub const PLACEMENT_PAIR_DB: f64 = 2.8;
 /// Probability that a leak's spill does not reach another opening at all.
-pub const NO_SPILL: f64 = 0.3;
+pub const NO_SPILL: f64 = 0.2;
 /// Two leaks of one cylinder differ in level by about this, standard deviation, dB.
-pub const PAIR_DB: f64 = 4.0;
+pub const PAIR_DB: f64 = 3.0;
 
 /// Probability that a member must reach to be called.
 pub const SURE: f64 = 0.95;

@@ -18,6 +18,8 @@ use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
 pub const ISO_3744_MARGIN: LevelDiff = LevelDiff(6.0);
 /// Margin above which ISO 3744:2010 takes no correction.
 pub const ISO_3744_CLEAR: LevelDiff = LevelDiff(15.0);
+/// What a clip of the opening that would be named may not have.
+const UNFIT_TO_CALL: [&str; 4] = ["same-recording", "clipped", "whistle", "gain-step"];
 /// An interval wider than this is no reading any more, dB.
 const WIDEST_INTERVAL_DB: f64 = 20.0;
 
@@ -106,9 +108,9 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let mut call = standing.call(&heard);
     caveats.extend(doubts(&taken, call));
     // A call rests on clips that say what they claim to say.
-    if matches!(call, Call::Located | Call::Shared)
-        && taken.iter().any(|t| t.caveats.iter().any(|c| c.code == "same-recording"))
-    {
+    let named = |at: usize| standing.openings[at] >= 0.5 || standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
+    let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| UNFIT_TO_CALL.contains(&caveat.code));
+    if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(|(at, t)| named(at) && unfit(t)) {
         call = Call::CannotTell;
     }
     let answer_set = standing.answer_set().into_iter().map(|member| match member {

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use assert_cmd::Command;
-use hissward::job::{Job, Verdict};
+use hissward::job::{GaugeValue, Job, Verdict};
 use hissward::simulate::DEMO_CYLINDERS;
 
 fn hissward(arguments: &[&str], folder: &Path) -> assert_cmd::assert::Assert {
