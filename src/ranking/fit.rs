@@ -14,6 +14,8 @@ use super::matrix::{Matrix, dot};
 /// Gauss–Newton steps at each level. Every level starts from a floor that did not move and a hiss of equal power in all
 /// bands: started from the level below, the floor would go on explaining what the hiss explains better.
 const STEPS: usize = 5;
+/// Standard deviation of a hiss between two levels tried, re their distance.
+const BETWEEN_LEVELS: f64 = 0.6;
 /// No band departs further, dB: keeps a step from running away.
 const LARGEST_DB: f64 = 40.0;
 
@@ -47,12 +49,20 @@ impl Shape {
     pub fn of(shape: &assume::HissShape, bands: usize) -> Self {
         // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
         let middle = (FIRST_LEVEL_BAND + bands.max(FIRST_LEVEL_BAND + 1)) / 2;
-        let covariance = Matrix::of(bands, |i, j| {
+        let free = Matrix::of(bands, |i, j| {
             let tilt = shape.tilt_db.powi(2) * octaves(i, middle) * octaves(j, middle);
             let hump = shape.hump_db.powi(2) * bell(octaves(i, j), shape.hump_octaves);
             tilt + hump + if i == j { shape.band_db.powi(2) } else { 0.0 }
         });
-        Self { covariance }
+        // A shape that rises in all bands is a level: what is left of that is what lies between two levels tried.
+        let level_bands = FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands;
+        let count = level_bands.len().max(1) as f64;
+        let mean: PerBand = std::array::from_fn(|i| {
+            if i < bands { level_bands.clone().map(|j| free.at(i, j)).sum::<f64>() / count } else { 0.0 }
+        });
+        let whole = level_bands.clone().map(|j| mean[j]).sum::<f64>() / count;
+        let between = (assume::LEVELS_DB.2 * BETWEEN_LEVELS).powi(2);
+        Self { covariance: Matrix::of(bands, |i, j| free.at(i, j) - mean[i] - mean[j] + whole + between) }
     }
 }
 
