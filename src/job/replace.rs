@@ -28,6 +28,12 @@ pub(crate) fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), JobError> {
     done
 }
 
+/// Removes what a program that was killed had begun to write in place of `path`.
+/// The caller sees to it that no other program is at it.
+pub(crate) fn clear_unfinished(path: &Path) -> Result<(), JobError> {
+    remove_if_there(&beside(path))
+}
+
 fn write_new(new: &Path, bytes: &[u8], old: &Path) -> Result<(), JobError> {
     // `create_new` follows no link that somebody may have laid there.
     let mut file = OpenOptions::new().write(true).create_new(true).open(new).doing("writing", old)?;

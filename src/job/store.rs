@@ -17,7 +17,7 @@ use crate::job::merge::merge;
 use crate::job::names::FileName;
 use crate::job::reading::{Understood, read};
 use crate::job::record::{ClipRecord, GaugeReading, JobRecord, RigReading, SkippedStep};
-use crate::job::replace::replace_file;
+use crate::job::replace::{clear_unfinished, replace_file};
 use crate::job::when::When;
 use crate::job::writing::layout_of;
 
@@ -239,6 +239,7 @@ impl JobWriter {
         // Read again: the one who held the lock may have written.
         let mut writer = Self { job: Job::open(folder)?, _lock: lock };
         writer.clear_dead_imports()?;
+        clear_unfinished(&writer.folder.join(JOB_FILE))?;
         Ok(writer)
     }
 
