@@ -50,12 +50,11 @@ pub fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
     });
     let (lateness_s, steps, floors, found, strength_of_key) = tried.max_by(|a, b| a.4.total_cmp(&b.4))?;
     let shut: Vec<&PerBand> = floors.iter().step_by(2).collect();
-    let quiet_db: PerBand = std::array::from_fn(|b| shut.iter().map(|s| s[b]).sum::<f64>() / shut.len() as f64);
+    let shut_db: PerBand = std::array::from_fn(|b| shut.iter().map(|s| s[b]).sum::<f64>() / shut.len() as f64);
     let (all_shut, all_open) = (pooled_db(&steps, 0), pooled_db(&steps, 1));
-    let air_db = std::array::from_fn(|b| {
-        let pooled = all_open[b] - all_shut[b];
-        quiet_db[b] + found.mean[b] + POOLED_SHARE * (pooled - found.mean[b])
-    });
+    let mixed = |pooled: f64, single: f64| POOLED_SHARE * pooled + (1.0 - POOLED_SHARE) * single;
+    let quiet_db: PerBand = std::array::from_fn(|b| mixed(all_shut[b], shut_db[b]));
+    let air_db = std::array::from_fn(|b| mixed(all_open[b], shut_db[b] + found.mean[b]));
     // The same differences half a step out of time belong to nobody's valve.
     let foreign = self::steps(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| {
         let floors: Vec<PerBand> = steps.iter().map(|step| floor_db(step)).collect();
