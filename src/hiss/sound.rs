@@ -115,6 +115,7 @@ impl Listener {
             peak: self.peak,
             clipped: self.clipped,
             digest: self.digest,
+            far_rows: None,
         }
     }
 
@@ -181,9 +182,23 @@ pub struct ClipSound {
     peak: f32,
     clipped: u64,
     digest: u64,
+    far_rows: Option<Vec<f32>>,
 }
 
 impl ClipSound {
+    /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
+    #[must_use]
+    pub fn tracked_by(mut self, far: &Self) -> Self {
+        self.far_rows = Some(far.rows.clone());
+        self
+    }
+
+    /// Rows of the far channel, as [`Self::rows`]; `None` where there is no far channel.
+    #[must_use]
+    pub fn far_rows(&self) -> Option<std::slice::ChunksExact<'_, f32>> {
+        self.far_rows.as_ref().map(|rows| rows.chunks_exact(BANDS * CELLS))
+    }
+
     /// The clip's name.
     #[must_use]
     pub fn name(&self) -> &str {
