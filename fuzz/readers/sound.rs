@@ -13,7 +13,7 @@ use super::telling::worded;
 /// over and over until it is long enough to be judged.
 pub fn sound(bytes: &[u8], _scratch: &Path) {
     let [choice, shape, samples @ ..] = bytes else { return };
-    let rate = Hertz([8_000.0, 44_100.0, 48_000.0, 192_000.0][usize::from(choice % 4)]);
+    let rate = Hertz([44_100.0, 48_000.0, 96_000.0, 192_000.0][usize::from(choice % 4)]);
     let third = (samples.len() / 6).max(1) * 2;
     let clips: Vec<ClipSound> = samples.chunks(third).take(3).map(|part| clip(part, *shape, rate)).collect();
     let [quiet, air, other @ ..] = &clips[..] else { return };

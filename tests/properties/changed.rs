@@ -6,12 +6,16 @@ use hissward::simulate::Dice;
 use hissward::units::Hertz;
 use proptest::prelude::*;
 
-use crate::clips::{CASES, RANKINGS, Within, changed, few, heard, located, ranked, resampled, same, sane, sound};
+use crate::clips::{
+    CASES, RANKINGS, SOUNDS, Within, changed, few, heard, located, ranked, resampled, same, sane, sound,
+};
 
 /// Arithmetic alone, in another order.
-const ROUNDING: Within = Within { probability: 1e-6, level_db: 1e-6 };
+const ROUNDING: Within = Within { probability: 1e-6, level_db: 1e-6, bound_db: 1e-6 };
+/// Another cut of the same noise: frames of 43 ms lie elsewhere in it. Seen here: 0.02, 0.5 dB, 1.5 dB.
+const RECUT: Within = Within { probability: 0.06, level_db: 1.0, bound_db: 2.5 };
 /// Single precision at another scale: a thousandth of a probability, where the report shows whole percents.
-const SCALED: Within = Within { probability: 2e-3, level_db: 0.05 };
+const SCALED: Within = Within { probability: 2e-3, level_db: 0.05, bound_db: 0.05 };
 
 proptest! {
     #![proptest_config(few(10))]
@@ -26,8 +30,7 @@ proptest! {
 
     #[test]
     fn the_order_of_openings_is_none_of_the_rankings_business(case in 0..6_usize, turn in 1..6_usize) {
-        let sounds = changed(&CASES[case], |_, samples| samples.to_vec());
-        let mut openings = heard(&CASES[case], &sounds);
+        let mut openings = heard(&CASES[case], &SOUNDS[case]);
         openings.rotate_left(turn % 3);
         if turn >= 3 {
             openings.swap(0, 1);
@@ -39,8 +42,7 @@ proptest! {
 
     #[test]
     fn the_order_of_takes_is_none_of_the_rankings_business(case in 0..6_usize, which in 1..8_u32) {
-        let sounds = changed(&CASES[case], |_, samples| samples.to_vec());
-        let mut openings = heard(&CASES[case], &sounds);
+        let mut openings = heard(&CASES[case], &SOUNDS[case]);
         for (at, opening) in openings.iter_mut().enumerate().filter(|(at, _)| which >> at & 1 == 1) {
             opening.quiet.reverse();
             if at != 1 {
@@ -53,11 +55,8 @@ proptest! {
     }
 }
 
-/// Played backwards, frames lie elsewhere in the sound: by up to half a frame of 43 ms in 6 s. What is said stays, and
-/// numbers move by what another cut of the same noise moves them.
 #[test]
 fn played_backwards_the_same_is_said() {
-    const RECUT: Within = Within { probability: 0.08, level_db: 1.0 };
     for (case, before) in CASES.iter().zip(&*RANKINGS) {
         let back = ranked(case, &changed(case, |_, samples| samples.iter().rev().copied().collect()));
         same(before, &back, 0.0, RECUT);
@@ -67,7 +66,6 @@ fn played_backwards_the_same_is_said() {
 /// 48 kHz as recorded, brought to 44.1 and 96 kHz: the sound up to 20 kHz is the same, its frames are not.
 #[test]
 fn at_another_rate_the_same_is_said() {
-    const RECUT: Within = Within { probability: 0.08, level_db: 1.0 };
     for (case, before) in CASES.iter().zip(&*RANKINGS) {
         for (rate_hz, up, down) in [(44_100.0, 147, 160), (96_000.0, 2, 1)] {
             let sounds = resampled(case, Hertz(rate_hz), |_, samples| at_rate(samples, up, down));
@@ -105,7 +103,7 @@ fn at_rate(samples: &[f32], up: usize, down: usize) -> Vec<f32> {
 #[test]
 fn equal_noise_in_all_clips_names_no_other_opening() {
     for (number, (case, before)) in CASES.iter().zip(&*RANKINGS).enumerate() {
-        for noise_db in [-90.0, -60.0, -48.0, -36.0] {
+        for noise_db in [-90.0, -54.0, -36.0] {
             let amplitude = 10f64.powf(noise_db / 20.0);
             let sounds = changed(case, |at, samples| {
                 let mut dice = Dice::seeded(1_000 * number as u64 + at as u64);
@@ -127,7 +125,7 @@ fn equal_noise_in_all_clips_names_no_other_opening() {
 /// Every clip as two takes, its halves: what was located stays located there or becomes less certain, never another.
 #[test]
 fn clips_split_into_takes_name_no_other_opening() {
-    for (case, before) in CASES.iter().zip(&*RANKINGS) {
+    for ((case, whole), before) in CASES.iter().zip(&*SOUNDS).zip(&*RANKINGS) {
         let rate = case.clips[0].clip.rate();
         let halves: Vec<[_; 2]> = case
             .clips
@@ -137,8 +135,7 @@ fn clips_split_into_takes_name_no_other_opening() {
                 [sound(a, rate), sound(b, rate)]
             })
             .collect();
-        let whole = changed(case, |_, samples| samples.to_vec());
-        let mut openings = heard(case, &whole);
+        let mut openings = heard(case, whole);
         for opening in &mut openings {
             let with = |air: Air| {
                 let clips = case.clips.iter().zip(&halves);

@@ -21,11 +21,13 @@ fn swapped_channels_asked_for_by_number_are_the_same_sound() {
     let folder = tempfile::tempdir().expect("a folder");
     let case = &CASES[0];
     let (near, far) = (case.clips[0].clip.samples(), case.clips[1].clip.samples());
-    let path = folder.path().join("clip.wav");
     let mut found = Vec::new();
-    for (channels, number) in [([near, far], 1), ([far, near], 2), ([far, near], 1)] {
+    for (take, (channels, number)) in [([near, far], 1), ([far, near], 2), ([far, near], 1)].into_iter().enumerate() {
+        let path = folder.path().join(take.to_string()).join("clip.wav");
+        std::fs::create_dir(path.with_file_name("")).expect("a folder");
         write(&path, channels);
-        found.push(listen_to(&path, ChannelChoice::Number(number)).expect("a clip").sound);
+        let heard = listen_to(&path, ChannelChoice::Number(number)).expect("a clip").sound;
+        found.push(format!("{heard:?}").replace(&path.display().to_string(), "clip"));
     }
     assert_eq!(found[0], found[1]);
     assert_ne!(found[0], found[2], "the other channel is another sound");

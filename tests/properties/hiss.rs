@@ -2,28 +2,28 @@
 
 use hissward::opening::Air;
 use hissward::ranking::Call;
-use hissward::simulate::Dice;
+use hissward::simulate::{CaseClip, Dice};
 
-use crate::clips::{CASES, changed, names, ranked};
+use crate::clips::{CASES, SOUNDS, names, ranked, sound};
 
-/// A hiss of its own for one opening, rising by 6 dB a step (6 dB an octave), in steps of 4 dB. It never lowers the
-/// opening's place.
+/// A hiss of its own for one opening, rising with frequency as a jet's low flank does, in steps of 6 dB. It never
+/// lowers the opening's place.
 #[test]
 fn more_hiss_at_an_opening_never_lowers_its_place() {
     for (number, case) in CASES.iter().enumerate() {
         for opening in ["intake", "exhaust", "oil-filler"] {
             let mut place = usize::MAX;
-            let mut probability = 0.0;
-            for step in 0..6 {
+            for step in 0..7 {
                 let level_db = -56.0 + 6.0 * f64::from(step);
-                let sounds = changed(case, |at, samples| {
-                    let truth = &case.clips[at].truth;
-                    if truth.opening.name() != opening || truth.air == Air::Off {
-                        return samples.to_vec();
+                let mut sounds = SOUNDS[number].clone();
+                for (at, clip) in case.clips.iter().enumerate() {
+                    if clip.truth.opening.name() == opening && clip.truth.air == Air::On {
+                        let samples = clip.clip.samples();
+                        let hiss = hiss(level_db, samples.len(), at as u64);
+                        let both: Vec<f32> = samples.iter().zip(&hiss).map(|(x, hiss)| x + hiss).collect();
+                        sounds[at] = sound(&both, clip.clip.rate());
                     }
-                    let hiss = hiss(level_db, samples.len(), at as u64);
-                    samples.iter().zip(&hiss).map(|(x, hiss)| x + hiss).collect()
-                });
+                }
                 let ranking = ranked(case, &sounds);
                 let now = names(&ranking).iter().position(|name| *name == opening).expect("it was heard at");
                 assert!(
@@ -31,9 +31,9 @@ fn more_hiss_at_an_opening_never_lowers_its_place() {
                     "case {number}, {opening}: place {now} after {place} at {level_db} dB: {ranking:?}"
                 );
                 place = now;
-                probability = ranking.openings[now].probability;
             }
-            assert!(place == 0 && probability > 0.5, "case {number}, {opening}: place {place}, {probability}");
+            // At the end it is louder than any leak of the case.
+            assert_eq!(place, 0, "case {number}, {opening}");
         }
     }
 }
@@ -59,14 +59,14 @@ fn hiss(level_db: f64, samples: usize, seed: u64) -> Vec<f32> {
 fn a_clip_held_against_itself_is_never_located() {
     for (number, case) in CASES.iter().enumerate() {
         for kept in [Air::Off, Air::On] {
-            let twin = |at: usize| {
-                let truth = &case.clips[at].truth;
-                let same = |other: &hissward::simulate::CaseClip| {
-                    other.truth.opening == truth.opening && other.truth.air == kept && other.truth.take == truth.take
-                };
-                case.clips.iter().find(|other| same(other)).expect("its twin").clip.samples().to_vec()
+            let twin = |clip: &CaseClip| {
+                let of = |other: &CaseClip| (other.truth.opening.clone(), other.truth.take);
+                let same = |other: &CaseClip| other.truth.air == kept && of(other) == of(clip);
+                let at = case.clips.iter().position(same).expect("its twin");
+                SOUNDS[number][at].clone()
             };
-            let ranking = ranked(case, &changed(case, |at, _| twin(at)));
+            let sounds: Vec<_> = case.clips.iter().map(twin).collect();
+            let ranking = ranked(case, &sounds);
             assert!(!matches!(ranking.call, Call::Located | Call::Shared), "case {number}: {ranking:?}");
             let told = |opening: &hissward::ranking::OpeningResult| {
                 opening.caveats.iter().any(|caveat| caveat.code == "same-recording")
