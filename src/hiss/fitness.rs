@@ -22,6 +22,8 @@ const STEP_DB: f64 = 6.0;
 /// A tone stands this far over its surroundings, dB, and holds this share of the power from 1 kHz on.
 const TONE_DB: f64 = 20.0;
 const TONE_SHARE: f64 = 0.5;
+/// Tones that differ by less than this share are the same.
+const SAME_TONE: f64 = 0.03;
 /// Air on and yet quieter than quiet by this, dB.
 const QUIETER_DB: f64 = 3.0;
 
@@ -54,9 +56,6 @@ pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
     if let Some(step) = gain_step_db(&sound.trace_db()) {
         found.push(file("gain-step").number("step", step, 0));
     }
-    if let Some(hz) = tone_hz(sound) {
-        found.push(file("whistle").number("khz", hz / 1000.0, 1));
-    }
     found
 }
 
@@ -68,6 +67,12 @@ pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
         let twin = quiet.iter().chain(&air[..at]).find(|other| other.digest() == a.digest());
         if let Some(twin) = twin {
             found.push(Caveat::new("same-recording").text("file", a.name()).text("other", twin.name()));
+        }
+        // A tone that is there without air is the shop's, and no band's floor rises by it.
+        if let Some(hz) = tone_hz(a)
+            && !quiet.iter().filter_map(|clip| tone_hz(clip)).any(|shop| (shop / hz - 1.0).abs() < SAME_TONE)
+        {
+            found.push(Caveat::new("whistle").text("file", a.name()).number("khz", hz / 1000.0, 1));
         }
     }
     let rates = |clips: &[&ClipSound]| clips.iter().map(|clip| clip.rate().0).fold(0.0, f64::max);

@@ -10,13 +10,16 @@ const STEP_SECONDS: f64 = 1.0;
 /// What people's lateness behind the beep is looked for in, seconds.
 const LATENESS_SECONDS: [f64; 5] = [0.1, 0.2, 0.3, 0.4, 0.5];
 /// Left out on both sides of an edge, seconds: edges stray by about 0.1 s.
-const GUARD_SECONDS: f64 = 0.12;
+const GUARD_SECONDS: f64 = 0.2;
 /// Steps needed at the least: two open seconds, each between two shut ones.
 const LEAST_STEPS: usize = 5;
 /// Side by side, the floor changes this much less than between two clips minutes apart.
 const RESTLESSNESS: f64 = 0.15;
 /// The differences are few and their lateness was chosen: their variance is taken this much larger.
 const VARIANCE_MARGIN: f64 = 1.5;
+/// The difference between all open seconds and all shut ones counts this much, the mean of the seconds' own the rest: the
+/// first knows the moments in which the shop is stillest, the second goes along with a shop that drifts.
+const POOLED_SHARE: f64 = 0.6;
 /// Off the diagonal, a covariance from about ten differences is mostly chance.
 const KEPT_CORRELATION: f64 = 0.6;
 
@@ -39,20 +42,26 @@ pub fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
     let (rows, row_seconds) = sound.rows();
     let rows: Vec<&[f32]> = rows.collect();
     let tried = LATENESS_SECONDS.iter().filter_map(|late| {
-        let steps = steps_db(&rows, row_seconds, *late)?;
-        let found = differences(&steps);
+        let steps = steps(&rows, row_seconds, *late)?;
+        let floors: Vec<PerBand> = steps.iter().map(|step| floor_db(step)).collect();
+        let found = differences(&floors);
         let strength = strength(&found);
-        Some((*late, steps, found, strength))
+        Some((*late, steps, floors, found, strength))
     });
-    let (lateness_s, steps, found, strength_of_key) = tried.max_by(|a, b| a.3.total_cmp(&b.3))?;
-    let shut: Vec<&PerBand> = steps.iter().step_by(2).collect();
-    let quiet_db: PerBand = std::array::from_fn(|b| shut.iter().map(|s| s[b]).sum::<f64>() / shut.len() as f64);
-    let air_db = std::array::from_fn(|b| quiet_db[b] + found.mean[b]);
+    let (lateness_s, steps, floors, found, strength_of_key) = tried.max_by(|a, b| a.4.total_cmp(&b.4))?;
+    let shut: Vec<&PerBand> = floors.iter().step_by(2).collect();
+    let shut_db: PerBand = std::array::from_fn(|b| shut.iter().map(|s| s[b]).sum::<f64>() / shut.len() as f64);
+    let (all_shut, all_open) = (pooled_db(&steps, 0), pooled_db(&steps, 1));
+    let mixed = |pooled: f64, single: f64| POOLED_SHARE * pooled + (1.0 - POOLED_SHARE) * single;
+    let quiet_db: PerBand = std::array::from_fn(|b| mixed(all_shut[b], shut_db[b]));
+    let air_db = std::array::from_fn(|b| mixed(all_open[b], shut_db[b] + found.mean[b]));
     // The same differences half a step out of time belong to nobody's valve.
-    let foreign =
-        steps_db(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| strength(&differences(&steps)));
+    let foreign = self::steps(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| {
+        let floors: Vec<PerBand> = steps.iter().map(|step| floor_db(step)).collect();
+        strength(&differences(&floors))
+    });
     let own_rhythm = foreign.is_some_and(|foreign| foreign > strength_of_key.max(1.0));
-    let (mean_quiet_db, mean_air_db) = (steps_mean(&steps, 0), steps_mean(&steps, 1));
+    let (mean_quiet_db, mean_air_db) = (steps_mean(&floors, 0), steps_mean(&floors, 1));
     Some(Keyed {
         contrast: Contrast {
             air_db,
@@ -78,21 +87,27 @@ struct Differences {
     variance: Vec<PerBand>,
 }
 
-/// Floors of the steps (shut, open, shut, …), edges left out.
-fn steps_db(rows: &[&[f32]], row_seconds: f64, late: f64) -> Option<Vec<PerBand>> {
+/// The rows of the steps (shut, open, shut, …), edges left out.
+fn steps<'a>(rows: &[&'a [f32]], row_seconds: f64, late: f64) -> Option<Vec<Vec<&'a [f32]>>> {
     let at = |seconds: f64| (seconds / row_seconds).round() as usize;
-    let mut steps = Vec::new();
+    let mut steps: Vec<Vec<&[f32]>> = Vec::new();
     loop {
         let begin = steps.len() as f64 * STEP_SECONDS + late;
         // The first step is shut from the beep on, before any lateness.
         let from = at(if steps.is_empty() { 0.0 } else { begin + GUARD_SECONDS });
         let to = at(begin + STEP_SECONDS - GUARD_SECONDS);
         match rows.get(from..to) {
-            Some(part) if !part.is_empty() => steps.push(floor_db(part)),
+            Some(part) if !part.is_empty() => steps.push(part.to_vec()),
             _ => break,
         }
     }
     (steps.len() >= LEAST_STEPS).then_some(steps)
+}
+
+/// The floor of every second step together, from the first of them on.
+fn pooled_db(steps: &[Vec<&[f32]>], first: usize) -> PerBand {
+    let rows: Vec<&[f32]> = steps.iter().skip(first).step_by(2).flatten().copied().collect();
+    floor_db(&rows)
 }
 
 /// Every open step against the mean of the two shut ones beside it; the scatter from steps of the same state.
@@ -112,14 +127,19 @@ fn differences(steps: &[PerBand]) -> Differences {
         let kept = &values[cut..values.len() - cut];
         kept.iter().sum::<f64>() / kept.len() as f64
     });
+    // How much such differences scatter is told by themselves and by steps held against those of their own state,
+    // two steps away.
+    let alike = (2..steps.len().saturating_sub(2))
+        .map(|k| -> PerBand { std::array::from_fn(|b| steps[k][b] - 0.5 * (steps[k - 2][b] + steps[k + 2][b])) });
+    let off_mean = each.iter().map(|d| -> PerBand { std::array::from_fn(|b| d[b] - mean[b]) });
+    let scatter: Vec<PerBand> = off_mean.chain(alike).collect();
+    let freedom = (scatter.len() as f64 - 1.0).max(1.0);
     let mut variance = vec![[0.0; BANDS]; BANDS];
-    for d in &each {
+    for d in &scatter {
         for (i, row) in variance.iter_mut().enumerate() {
             for (j, value) in row.iter_mut().enumerate() {
                 let kept = if i == j { 1.0 } else { KEPT_CORRELATION };
-                *value += (d[i] - mean[i]) * (d[j] - mean[j]) * kept * VARIANCE_MARGIN
-                    / (count * (count - 1.0).max(1.0))
-                    / 2.0;
+                *value += d[i] * d[j] * kept * VARIANCE_MARGIN / (count * freedom) / 2.0;
             }
         }
     }

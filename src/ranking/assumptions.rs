@@ -76,3 +76,5 @@ pub const PAIR_SHARE: f64 = 0.8;
 pub const LOCATED_BELOW: f64 = 0.5;
 /// A hiss at an opening that is not the likely leak counts as heard from this probability.
 pub const SURE_OF_SPILL: f64 = 0.9999;
+/// … and where its floor stands this far over quiet in half the level bands, dB: less is easily the shop's own change.
+pub const SPILL_MARGIN_DB: f64 = 10.0;

@@ -193,7 +193,9 @@ fn doubts(taken: &[Taken<'_>], call: Call) -> Vec<Caveat> {
 fn readings(weighed: &Weighed, standing: &Standing, taken: &[Taken<'_>], bands: usize) -> Vec<Reading> {
     let sure = |at: &usize| standing.openings[*at] >= assume::SURE && standing.two < assume::LOCATED_BELOW;
     let leak = (0..taken.len()).find(sure);
-    let leak_db = leak.and_then(|at| level_at(&weighed.levels[at], 0.5));
+    let leak_db = leak.and_then(|at| level_at(&weighed.levels[at], 0.5, BANDS));
+    let unsteady: Vec<f64> =
+        taken.iter().map(|t| t.contrasts.first().map_or(0.0, |contrast| unsteadiness_db(contrast, bands))).collect();
     (0..taken.len())
         .map(|at| {
             let mut weights = weighed.levels[at].clone();
@@ -210,10 +212,29 @@ fn readings(weighed: &Weighed, standing: &Standing, taken: &[Taken<'_>], bands: 
                 }
             }
             // Beside a leak, a restless floor is easily taken for its spill.
-            let wanted = if standing.openings[at] >= 0.5 { assume::SURE } else { assume::SURE_OF_SPILL };
-            Reading::of(&weights, present >= wanted, &taken[at].contrasts, bands)
+            let heard = if standing.openings[at] >= 0.5 {
+                present >= assume::SURE
+            } else {
+                present >= assume::SURE_OF_SPILL && margin_db(&taken[at].contrasts, bands) >= assume::SPILL_MARGIN_DB
+            };
+            Reading::of(&weights, heard, unsteady[at].min(leak.map_or(f64::INFINITY, |leak| unsteady[leak])), bands)
         })
         .collect()
+}
+
+/// Median over the level bands of how far the floor with the air on lies over the quiet one, dB.
+fn margin_db(contrasts: &[Contrast], bands: usize) -> f64 {
+    let quiet = |contrast: &Contrast, b: usize| {
+        contrast.own.as_ref().or(contrast.others.as_ref()).map_or(f64::INFINITY, |quiet| quiet.floor_db[b])
+    };
+    let over =
+        |contrast: &Contrast| (FIRST_LEVEL_BAND..bands).map(|b| contrast.air_db[b] - quiet(contrast, b)).collect();
+    let each = contrasts.iter().map(|contrast| {
+        let mut margins: Vec<f64> = over(contrast);
+        margins.sort_by(f64::total_cmp);
+        margins.get(margins.len() / 2).copied().unwrap_or(f64::NEG_INFINITY)
+    });
+    each.fold(f64::NEG_INFINITY, f64::max)
 }
 
 /// What is read of an opening's hiss.
@@ -223,9 +244,9 @@ struct Reading {
 }
 
 impl Reading {
-    fn of(weights: &[LevelWeight], present: bool, contrasts: &[Contrast], bands: usize) -> Self {
-        let unsteady = contrasts.first().map_or(0.0, |contrast| unsteadiness_db(contrast, bands));
-        let at = |probability: f64| level_at(weights, probability).map(|level| level + unsteady);
+    /// `unsteady`: how far the hiss's mean lies over what its floor tells, dB; a spill is as unsteady as its leak.
+    fn of(weights: &[LevelWeight], present: bool, unsteady: f64, bands: usize) -> Self {
+        let at = |probability: f64| level_at(weights, probability, bands).map(|level| level + unsteady);
         let ends = at(0.025).zip(at(0.5)).zip(at(0.975));
         match ends {
             Some(((low, middle), high)) => {
