@@ -18,7 +18,9 @@ fn made(kind: &str, seed: u64, rate: Hertz) -> Vec<f32> {
     match kind {
         "silence" => vec![0.0; samples],
         "impulse" => (0..samples).map(|n| if n == samples / 3 { 1.0 } else { 0.0 }).collect(),
-        "square" => (0..samples).map(|n| if n / (8 + seed as usize % 90) % 2 == 0 { 1.0 } else { -1.0 }).collect(),
+        "square" => {
+            (0..samples).map(|n| if (n / (8 + seed as usize % 90)).is_multiple_of(2) { 1.0 } else { -1.0 }).collect()
+        }
         "constant" => vec![0.25; samples],
         "last-bit" => noise(1.0).iter().map(|x| x.clamp(-1.0, 1.0).round() / 32_768.0).collect(),
         "noise" => noise(0.01),
