@@ -6,9 +6,9 @@ use crate::units::{Hertz, Seconds};
 use super::cutoff::cut_off;
 use super::grid::{BANDS, CELLS, Grid, PerBand, ROW_FRAMES};
 
-/// Rows kept at the most: six minutes. A longer clip keeps every second row, then every fourth, and so on,
+/// Rows kept at the most: three minutes. A longer clip keeps every second row, then every fourth, and so on,
 /// so memory stays flat however long it is.
-const MOST_ROWS: usize = 8192;
+const MOST_ROWS: usize = 4096;
 /// What counts as full scale: 16-bit recorders clip at 32767/32768.
 const FULL_SCALE: f32 = 32_766.5 / 32_768.0;
 /// Samples at full scale in a row that count as clipped; a single one may be a peak that just fits.
@@ -117,6 +117,13 @@ impl Listener {
             digest: self.digest,
             far_rows: None,
         }
+    }
+
+    /// What has been taken in, at the end of a clip: as [`Self::sound`], without a copy of the rows.
+    #[must_use]
+    pub fn into_sound(mut self) -> ClipSound {
+        let rows = std::mem::take(&mut self.rows);
+        ClipSound { rows, ..self.sound() }
     }
 
     fn measure(&mut self, samples: &[f32]) {

@@ -101,8 +101,8 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
         return Err(ClipError::Empty { name }.into());
     }
     let sound = match far {
-        None => listener.sound(),
-        Some(far) => listener.sound().tracked_by(&far.sound()),
+        None => listener.into_sound(),
+        Some(far) => listener.into_sound().tracked_by(&far.into_sound()),
     };
     if sound.duration().0 < SHORTEST.0 {
         return Err(RankError::TooShort { file: name, got: sound.duration(), needed: SHORTEST });
