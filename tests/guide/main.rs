@@ -3,6 +3,7 @@
 
 mod faults;
 mod hang_up;
+mod listening;
 mod meter;
 mod shop;
 mod whole_test;
