@@ -6,10 +6,11 @@ use super::shop::{PROGRAM, Shop};
 
 /// Starts the guide in a terminal of its own, without the signal; shuts the terminal; says how long it lived on.
 const SHUT: &str = "
-import os, pty, signal, sys, time
+import fcntl, os, pty, signal, struct, sys, termios, time
 child, terminal = pty.fork()
 if child == 0:
     signal.signal(signal.SIGHUP, signal.SIG_IGN)
+    fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack('HHHH', 24, 80, 0, 0))
     os.execvp(sys.argv[1], sys.argv[1:])
 seen = b''
 while b'SPACE' not in seen:

@@ -3,7 +3,7 @@
 use hissward::hiss::ClipSound;
 use hissward::opening::Air;
 use hissward::ranking::{Call, Ranking};
-use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix, NoiseSource};
+use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
 use hissward::units::{LevelDiff, Seconds};
 
 use super::rendered::{plainly, ranked, sound};
