@@ -279,7 +279,6 @@ impl ClipSound {
     }
 
     /// Rows of cell powers (mean square), one after the other, and the seconds between them.
-    #[must_use]
     pub fn rows(&self) -> (std::slice::ChunksExact<'_, f32>, f64) {
         (self.rows.chunks_exact(BANDS * CELLS), self.row_seconds)
     }

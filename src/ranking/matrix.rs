@@ -19,8 +19,9 @@ impl Matrix {
             }
         }
         for i in 0..n {
-            for j in 0..i {
-                cells[j][i] = cells[i][j];
+            let (above, from) = cells.split_at_mut(i);
+            for (row, value) in above.iter_mut().zip(&from[0]) {
+                row[i] = *value;
             }
         }
         Self { cells, n }

@@ -59,7 +59,6 @@ fn in_a_restless_shop_the_second_microphone_finds_what_one_alone_does_not() {
         two += usize::from(right(&tracked));
         wrong += usize::from(tracked.call == Call::Located && !right(&tracked));
     }
-    println!("located with one microphone: {one}, with two: {two}, wrongly with two: {wrong}, of {}", SEEDS.count());
     assert!(two >= one + 3, "{two} with two microphones, {one} with one");
     assert_eq!(wrong, 0);
 }

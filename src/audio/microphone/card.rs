@@ -176,7 +176,7 @@ mod tests {
         let (mut feed, samples, signals) = feed(shape);
         // Held by this thread: whoever waited for it here would wait for ever.
         let _held = signals.failure.lock().expect("the only lock there is");
-        feed.push(&[1_i16; 480], |sample| f32::from(sample));
+        feed.push(&[1_i16; 480], f32::from);
         signals.overrun();
         signals.device_changed();
         assert_eq!((samples.slots(), signals.callbacks(), signals.overruns(), signals.changed()), (480, 1, 1, true));
