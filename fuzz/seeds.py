@@ -9,6 +9,7 @@ import pathlib
 import struct
 import subprocess
 import tempfile
+import zlib
 
 from PIL import Image
 
@@ -128,7 +129,8 @@ def logo() -> None:
     put("logo", "jpeg-progressive", out.getvalue())
     # A picture of 65,535 × 65,535 pixels in 60 bytes, as its header says.
     png = (CORPUS / "logo/png-rgba").read_bytes()
-    put("logo", "png-huge", png[:16] + struct.pack(">II", 65535, 65535) + png[24:])
+    header = b"IHDR" + struct.pack(">II", 65535, 65535) + png[24:29]
+    put("logo", "png-huge", png[:12] + header + struct.pack(">I", zlib.crc32(header)) + png[33:])
 
 
 def sound() -> None:
@@ -147,5 +149,15 @@ def uploads() -> None:
     put("uploads", "no-number", bytes([0, 0, 1, 3]) + struct.pack("<3f", float("nan"), 1, 2) + bytes([7, 3]) + b"abc")
 
 
-for make in [audio, job_and_pack, pack_names, quantities, settings, logo, sound, uploads]:
+def long_texts() -> None:
+    """What an error repeats of a file is cut."""
+    text = "x" * 3000
+    put("job_toml", "long-cycle", f"format=1\nengine='x'\ncylinders=3\ncycle='{text}'\n")
+    put("settings", "long-line", f"[shop]\nlogo = {{ a = '{text}' }}\n")
+    put("kept_ranking", "long-text", f'"{text}"')
+    call = {"cylinder": 1, "call": text, "answer_set": [], "openings": []}
+    put("kept_ranking", "long-call", json.dumps({"format": 1, "results": [call]}))
+
+
+for make in [long_texts, audio, job_and_pack, pack_names, quantities, settings, logo, sound, uploads]:
     make()

@@ -61,8 +61,19 @@ pub struct Fault {
 
 impl Fault {
     pub(crate) fn new(path: KeyPath, what: impl Into<String>) -> Self {
-        Self { path, what: what.into() }
+        Self { path, what: readable(what.into()) }
     }
+}
+
+/// A sentence that may repeat what stands in the file: of a long one the beginning and the end, where the remedy is.
+fn readable(text: String) -> String {
+    const LONGEST: usize = 600;
+    let chars: Vec<char> = text.chars().collect();
+    if chars.len() <= LONGEST {
+        return text;
+    }
+    let (begins, ends) = (&chars[..LONGEST / 2], &chars[chars.len() - LONGEST / 2..]);
+    begins.iter().chain(&[' ', '…', ' ']).chain(ends).collect()
 }
 
 /// Why a job folder could not be used.

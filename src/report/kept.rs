@@ -52,23 +52,33 @@ impl KeptRanking {
     /// # Errors
     /// [`ReportError::Kept`] where the text is none of this format.
     pub fn read(text: &str) -> Result<Self, ReportError> {
-        let whole: Whole = serde_json::from_str(text).map_err(|error| ReportError::Kept(error.to_string()))?;
+        let whole: Whole = serde_json::from_str(text).map_err(|error| unfit(&error))?;
         if whole.format != FORMAT {
-            return Err(ReportError::Kept(format!("format {} is not known here", whole.format)));
+            return Err(unfit(&format!("format {} is not known here", whole.format)));
         }
         let calls = whole.results.into_iter().map(call_of).collect::<Result<_, _>>()?;
         Ok(Self { clips_sha256: whole.clips_sha256, calls })
     }
 }
 
+/// What is wrong, cut to a line or two: it may repeat what stands in the file.
+fn unfit(what: &dyn std::fmt::Display) -> ReportError {
+    const LONGEST: usize = 300;
+    let mut text: String = what.to_string().chars().take(LONGEST + 1).collect();
+    if text.chars().count() > LONGEST {
+        text.pop();
+        text.push('…');
+    }
+    ReportError::Kept(text)
+}
+
 fn call_of(kept: Cylinder) -> Result<KeptCall, ReportError> {
     let known = [Call::Located, Call::Shared, Call::NoneHeard, Call::CannotTell];
     let call = known.into_iter().find(|call| call.name() == kept.call);
-    let call = call.ok_or_else(|| ReportError::Kept(format!("'{}' is no call", kept.call.escape_debug())))?;
+    let call = call.ok_or_else(|| unfit(&format!("'{}' is no call", kept.call.escape_debug())))?;
     let places = kept.answer_set.iter().filter(|name| *name != "elsewhere");
-    let openings = places
-        .map(|name| name.parse::<Opening>().map_err(|error| ReportError::Kept(error.to_string())))
-        .collect::<Result<Vec<_>, _>>()?;
+    let openings =
+        places.map(|name| name.parse::<Opening>().map_err(|error| unfit(&error))).collect::<Result<Vec<_>, _>>()?;
     let probability = kept.openings.first().and_then(|place| place.probability);
     Ok(KeptCall { cylinder: kept.cylinder, heard: Heard { call, openings, probability } })
 }

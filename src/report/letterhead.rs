@@ -1,5 +1,8 @@
 //! The shop's own head: as the shop gave it.
 
+use krilla::Document;
+use krilla::error::KrillaError;
+use krilla::geom::Size;
 use krilla::image::Image;
 
 use super::error::ReportError;
@@ -46,13 +49,16 @@ impl Logo {
             Some([0xff, 0xd8, 0xff, _]) => "image/jpeg",
             _ => return Err(ReportError::Logo("it is neither PNG nor JPEG: save it as one of these".to_owned())),
         };
-        let mut logo = Self { kind, file, width: 0, height: 0 };
-        let (width, height) = logo.image()?.size();
-        if !(1..=LONGEST_LOGO_SIDE).contains(&width) || !(1..=LONGEST_LOGO_SIDE).contains(&height) {
-            let what = format!("it has {width} × {height} pixels; at most {LONGEST_LOGO_SIDE} to a side are taken");
-            return Err(ReportError::Logo(what));
+        // Before it is decoded: a few bytes may promise gigabytes.
+        if let Some(size) = png_size(&file) {
+            check_size(size)?;
         }
-        (logo.width, logo.height) = (width, height);
+        let mut logo = Self { kind, file, width: 0, height: 0 };
+        let image = logo.image()?;
+        let size = image.size();
+        check_size(size)?;
+        check_decodes(image)?;
+        (logo.width, logo.height) = size;
         Ok(logo)
     }
 
@@ -81,6 +87,41 @@ impl Logo {
     }
 }
 
+/// Width and height as the header of a PNG says (PNG specification, 11.2.1: the first chunk, at a known place).
+fn png_size(file: &[u8]) -> Option<(u32, u32)> {
+    let side = |at: usize| Some(u32::from_be_bytes(file.get(at..at + 4)?.try_into().ok()?));
+    (file.get(12..16)? == b"IHDR").then_some((side(16)?, side(20)?))
+}
+
+fn check_size((width, height): (u32, u32)) -> Result<(), ReportError> {
+    if (1..=LONGEST_LOGO_SIDE).contains(&width) && (1..=LONGEST_LOGO_SIDE).contains(&height) {
+        return Ok(());
+    }
+    let what =
+        format!("it has {width} × {height} pixels; 1 to {LONGEST_LOGO_SIDE} to a side are taken: make it smaller");
+    Err(ReportError::Logo(what))
+}
+
+/// Puts the picture on a page that nobody sees: a file that is damaged behind its header shows now, and not when every
+/// report fails.
+fn check_decodes(image: Image) -> Result<(), ReportError> {
+    let mut paper = Document::new();
+    let mut page = paper.start_page();
+    let mut surface = page.surface();
+    if let Some(size) = Size::from_wh(1.0, 1.0) {
+        surface.draw_image(image, size);
+    }
+    surface.finish();
+    page.finish();
+    paper.finish().map(drop).map_err(|error| {
+        let what = match error {
+            KrillaError::Image(_, _, why) => why,
+            other => format!("{other:?}"),
+        };
+        ReportError::Logo(format!("it is damaged ({}): save it again", what.trim_end_matches('.')))
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -96,5 +137,22 @@ mod tests {
             assert!(matches!(Logo::read(file), Err(ReportError::Logo(_))));
         }
         assert!(Logo::read(vec![0; LARGEST_LOGO + 1]).is_err());
+    }
+    #[test]
+    fn a_small_file_that_promises_a_huge_picture_is_refused_before_it_is_decoded() {
+        // A whole header of 65,535 × 65,535 pixels, checksum and all: 17 GB once decoded.
+        let huge = include_bytes!("../../fuzz/corpus/logo/png-huge");
+        let told = Logo::read(huge.to_vec()).expect_err("too large").to_string();
+        assert!(told.contains("65535 × 65535"), "{told}");
+    }
+    #[test]
+    fn a_picture_that_is_damaged_behind_its_header_is_refused() {
+        let whole = include_bytes!("../../fuzz/corpus/logo/png-rgba").to_vec();
+        assert!(Logo::read(whole.clone()).is_ok());
+        let mut damaged = whole;
+        let at = damaged.len() - 30;
+        damaged[at] ^= 0xff;
+        let told = Logo::read(damaged).expect_err("damaged").to_string();
+        assert!(told.contains("damaged") && told.contains("save it again"), "{told}");
     }
 }

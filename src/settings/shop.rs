@@ -71,8 +71,10 @@ impl Settings {
     pub fn read(place: &Place) -> Result<Self, SettingsError> {
         let path = place.file();
         let Some(text) = text_of(&path)? else { return Ok(Self::default()) };
-        let settings: Self = toml::from_str(&text)
-            .map_err(|error| SettingsError::Unfit { path: path.clone(), what: format!("{error}: mend that line") })?;
+        let settings: Self = toml::from_str(&text).map_err(|error: toml::de::Error| SettingsError::Unfit {
+            path: path.clone(),
+            what: wrong(&text, &error),
+        })?;
         match settings.format {
             Some(got) if got > FORMAT => {
                 let what = format!("has format {got}, this version knows {FORMAT}: use a newer hissward");
@@ -196,6 +198,15 @@ fn text_of(path: &Path) -> Result<Option<String>, SettingsError> {
         Ok(_) => {}
     }
     fs::read_to_string(path).map(Some).map_err(disk("reading", path))
+}
+
+/// What is wrong, and in which line. The line itself is not repeated: it may be as long as the file.
+fn wrong(text: &str, error: &toml::de::Error) -> String {
+    const LONGEST: usize = 300;
+    let at = error.span().map_or(0, |span| span.start);
+    let line = 1 + text.bytes().take(at).filter(|byte| *byte == b'\n').count();
+    let message: String = error.message().chars().take(LONGEST).collect();
+    format!("line {line}: {message}: mend that line")
 }
 
 fn disk(doing: &'static str, path: &Path) -> impl Fn(io::Error) -> SettingsError {

@@ -35,7 +35,10 @@ impl Words {
     pub fn of(language: &str) -> Result<Self, UnknownLanguage> {
         let file = LANGUAGES.get_file(format!("{language}.ftl")).and_then(|file| file.contents_utf8());
         let Some(text) = file else {
-            return Err(UnknownLanguage { got: language.to_owned(), there: Self::languages().join(", ") });
+            return Err(UnknownLanguage {
+                got: language.chars().take(40).collect(),
+                there: Self::languages().join(", "),
+            });
         };
         // What parses is kept and a message with a fault is missing; a test holds every file free of faults.
         let resource = FluentResource::try_new(text.to_owned()).unwrap_or_else(|(kept, _)| kept);
