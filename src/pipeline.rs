@@ -1,5 +1,6 @@
 //! The order of things: where modules that do not know each other meet.
 
+mod alike;
 mod history;
 mod ranking;
 mod readings;
@@ -8,6 +9,7 @@ mod report;
 mod simulated;
 mod sounds;
 mod take_in;
+mod trial;
 
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
 pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
@@ -17,3 +19,4 @@ pub use report::{JobReport, ReportingError};
 pub use simulated::{SimulatedError, take_in_case};
 pub use sounds::{SoundSource, report_sounds};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};
+pub use trial::{LOWEST_USEFUL_BANDWIDTH, Trial, try_input};

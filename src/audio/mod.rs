@@ -5,6 +5,7 @@
 //! and a [`Tape`] records from it when the time comes. A [`Speaker`] beeps.
 //! [`WavRecorder`] writes while the sound comes in, [`recover`] makes a recording whole that a crash broke off.
 
+mod awake;
 mod channels;
 mod decoded;
 mod error;

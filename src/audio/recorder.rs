@@ -67,6 +67,8 @@ pub struct Recorded {
     pub closed: Closed,
     /// Samples at full scale.
     pub clipped: u64,
+    /// Sound that did not come although time passed: the machine slept, or stood still. 0 where there is no such gap.
+    pub gap: Seconds,
 }
 
 impl Recorded {
@@ -92,6 +94,9 @@ impl Recorded {
         if self.closed.lost_frames > 0 {
             let lost_ms = self.closed.lost_frames as f64 / f64::from(self.shape.rate_hz) * 1000.0;
             caveats.push(Caveat::new("sound-lost").number("lost_ms", lost_ms, 0));
+        }
+        if self.gap.0 > 0.0 {
+            caveats.push(Caveat::new("sound-gap").number("gap_s", self.gap.0, 0));
         }
         if self.closed.overruns > 0 {
             caveats.push(Caveat::new("overruns").number("times", self.closed.overruns as f64, 0));

@@ -3,6 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use super::awake::{Pace, since_start};
 use super::microphone::{Closed, Input, Listening, Loss, MicError};
 use super::recorder::{Ended, LevelReport, Recorded};
 use super::writer::{StreamShape, WavRecorder, WriteError};
@@ -17,6 +18,8 @@ pub struct Tape {
     wanted_frames: Option<u64>,
     meter: Meter,
     before: Closed,
+    pace: Pace,
+    came_frames: u64,
 }
 
 impl Tape {
@@ -34,6 +37,8 @@ impl Tape {
             wanted_frames: length.map(|length| (length.0 * f64::from(shape.rate_hz)).round() as u64),
             meter: Meter::new(shape),
             before: listening.so_far(),
+            pace: Pace::default(),
+            came_frames: 0,
         })
     }
 
@@ -43,6 +48,8 @@ impl Tape {
     /// # Errors
     /// [`WriteError`] where the file takes no more; what was written before stays readable.
     pub fn take(&mut self, samples: &[f32], lost_frames: u64) -> Result<Option<LevelReport>, WriteError> {
+        self.came_frames += samples.len() as u64 / u64::from(self.shape.channels.max(1));
+        self.pace.note(self.came_frames as f64 / f64::from(self.shape.rate_hz), since_start());
         let left = self.wanted_frames.map_or(u64::MAX, |wanted| wanted.saturating_sub(self.writer.frames()));
         let most = usize::try_from(left).unwrap_or(usize::MAX).saturating_mul(usize::from(self.shape.channels));
         let samples = &samples[..samples.len().min(most)];
@@ -68,7 +75,7 @@ impl Tape {
     /// # Errors
     /// [`MicError`] where there is no sound at all: then no file is left behind.
     pub fn finish(self, ended: Ended, closed: Closed) -> Result<Recorded, MicError> {
-        let Self { file, input, shape, writer, meter, before, .. } = self;
+        let Self { file, input, shape, writer, meter, before, pace, .. } = self;
         let frames = writer.frames();
         // What the last whole header tells of is kept where the end cannot be written; the first error is told.
         let (frames, ended) = match (writer.finish(), ended) {
@@ -77,7 +84,8 @@ impl Tape {
         };
         if frames > 0 {
             let closed = closed.since(before);
-            return Ok(Recorded { file, input, shape, frames, ended, closed, clipped: meter.clipped });
+            let gap = Seconds(pace.gap_s());
+            return Ok(Recorded { file, input, shape, frames, ended, closed, clipped: meter.clipped, gap });
         }
         // A file without sound would only be in the way.
         fs::remove_file(&file).map_err(|source| WriteError::System { file: file.display().to_string(), source })?;

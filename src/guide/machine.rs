@@ -1,7 +1,7 @@
 //! The machine: events in, effects out.
 
 use super::plan::{Plan, Standing, Step};
-use super::signals::{Beep, Effect, Event, Key, Live, Phase};
+use super::signals::{Beep, Effect, Event, Key, Live, Phase, Verdict};
 use crate::caveat::Caveat;
 use crate::hiss::Visit;
 use crate::opening::Air;
@@ -20,8 +20,17 @@ const KEYED_S: f64 = 13.0;
 /// So many bad clips in a row, and the person is asked.
 const MOST_BAD: u32 = 2;
 /// What makes a clip be recorded again.
-const BAD_CODES: [&str; 8] =
-    ["silent", "clipped", "too-short", "gain-step", "device-failed", "device-silent", "file-ended", "device-changed"];
+const BAD_CODES: [&str; 9] = [
+    "silent",
+    "clipped",
+    "too-short",
+    "gain-step",
+    "device-failed",
+    "device-silent",
+    "file-ended",
+    "device-changed",
+    "sound-gap",
+];
 
 /// The guided test.
 #[derive(Debug, Clone)]
@@ -40,8 +49,8 @@ pub struct Guide {
     pub notice: Option<String>,
     /// The ranking with what is there so far.
     pub so_far: Option<String>,
-    /// A cylinder's result, line by line.
-    pub result: Vec<String>,
+    /// A cylinder's result.
+    pub result: Verdict,
     /// The microphone's name.
     pub microphone: String,
     last: Option<(u32, Visit)>,
@@ -62,7 +71,7 @@ impl Guide {
             entry: String::new(),
             notice: None,
             so_far: None,
-            result: Vec::new(),
+            result: Verdict::default(),
             microphone: String::new(),
             last: None,
             bad: 0,
@@ -103,7 +112,7 @@ impl Guide {
                 }
                 Vec::new()
             }
-            Event::Ranked(decides, lines) => self.on_ranked(decides, lines),
+            Event::Ranked(verdict) => self.on_ranked(verdict),
             Event::SoFar(line) => {
                 self.so_far = Some(line);
                 Vec::new()
@@ -141,6 +150,11 @@ impl Guide {
                 Vec::new()
             }
             (Key::Letter('m'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.another_round(),
+            (Key::Letter('k'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.with_keyed_air(),
+            (Key::Letter(letter @ ('h' | 'c')), Phase::Ask) if self.step == Step::Temperature => {
+                self.phase = Phase::Busy;
+                vec![Effect::SaveTemperature(letter == 'h')]
+            }
             _ => Vec::new(),
         }
     }
@@ -187,6 +201,10 @@ impl Guide {
                 self.phase = Phase::Busy;
                 vec![Effect::Confirm]
             }
+            Step::Temperature => {
+                self.standing.temperature = true;
+                self.advance()
+            }
             Step::Turn(cylinder) => {
                 self.standing.at = Some(cylinder);
                 self.advance()
@@ -228,6 +246,14 @@ impl Guide {
         if let Step::Result(cylinder) = self.step {
             *self.standing.more_rounds.entry(cylinder).or_default() += 1;
         }
+        self.advance()
+    }
+
+    /// The likeliest opening once more, the air opened and shut to the beep.
+    fn with_keyed_air(&mut self) -> Vec<Effect> {
+        let Step::Result(cylinder) = self.step else { return Vec::new() };
+        let Some(opening) = self.result.likeliest.clone().filter(|_| !self.plan.keyed) else { return Vec::new() };
+        *self.standing.keyed_wished.entry((cylinder, opening)).or_default() += 1;
         self.advance()
     }
 
@@ -321,6 +347,7 @@ impl Guide {
         }
         match self.step.clone() {
             Step::Cautions => self.standing.cautions = true,
+            Step::Temperature => self.standing.temperature = true,
             Step::Rig => self.standing.rig = true,
             Step::Gauge(cylinder) => drop(self.standing.gauge.insert(cylinder)),
             Step::Clip(cylinder, visit) if !self.entry.is_empty() => {
@@ -333,10 +360,10 @@ impl Guide {
         self.advance()
     }
 
-    fn on_ranked(&mut self, decides: bool, lines: Vec<String>) -> Vec<Effect> {
+    fn on_ranked(&mut self, verdict: Verdict) -> Vec<Effect> {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
-        self.result = lines;
-        if !decides && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
+        self.result = verdict;
+        if !self.result.decides && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
             return self.another_round();
         }
         self.hands_free = false;
@@ -391,7 +418,14 @@ mod tests {
             most_rounds: 2,
             pause: Seconds(4.0),
         };
-        let standing = Standing { cautions: true, rig: true, gauge: [1].into(), at: Some(1), ..Standing::default() };
+        let standing = Standing {
+            cautions: true,
+            temperature: true,
+            rig: true,
+            gauge: [1].into(),
+            at: Some(1),
+            ..Standing::default()
+        };
         let mut guide = Guide::new(plan, standing);
         guide.on(Event::Microphone("made-up".to_owned()));
         guide
@@ -432,7 +466,7 @@ mod tests {
         assert_eq!(guide.on(live(20.0, false)), [Effect::Stop], "there is a limit");
         guide.on(Event::Kept(Vec::new()));
         assert_eq!(guide.on(Event::Passed(5_000)), [Effect::Rank(1)]);
-        guide.on(Event::Ranked(false, Vec::new()));
+        guide.on(Event::Ranked(Verdict::default()));
         to_recording(&mut guide);
         assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.take == 2), "undecided: another round");
     }
@@ -465,6 +499,44 @@ mod tests {
         let asked: Vec<Effect> =
             [Beep::Open, Beep::Shut].into_iter().cycle().take(12).map(Effect::Beep).chain([Effect::Stop]).collect();
         assert_eq!(beeps, asked, "settled or not, the rhythm is kept to its end");
+    }
+
+    #[test]
+    fn a_result_is_looked_into_with_keyed_air_at_the_likeliest_opening() {
+        let mut guide = at_first_clip(false);
+        guide.plan.most_rounds = 1;
+        guide.on(Event::Key(Key::Go));
+        for _ in 0..2 {
+            to_recording(&mut guide);
+            guide.on(live(6.0, true));
+            guide.on(Event::Kept(Vec::new()));
+        }
+        guide.on(Event::Passed(2_000));
+        let likeliest = Some("intake".parse().expect("an opening"));
+        guide.on(Event::Ranked(Verdict { likeliest, proposes_keyed: true, ..Verdict::default() }));
+        assert!(guide.on(Event::Key(Key::Letter('k'))).is_empty());
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Keyed && visit.take == 1));
+        assert_eq!(guide.phase, Phase::Ask, "another way of working: the person begins it");
+        guide.on(Event::Key(Key::Go));
+        assert_eq!(to_recording(&mut guide).last(), Some(&Beep::Shut));
+        assert_eq!(guide.on(live(13.0, true)), [Effect::Stop]);
+        guide.on(Event::Kept(Vec::new()));
+        assert_eq!(guide.on(Event::Passed(2_000)), [Effect::Rank(1)]);
+    }
+
+    #[test]
+    fn hot_or_cold_is_asked_once_and_may_stay_unknown() {
+        let mut guide = at_first_clip(false);
+        guide.standing.temperature = false;
+        guide.step = Step::Temperature;
+        assert_eq!(guide.on(Event::Key(Key::Letter('c'))), [Effect::SaveTemperature(false)]);
+        guide.on(Event::Saved);
+        assert!(matches!(guide.step, Step::Clip(..)));
+        guide.standing.temperature = false;
+        guide.step = Step::Temperature;
+        guide.phase = Phase::Ask;
+        guide.on(Event::Key(Key::Go));
+        assert!(guide.standing.temperature && matches!(guide.step, Step::Clip(..)));
     }
 
     #[test]

@@ -13,4 +13,4 @@ pub use entry::{Entry, EntryError, read_entry};
 pub use machine::Guide;
 pub use plan::{Place, Plan, Standing, Step};
 pub use screen::{Screen, screen};
-pub use signals::{Beep, Effect, Event, Key, Live, Phase};
+pub use signals::{Beep, Effect, Event, Key, Live, Phase, Verdict};

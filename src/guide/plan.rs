@@ -39,6 +39,8 @@ pub struct Plan {
 pub enum Step {
     /// Read the cautions and confirm them.
     Cautions,
+    /// Say whether the engine is at its working temperature.
+    Temperature,
     /// Blank the rig off and read it.
     Rig,
     /// Bring a cylinder to the top of its compression stroke and hold the crank.
@@ -61,7 +63,7 @@ impl Step {
             Self::Turn(cylinder) | Self::Gauge(cylinder) | Self::Clip(cylinder, _) | Self::Result(cylinder) => {
                 Some(*cylinder)
             }
-            Self::Cautions | Self::Rig | Self::End => None,
+            Self::Cautions | Self::Temperature | Self::Rig | Self::End => None,
         }
     }
 }
@@ -71,6 +73,8 @@ impl Step {
 pub struct Standing {
     /// The cautions were confirmed.
     pub cautions: bool,
+    /// Whether the engine is hot was said, or nobody knows.
+    pub temperature: bool,
     /// The rig was read, or that was skipped.
     pub rig: bool,
     /// Cylinders whose gauge was read, or that was skipped.
@@ -79,6 +83,8 @@ pub struct Standing {
     pub takes: BTreeMap<(u32, Opening, Air), u32>,
     /// Clips skipped, by cylinder, opening and air.
     pub skipped: BTreeSet<(u32, Opening, Air)>,
+    /// Clips with keyed air wished besides the rounds, by cylinder and opening.
+    pub keyed_wished: BTreeMap<(u32, Opening), u32>,
     /// Rounds granted beyond the least, by cylinder.
     pub more_rounds: BTreeMap<u32, u32>,
     /// Cylinders whose result was looked at.
@@ -100,11 +106,22 @@ impl Plan {
         self.least_rounds + standing.more_rounds.get(&cylinder).copied().unwrap_or(0)
     }
 
+    /// All clips of a cylinder in the order of work, those with keyed air that were wished besides at the end.
+    #[must_use]
+    pub fn visits_of(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
+        let mut visits = self.visits(self.rounds(standing, cylinder));
+        let wished = standing.keyed_wished.iter().filter(|((whose, _), _)| *whose == cylinder);
+        visits.extend(wished.flat_map(|((_, opening), takes)| {
+            (1..=*takes).map(|take| Visit { opening: opening.clone(), air: Air::Keyed, take })
+        }));
+        visits
+    }
+
     /// The clips of a cylinder that are still to be recorded.
     #[must_use]
     pub fn open_visits(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
         let key = |visit: &Visit| (cylinder, visit.opening.clone(), visit.air);
-        let mut visits = self.visits(self.rounds(standing, cylinder));
+        let mut visits = self.visits_of(standing, cylinder);
         visits.retain(|visit| {
             !standing.skipped.contains(&key(visit))
                 && standing.takes.get(&key(visit)).copied().unwrap_or(0) < visit.take
@@ -117,6 +134,9 @@ impl Plan {
     pub fn next(&self, standing: &Standing) -> Step {
         if !standing.cautions {
             return Step::Cautions;
+        }
+        if !standing.temperature {
+            return Step::Temperature;
         }
         if !standing.rig {
             return Step::Rig;
@@ -164,6 +184,8 @@ mod tests {
         let mut standing = Standing::default();
         assert_eq!(plan.next(&standing), Step::Cautions);
         standing.cautions = true;
+        assert_eq!(plan.next(&standing), Step::Temperature);
+        standing.temperature = true;
         assert_eq!(plan.next(&standing), Step::Rig);
         standing.rig = true;
         assert_eq!(plan.next(&standing), Step::Turn(1));
@@ -189,7 +211,8 @@ mod tests {
     #[test]
     fn after_a_break_the_crank_is_asked_for_again() {
         let plan = boat();
-        let standing = Standing { cautions: true, rig: true, gauge: [1].into(), ..Standing::default() };
+        let standing =
+            Standing { cautions: true, temperature: true, rig: true, gauge: [1].into(), ..Standing::default() };
         assert_eq!(plan.next(&standing), Step::Turn(1));
     }
 }

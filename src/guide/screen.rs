@@ -55,17 +55,18 @@ pub fn screen(guide: &Guide, words: &Words) -> Screen {
             shown.tell = CAUTIONS.iter().map(|name| say(name)).collect();
             shown.keys = say("guide-keys-cautions");
         }
+        (Step::Temperature, _) => {
+            shown.big = vec![say("guide-big-temperature")];
+            shown.tell = (1..=3).map(|line| say(&format!("guide-temperature-{line}"))).collect();
+            shown.keys = say("guide-keys-temperature");
+        }
         (Step::Rig, _) => reading(&mut shown, guide, words, "rig"),
         (Step::Gauge(_), _) => reading(&mut shown, guide, words, "gauge"),
         (Step::Turn(cylinder), _) => turn(&mut shown, guide, *cylinder, words),
         (Step::Clip(_, visit), _) => clip(&mut shown, guide, visit, words),
         (Step::Result(_), Phase::Busy) => shown.big = vec![say("guide-big-ranking")],
         (Step::Result(cylinder), _) => {
-            let mut lines = guide.result.iter();
-            shown.big = lines.by_ref().take(2).cloned().collect();
-            shown.tell = lines.cloned().collect();
-            let more = guide.plan.may_go_on(&guide.standing, *cylinder);
-            shown.keys = say(if more { "guide-keys-result" } else { "guide-keys-result-last" });
+            result(&mut shown, guide, *cylinder, words);
         }
         (Step::End, _) => {
             shown.big = vec![say("guide-big-end")];
@@ -94,8 +95,7 @@ fn head(guide: &Guide, words: &Words) -> String {
     match guide.step.cylinder() {
         None => words.say("guide-head", &[]),
         Some(cylinder) => {
-            let rounds = guide.plan.rounds(&guide.standing, cylinder);
-            let all = guide.plan.visits(rounds).len();
+            let all = guide.plan.visits_of(&guide.standing, cylinder).len();
             let done = all - guide.plan.open_visits(&guide.standing, cylinder).len();
             words.say(
                 "guide-head-cylinder",
@@ -174,6 +174,28 @@ fn turn(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
         shown.tell.push(words.say("guide-turn-guess", &[]));
     }
     shown.keys = words.say("guide-keys-turn", &[]);
+}
+
+fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
+    let mut lines = guide.result.lines.iter();
+    shown.big = lines.by_ref().take(2).cloned().collect();
+    shown.tell = lines.cloned().collect();
+    let keyed = guide.result.likeliest.as_ref().filter(|_| !guide.plan.keyed);
+    if let Some(opening) = keyed.filter(|_| guide.result.proposes_keyed) {
+        // After the chances, where it is not pushed off the screen.
+        let facts = [("opening", Fact::Text(words.opening(opening)))];
+        shown.tell.insert(shown.tell.len().min(1), words.say("guide-propose-keyed", &facts));
+    }
+    let more = guide.plan.may_go_on(&guide.standing, cylinder);
+    shown.keys = words.say(
+        match (more, keyed.is_some()) {
+            (true, true) => "guide-keys-result-keyed",
+            (true, false) => "guide-keys-result",
+            (false, true) => "guide-keys-result-last-keyed",
+            (false, false) => "guide-keys-result-last",
+        },
+        &[],
+    );
 }
 
 fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {

@@ -4,6 +4,7 @@ use super::plan::Step;
 use crate::caveat::Caveat;
 use crate::hiss::Visit;
 use crate::meter;
+use crate::opening::Opening;
 use crate::units::{Level, LevelDiff, Seconds};
 
 /// What a person does.
@@ -40,10 +41,23 @@ pub enum Event {
     MicrophoneLost(String),
     /// The microphone is there (again): its name.
     Microphone(String),
-    /// A cylinder's ranking: whether it decides, and its lines, the first in a word.
-    Ranked(bool, Vec<String>),
+    /// A cylinder's ranking.
+    Ranked(Verdict),
     /// The ranking with what is recorded so far, in a line.
     SoFar(String),
+}
+
+/// A cylinder's ranking as the guide goes by it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Verdict {
+    /// Whether it decides.
+    pub decides: bool,
+    /// Its lines, the first two in a word.
+    pub lines: Vec<String>,
+    /// The likeliest opening, where there is one.
+    pub likeliest: Option<Opening>,
+    /// Whether it proposes keyed air there.
+    pub proposes_keyed: bool,
 }
 
 /// How a recording stands.
@@ -83,6 +97,8 @@ pub enum Effect {
     Beep(Beep),
     /// Keep that the cautions were confirmed.
     Confirm,
+    /// Keep whether the engine is hot.
+    SaveTemperature(bool),
     /// Keep the rig's reading as typed.
     SaveRig(String),
     /// Keep a cylinder's reading as typed.

@@ -13,6 +13,8 @@ use crate::opening::{Air, Opening};
 use crate::ranking::{Heard, Ranking, rank};
 use crate::units::Seconds;
 
+use super::alike::alike;
+
 /// A clip shorter than this says nothing.
 pub const SHORTEST: Seconds = Seconds(0.5);
 
@@ -112,7 +114,13 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
     let placed: Vec<Placed<'_>> = clips
         .iter()
         .zip(&listened)
-        .map(|(clip, listened)| Placed { opening: clip.opening.as_ref(), air: clip.air, listened, extra: Vec::new() })
+        .map(|(clip, listened)| Placed {
+            opening: clip.opening.as_ref(),
+            air: clip.air,
+            listened,
+            record: None,
+            extra: Vec::new(),
+        })
         .collect();
     Ok(ranked(None, &placed))
 }
@@ -152,7 +160,13 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
         let placed: Vec<Placed<'_>> = clips
             .map(|(clip, listened)| {
                 // A quiet clip of no cylinder serves its own opening on all of them.
-                Placed { opening: Some(&clip.subject.opening), air: clip.subject.air, listened, extra: told_by(clip) }
+                Placed {
+                    opening: Some(&clip.subject.opening),
+                    air: clip.subject.air,
+                    listened,
+                    record: Some(*clip),
+                    extra: told_by(clip),
+                }
             })
             .collect();
         ranked(Some(cylinder), &placed)
@@ -181,6 +195,8 @@ struct Placed<'a> {
     opening: Option<&'a Opening>,
     air: Air,
     listened: &'a Listened,
+    /// What the job says of it; `None` for loose clips.
+    record: Option<&'a ClipRecord>,
     extra: Vec<Caveat>,
 }
 
@@ -196,8 +212,10 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>]) -> Ranking {
             let here: Vec<&Placed<'_>> =
                 clips.iter().filter(|clip| clip.opening.is_none_or(|of| of == opening)).collect();
             let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
-            let caveats =
+            let mut caveats: Vec<Caveat> =
                 here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
+            let recorded = here.iter().filter_map(|clip| clip.record.map(|record| (record, &clip.listened.sound)));
+            caveats.extend(alike(&recorded.collect::<Vec<_>>()));
             Heard {
                 opening: opening.clone(),
                 quiet: with(Air::Off),

@@ -20,12 +20,13 @@ pub enum KeepError {
     Audio(#[from] AudioError),
 }
 
-/// Puts a recording that is on the disk into the job; one that ended before its time is marked as cut short.
+/// Puts a recording that is on the disk into the job; one that ended before its time, by whatever or whomever, is
+/// marked as cut short.
 ///
 /// # Errors
 /// [`KeepError`] where the job cannot be changed; the file then stays, and the next start finds it.
 pub fn keep_recording(job: &mut JobWriter, file: &FileName, recorded: &Recorded) -> Result<ClipRecord, KeepError> {
-    let cut_short = !matches!(recorded.ended, Ended::Full | Ended::Stopped);
+    let cut_short = !matches!(recorded.ended, Ended::Full);
     let measured = Measured {
         seconds: recorded.length().0,
         sample_rate_hz: recorded.shape.rate_hz,
@@ -34,7 +35,8 @@ pub fn keep_recording(job: &mut JobWriter, file: &FileName, recorded: &Recorded)
         // Sound that found no room here is lost just as well.
         overruns: u32::try_from(recorded.closed.overruns)
             .unwrap_or(u32::MAX)
-            .saturating_add(u32::from(recorded.closed.lost_frames > 0)),
+            .saturating_add(u32::from(recorded.closed.lost_frames > 0))
+            .saturating_add(u32::from(recorded.gap.0 > 0.0)),
     };
     Ok(job.finish_recording(file, &measured)?)
 }

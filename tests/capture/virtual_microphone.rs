@@ -210,13 +210,33 @@ impl Server {
     }
 
     fn play(&self, file: &Path) -> Ends {
+        self.play_to("mic", file)
+    }
+
+    fn play_to(&self, sink: &str, file: &Path) -> Ends {
         let player = Command::new("paplay")
-            .args(["--latency-msec=1000", "--device=mic"])
+            .args(["--latency-msec=1000", &format!("--device={sink}")])
             .arg(file)
             .env("PULSE_SERVER", &self.address)
             .stderr(Stdio::null())
             .spawn();
         Ends(player.expect("paplay is missing: run 'make setup-tests'"))
+    }
+
+    /// Changes something in the server.
+    fn pactl(&self, arguments: &[&str]) {
+        let done =
+            Command::new("pactl").args(arguments).env("PULSE_SERVER", &self.address).stdout(Stdio::null()).status();
+        assert!(done.expect("pactl is missing: run 'make setup-tests'").success(), "{arguments:?}");
+    }
+
+    /// One more microphone, of this rate: what is played to `{name}-feed` is heard by `name`.
+    fn microphone(&self, name: &str, rate_hz: u32, said: &str) {
+        let (feed, rate) = (format!("sink_name={name}-feed"), format!("rate={rate_hz}"));
+        self.pactl(&["load-module", "module-null-sink", &feed, &rate, "channels=1", "format=s16le"]);
+        let (source, master) = (format!("source_name={name}"), format!("master={name}-feed.monitor"));
+        let described = format!("source_properties=\"device.description='{said}'\"");
+        self.pactl(&["load-module", "module-remap-source", &master, &source, "remix=no", &described]);
     }
 
     fn kill(&self) {
@@ -235,12 +255,12 @@ impl Drop for Server {
 }
 
 fn feed_wav(path: &Path, samples: &[i16]) {
-    let spec = hound::WavSpec {
-        channels: 1,
-        sample_rate: 48_000,
-        bits_per_sample: 16,
-        sample_format: hound::SampleFormat::Int,
-    };
+    feed_wav_at(48_000, path, samples);
+}
+
+fn feed_wav_at(sample_rate: u32, path: &Path, samples: &[i16]) {
+    let spec =
+        hound::WavSpec { channels: 1, sample_rate, bits_per_sample: 16, sample_format: hound::SampleFormat::Int };
     let mut writer = hound::WavWriter::create(path, spec).expect("creates");
     samples.iter().for_each(|sample| writer.write_sample(*sample).expect("writes"));
     writer.finalize().expect("ends");
@@ -287,6 +307,70 @@ fn a_sound_server_gives_its_microphone_bit_for_bit_and_its_end_is_told() {
     assert!(recorded.len() > 48_000, "{} samples kept", recorded.len());
     place(without_silence(&recorded), &fed);
     drop(player);
+}
+
+/// Microphones as `hissward mics` lists them, by name.
+fn mics(surroundings: &Surroundings, options: &[&str]) -> Vec<(String, serde_json::Value)> {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_hissward"));
+    command.args(["mics", "--json"]).args(options).env("PULSE_SERVER", &surroundings.pulse_server);
+    if let Some(home) = &surroundings.home {
+        command.env("HOME", home);
+    }
+    let output = command.output().expect("runs");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let listed: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(listed["format"], 1);
+    let inputs = listed["inputs"].as_array().expect("a list");
+    inputs.iter().map(|input| (input["name"].as_str().expect("a name").to_owned(), input.clone())).collect()
+}
+
+#[test]
+fn mics_hears_what_a_microphone_is_good_for() {
+    let _one = ONE_AT_A_TIME.lock();
+    let server = Server::start();
+    let mut surroundings = Surroundings::new(|_| String::new());
+    surroundings.at(&server);
+    // Says 48 kHz, and gives what a headset gives: sound of 16 kHz, made to fit on its way.
+    server.microphone("wireless", 48_000, "Wireless headset");
+    server.microphone("telephone", 16_000, "Telephone headset");
+    server.microphone("muted", 44_100, "Desk microphone");
+    feed_wav(&surroundings.path("room.wav"), &noise(48_000 * 60));
+    feed_wav_at(16_000, &surroundings.path("narrow.wav"), &noise(16_000 * 60));
+    let _playing = [
+        server.play_to("mic", &surroundings.path("room.wav")),
+        server.play_to("wireless-feed", &surroundings.path("narrow.wav")),
+        server.play_to("telephone-feed", &surroundings.path("narrow.wav")),
+    ];
+    // Players come a second late, and another second later where the machine is busy.
+    let begin = Instant::now();
+    let found = loop {
+        let found = mics(&surroundings, &[]);
+        let silent = found.iter().filter(|(_, mic)| mic["worth"] == "muted").count();
+        if silent == 1 || begin.elapsed() > Duration::from_secs(30) {
+            break found;
+        }
+    };
+    let of = |part: &str| {
+        let mut those = found.iter().filter(|(name, mic)| name.contains(part) && mic["worth"] != "monitor");
+        those.next().map(|(_, mic)| mic.clone()).unwrap_or_else(|| panic!("no {part} in {found:?}"))
+    };
+    let good = found.iter().find(|(_, mic)| mic["id"] == "server:vmic").map(|(_, mic)| mic.clone()).expect("vmic");
+    assert_eq!((&good["worth"], &good["default"], &good["channels"]), (&"useful".into(), &true.into(), &1.into()));
+    assert_eq!((&good["sample_rate_hz"], &good["bandwidth_hz"]), (&48_000.into(), &24_000.0.into()), "{good}");
+    let wireless = of("Wireless headset");
+    assert_eq!((&wireless["worth"], &wireless["sample_rate_hz"]), (&"narrow-band".into(), &48_000.into()));
+    let ends_hz = wireless["bandwidth_hz"].as_f64().expect("heard");
+    // The resampler falls within its last tenth below half of 16 kHz.
+    assert!((7_000.0..=8_200.0).contains(&ends_hz), "{wireless}");
+    // Its rate says enough: nobody listens to it.
+    let telephone = of("Telephone headset");
+    assert_eq!((&telephone["worth"], &telephone["bandwidth_hz"]), (&"narrow-band".into(), &serde_json::Value::Null));
+    let muted = of("Desk microphone");
+    assert_eq!((&muted["worth"], &muted["bandwidth_hz"]), (&"muted".into(), &serde_json::Value::Null), "{muted}");
+    let monitors = found.iter().filter(|(_, mic)| mic["worth"] == "monitor" && mic["level_db"].is_null()).count();
+    assert_eq!(monitors, 4, "each output's own: {found:?}");
+    let untried = mics(&surroundings, &["--no-trial"]);
+    assert!(untried.iter().all(|(_, mic)| mic["bandwidth_hz"].is_null()) && untried.len() == found.len());
 }
 
 #[test]

@@ -2,6 +2,7 @@
 #![cfg(target_os = "linux")]
 
 mod faults;
+mod listening;
 mod meter;
 mod shop;
 mod whole_test;

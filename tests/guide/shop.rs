@@ -20,6 +20,9 @@ const RATE_HZ: f64 = 48_000.0;
 /// Flags of open(2) on Linux: a FIFO opened for both never blocks the one who opens it.
 const O_NONBLOCK: i32 = 0o4000;
 
+/// How many times longer than on an idle machine a wait may last before it counts as a failure.
+const PATIENCE: f64 = 6.0;
+
 pub const PROGRAM: &str = env!("CARGO_BIN_EXE_hissward");
 
 /// Noise at the pace of a microphone, as loud as is wished at the moment.
@@ -88,6 +91,8 @@ impl Drop for Sound {
 /// The shop.
 pub struct Shop {
     folder: tempfile::TempDir,
+    /// Where the job lies, if not in the shop's own folder.
+    elsewhere: Option<PathBuf>,
     sound: Sound,
     _one: MutexGuard<'static, ()>,
 }
@@ -100,6 +105,15 @@ impl Shop {
 
     /// The same, where time is to be measured.
     pub fn at_speed(speed: f64) -> Self {
+        Self::made(speed, None)
+    }
+
+    /// The same, where the job lies on a disk of its own.
+    pub fn on_disk(disk: &Path) -> Self {
+        Self::made(1.0, Some(disk.join("job")))
+    }
+
+    fn made(speed: f64, elsewhere: Option<PathBuf>) -> Self {
         let one = ONE_AT_A_TIME.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         let folder = tempfile::tempdir().expect("a folder");
         let feed = folder.path().join("feed");
@@ -107,7 +121,7 @@ impl Shop {
         let template = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/virtual-mic/asound-file.conf");
         let text = fs::read_to_string(template).expect("the template").replace("FEED", &feed.display().to_string());
         fs::write(folder.path().join("asound.conf"), text).expect("writes");
-        let shop = Self { sound: Sound::play(feed, speed), folder, _one: one };
+        let shop = Self { sound: Sound::play(feed, speed), folder, elsewhere, _one: one };
         let job = shop.job();
         let made = shop
             .command(&["new", &job, "--engine", "three-cylinder petrol, workboat", "--cylinders", "3"])
@@ -118,7 +132,24 @@ impl Shop {
     }
 
     pub fn job(&self) -> String {
-        self.folder.path().join("job").display().to_string()
+        let own = || self.folder.path().join("job");
+        self.elsewhere.clone().unwrap_or_else(own).display().to_string()
+    }
+
+    /// Waits until so many seconds of sound of a clip that is being recorded are on the disk.
+    pub fn wait_for_sound(&self, clip: &str, seconds: f64) {
+        let file = Path::new(&self.job()).join("clips").join(format!("{clip}.part"));
+        let bytes = (seconds * RATE_HZ) as u64 * 2;
+        let begin = Instant::now();
+        while fs::metadata(&file).map_or(0, |found| found.len()) < bytes {
+            assert!(begin.elapsed().as_secs_f64() < PATIENCE * 10.0, "no {seconds} s of sound in {}", file.display());
+            thread::sleep(Duration::from_millis(10));
+        }
+    }
+
+    /// A file in the shop's own folder.
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
     }
 
     pub fn job_file(&self) -> String {
@@ -159,9 +190,17 @@ impl Shop {
 
     /// A command in a terminal of its own.
     pub fn terminal(&self, arguments: &[&str]) -> Terminal {
+        self.terminal_with(arguments, &[])
+    }
+
+    /// The same, with more in its environment.
+    pub fn terminal_with(&self, arguments: &[&str], more: &[(&str, &str)]) -> Terminal {
         let (pty, pts) = pty_process::blocking::open().expect("a pseudo-terminal");
         pty.resize(pty_process::Size::new(24, 80)).expect("80 × 24");
-        let command = pty_process::blocking::Command::new(PROGRAM).args(arguments).envs(self.environment());
+        let command = pty_process::blocking::Command::new(PROGRAM)
+            .args(arguments)
+            .envs(self.environment())
+            .envs(more.iter().copied());
         Terminal::over(command.spawn(pts).expect("starts"), pty)
     }
 }
@@ -224,7 +263,10 @@ impl Terminal {
             if holds(&text) {
                 return text;
             }
-            assert!(begin.elapsed().as_secs_f64() < seconds, "'{told}' did not come in {seconds} s:\n{text}");
+            assert!(
+                begin.elapsed().as_secs_f64() < PATIENCE * seconds,
+                "'{told}' did not come in {seconds} s:\n{text}"
+            );
             thread::sleep(Duration::from_millis(10));
         }
     }
@@ -232,7 +274,7 @@ impl Terminal {
     /// Waits until the program has ended.
     pub fn ended(&mut self) -> bool {
         let begin = Instant::now();
-        while begin.elapsed() < Duration::from_secs(10) {
+        while begin.elapsed().as_secs_f64() < PATIENCE * 10.0 {
             if let Some(status) = self.child.try_wait().expect("a child") {
                 return status.success();
             }

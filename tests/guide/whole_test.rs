@@ -8,6 +8,8 @@ use super::shop::{Shop, Terminal};
 /// Floor of the shop and of a leak heard in it, full scale 1.
 const QUIET: f32 = 0.003;
 const LEAK: f32 = 0.012;
+/// How the big word OPEN begins on its topmost row.
+const OPEN_TOP: &str = " ███  ████";
 
 /// Keeps what a screen looked like, for people to look at.
 pub fn keep(name: &str, text: &str) {
@@ -51,12 +53,42 @@ fn clips(shop: &Shop, terminal: &Terminal, cylinder: u32, leak: Option<&str>) {
     keep(&format!("8-result-{cylinder}"), &terminal.text());
 }
 
+/// Once more with keyed air where the ranking proposes it: the leak hisses while the screen says that the air is open.
+fn with_keyed_air(shop: &Shop, terminal: &Terminal) {
+    let text = terminal.text();
+    assert!(text.contains("K: oil filler once more") && text.contains("K keyed air"), "it is proposed:\n{text}");
+    terminal.press("k");
+    keep("8-keyed-1-asked", &terminal.wait("High beep: open. Low beep: shut.", 5.0));
+    terminal.press(" ");
+    let mut seen = [0, 0];
+    let shows_open = |text: &str| text.lines().nth(8).is_some_and(|row| row.starts_with(OPEN_TOP));
+    loop {
+        let text = terminal.wait_for("recording or result", 30.0, |text| {
+            text.contains("Recording: ") || text.contains("SPACE next") || text.contains("Recording in")
+        });
+        if text.contains("SPACE next") {
+            break;
+        }
+        if text.contains("Recording: ") {
+            let is_open = shows_open(&text);
+            shop.loudness(if is_open { LEAK } else { QUIET });
+            seen[usize::from(is_open)] += 1;
+            keep(if is_open { "8-keyed-3-open" } else { "8-keyed-2-shut" }, &text);
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    assert!(seen[0] > 0 && seen[1] > 0, "the rhythm is shown: {seen:?}");
+    keep("8-keyed-4-result", &terminal.text());
+}
+
 #[test]
 fn a_person_does_a_whole_test_without_touching_a_file() {
     let shop = Shop::new();
     let mut terminal = shop.terminal(&["guide", &shop.job(), "--silent", "--pause", "1"]);
     keep("1-cautions", &terminal.wait("SPACE I have read this", 10.0));
     terminal.press(" ");
+    keep("1-temperature", &terminal.wait("at its working temperature", 5.0));
+    terminal.press("h");
     terminal.wait("Blank off hose", 5.0);
     terminal.press("80 78\r");
     keep("2-rig-refused", &terminal.wait("has no unit", 5.0));
@@ -77,6 +109,9 @@ fn a_person_does_a_whole_test_without_touching_a_file() {
             assert!(percent.is_some_and(|percent| percent >= 95), "cylinder {cylinder}: {chances:?} in\n{text}");
             assert!(text.contains(&format!("Cylinder {cylinder}: ")) && text.contains("1. "), "a finding:\n{text}");
         }
+        if cylinder == 2 {
+            with_keyed_air(&shop, &terminal);
+        }
         terminal.press(" ");
     }
     keep("9-end", &terminal.wait("The report is written", 20.0));
@@ -88,5 +123,6 @@ fn a_person_does_a_whole_test_without_touching_a_file() {
     }
     let text = shop.job_file();
     assert_eq!(text.matches("[[gauge]]").count(), 3);
+    assert!(text.contains("temperature = \"hot\""), "{text}");
     assert!(text.matches("[[clip]]").count() >= 18 && !text.contains("[[pending]]"), "{text}");
 }

@@ -164,3 +164,21 @@ impl Keeper {
         !matches!(self.dropped.recv_timeout(limit), Err(std::sync::mpsc::RecvTimeoutError::Timeout))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::audio::writer::SampleKind;
+
+    #[test]
+    fn the_callback_waits_for_no_lock() {
+        let shape = StreamShape { rate_hz: 48_000, channels: 1, kind: SampleKind::I16 };
+        let (mut feed, samples, signals) = feed(shape);
+        // Held by this thread: whoever waited for it here would wait for ever.
+        let _held = signals.failure.lock().expect("the only lock there is");
+        feed.push(&[1_i16; 480], |sample| f32::from(sample));
+        signals.overrun();
+        signals.device_changed();
+        assert_eq!((samples.slots(), signals.callbacks(), signals.overruns(), signals.changed()), (480, 1, 1, true));
+    }
+}

@@ -31,6 +31,8 @@ pub enum Worth {
     NarrowBand,
     /// Cannot be opened: in use by another program, or gone.
     Blocked,
+    /// Opens and gives digital silence: muted, or switched off. Known only after a trial.
+    Muted,
 }
 
 impl Worth {
@@ -42,6 +44,7 @@ impl Worth {
             Self::Monitor => "monitor",
             Self::NarrowBand => "narrow-band",
             Self::Blocked => "blocked",
+            Self::Muted => "muted",
         }
     }
 }

@@ -14,6 +14,8 @@ pub const SILENT_DEVICE: Duration = Duration::from_millis(2500);
 const FIRST_BLOCK: Duration = Duration::from_secs(5);
 /// How long a stream may take to be dropped.
 const DROP_LIMIT: Duration = Duration::from_secs(1);
+/// Who has not looked for so long was asleep or stopped: the device's silence meanwhile says nothing.
+const AWAY: Duration = Duration::from_millis(1000);
 /// How often the ring is looked into: short against the 100 ms from sound to screen.
 const LOOK_EVERY: Duration = Duration::from_millis(4);
 
@@ -24,6 +26,15 @@ pub enum Loss {
     Failed(String),
     /// It fell silent without a word.
     Silent,
+}
+
+impl std::fmt::Display for Loss {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::Failed(said) => said,
+            Self::Silent => "nothing came any more",
+        })
+    }
 }
 
 /// What came.
@@ -78,6 +89,7 @@ pub struct Listening {
     block: Vec<f32>,
     callbacks: u64,
     last_callback: Instant,
+    last_look: Instant,
 }
 
 impl Listening {
@@ -87,7 +99,7 @@ impl Listening {
     /// [`MicError`] where there is none, or it cannot be opened.
     pub fn start(card: &dyn SoundCard, wanted: Option<&str>) -> Result<Self, MicError> {
         let live = card.start(wanted)?;
-        Ok(Self { live, block: Vec::new(), callbacks: 0, last_callback: Instant::now() })
+        Ok(Self { live, block: Vec::new(), callbacks: 0, last_callback: Instant::now(), last_look: Instant::now() })
     }
 
     /// The input.
@@ -113,6 +125,10 @@ impl Listening {
     pub fn next(&mut self, patience: Duration) -> Heard<'_> {
         let begin = Instant::now();
         loop {
+            if self.last_look.elapsed() >= AWAY {
+                self.last_callback = Instant::now();
+            }
+            self.last_look = Instant::now();
             let failure = self.live.signals.failure();
             if self.take() {
                 return Heard::Samples(&self.block);

@@ -5,6 +5,7 @@ mod face;
 mod files;
 mod language;
 mod live;
+mod open_job;
 mod page;
 mod progress;
 

@@ -4,14 +4,14 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
 use hissward::caveat::Caveat;
-use hissward::job::{CLIPS_FOLDER, ClipRecord, JobWriter, When};
+use hissward::job::{CLIPS_FOLDER, ClipRecord, When};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{Channels, take_in};
 use hissward::words::Words;
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
-use crate::{language, progress};
+use crate::{language, open_job, progress};
 
 /// Arguments of `hissward add`.
 #[derive(Debug, clap::Args)]
@@ -46,7 +46,7 @@ pub struct Arguments {
 
 /// Takes the recordings in: all of them, or none.
 pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = JobWriter::open(&arguments.job, "add")?;
+    let mut job = open_job::for_writing(&arguments.job, "add", face)?;
     let subject = job.record().subject(arguments.cylinder, arguments.at, arguments.air);
     let channels = Channels { near: arguments.channel, far: arguments.far_channel };
     let bar = progress::bar(face, "{bar:30} {percent:>3} % {msg}", None);

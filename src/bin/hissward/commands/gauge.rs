@@ -5,13 +5,13 @@ use std::str::FromStr;
 
 use hissward::caveat::Fact;
 use hissward::gauge::Bands;
-use hissward::job::{GaugeReading, GaugeValue, JobWriter, When};
+use hissward::job::{GaugeReading, GaugeValue, When};
 use hissward::pipeline::{cylinder_reading, makers_limit};
 use hissward::report::{gauge_json, gauge_text};
 use hissward::units::{GaugePressure, Percent};
 
 use crate::face::{Face, Failure, Outcome};
-use crate::language;
+use crate::{language, open_job};
 
 /// Arguments of `hissward gauge`.
 #[derive(Debug, clap::Args)]
@@ -46,7 +46,7 @@ pub struct Arguments {
 
 /// Checks the reading, keeps it, says what it means.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = JobWriter::open(&arguments.job, "gauge")?;
+    let mut job = open_job::for_writing(&arguments.job, "gauge", face)?;
     let cylinder = arguments.cylinder;
     let value = match (arguments.supply, arguments.held, arguments.loss) {
         (Some(supply), Some(held), _) => GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() },

@@ -16,6 +16,7 @@ use hissward::words::Words;
 use ratatui::style::{Modifier, Style};
 
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 use crate::live::big;
 use crate::live::ears::{Ears, said};
 use crate::live::terminal::{Terminal, bar, octave_line, put, put_big};
@@ -66,7 +67,7 @@ struct Hunt<'a> {
 
 /// Shows until somebody leaves.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let words = Words::of("en")?;
+    let words = language::usual()?;
     let mut ears = Ears::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);

@@ -12,7 +12,7 @@ use hissward::guide::Beep;
 use hissward::hiss::clip_caveats;
 use hissward::job::{CLIPS_FOLDER, FileName, JobWriter, RecordingPlan, When};
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{keep_recording, recover_recordings, remember_microphone};
+use hissward::pipeline::{keep_recording, remember_microphone};
 use hissward::units::Seconds;
 use hissward::words::Words;
 use serde_json::json;
@@ -22,6 +22,7 @@ use crate::face::{Face, Failure, Outcome};
 use crate::language;
 use crate::live::ears::Ears;
 use crate::live::rhythm::{beep, is_open};
+use crate::open_job;
 
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]
@@ -69,11 +70,8 @@ fn seconds(text: &str) -> Result<f64, String> {
 
 /// Records, keeps, says.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = JobWriter::open(&arguments.job, "listen")?;
+    let mut job = open_job::for_writing(&arguments.job, "listen", face)?;
     let words = language::of_job(job.record())?;
-    for found in recover_recordings(&mut job)? {
-        tell(&found.caveat(), &words, face);
-    }
     let known = job.record().microphone.clone();
     let wanted = arguments.microphone.clone().or_else(|| known.as_ref().map(|known| known.device.clone()));
     let (channel, far_channel) = known.map_or((None, None), |known| (known.channel, known.far_channel));

@@ -2,12 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use hissward::job::{Job, When};
+use hissward::job::When;
 use hissward::pack::{Packed, SigningKey, pack};
 use hissward::settings::Place;
 use serde_json::json;
 
 use crate::face::{Face, Failure, Outcome};
+use crate::open_job;
 
 /// Arguments of `hissward pack`.
 #[derive(Debug, clap::Args)]
@@ -33,7 +34,7 @@ pub struct Arguments {
 
 /// Makes the pack and prints its path.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = Job::open(&arguments.job)?;
+    let job = open_job::for_reading(&arguments.job, "pack", face)?;
     let key = match &arguments.key {
         Some(path) => Some(SigningKey::read(path)?),
         None if arguments.unsigned => None,

@@ -2,12 +2,11 @@
 
 use std::path::PathBuf;
 
-use hissward::job::Job;
 use hissward::pipeline::rank_job;
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
-use crate::language;
+use crate::{language, open_job};
 
 /// Arguments of `hissward plot`.
 #[derive(Debug, clap::Args)]
@@ -25,7 +24,7 @@ pub struct Arguments {
 
 /// Ranks and draws.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = Job::open(&arguments.job)?;
+    let job = open_job::for_reading(&arguments.job, "plot", face)?;
     let words = language::of_job(job.record())?;
     let rankings = rank_job(&job, arguments.cylinder)?;
     picture::write(&rankings, &words, &arguments.out)?;

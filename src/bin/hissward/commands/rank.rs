@@ -12,7 +12,7 @@ use hissward::words::Words;
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
-use crate::language;
+use crate::{language, open_job};
 
 /// Arguments of `hissward rank`.
 #[derive(Debug, clap::Args)]
@@ -50,7 +50,7 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (rankings, words) = match &arguments.job {
         Some(folder) => {
-            let job = Job::open(folder)?;
+            let job = open_job::for_reading(folder, "rank", face)?;
             let words = language::of_job(job.record())?;
             let rankings = rank_job(&job, arguments.cylinder)?;
             if arguments.cylinder.is_none() {

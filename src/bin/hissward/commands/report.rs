@@ -13,6 +13,7 @@ use hissward::words::{FALLBACK, Words};
 
 use super::rank;
 use crate::face::{Face, Failure, Outcome};
+use crate::open_job;
 
 /// Arguments of `hissward report`.
 #[derive(Debug, clap::Args)]
@@ -49,7 +50,7 @@ pub(super) struct Choices {
 
 /// Ranks, writes the report, prints where it is.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = Job::open(&arguments.job)?;
+    let job = open_job::for_reading(&arguments.job, "report", face)?;
     let record = job.record();
     let rankings = if record.cylinders_heard().is_empty() && !record.gauge.is_empty() {
         face.talk("nobody has listened yet: the report tells of the gauge alone");

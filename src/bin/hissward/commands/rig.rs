@@ -4,13 +4,13 @@ use std::path::PathBuf;
 use std::str::FromStr;
 
 use hissward::caveat::Fact;
-use hissward::job::{JobWriter, RigReading, When};
+use hissward::job::{RigReading, When};
 use hissward::pipeline::rig_reading;
 use hissward::report::{rig_json, rig_text};
 use hissward::units::GaugePressure;
 
 use crate::face::{Face, Failure, Outcome};
-use crate::language;
+use crate::{language, open_job};
 
 /// Arguments of `hissward rig`.
 #[derive(Debug, clap::Args)]
@@ -32,7 +32,7 @@ pub struct Arguments {
 
 /// Checks the reading, keeps it, says what it means.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = JobWriter::open(&arguments.job, "rig")?;
+    let mut job = open_job::for_writing(&arguments.job, "rig", face)?;
     let reading = RigReading {
         supply_kpa: arguments.supply.as_kpa(),
         held_kpa: arguments.held.as_kpa(),

@@ -97,6 +97,7 @@ mod tests {
                 "turn",
                 "top",
                 "air-off",
+                "temperature",
                 "air-on",
                 "air-keyed",
                 "open",

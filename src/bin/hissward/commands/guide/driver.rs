@@ -6,19 +6,20 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, read_entry, screen};
+use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, Verdict, read_entry, screen};
 use hissward::hiss::{Visit, clip_caveats};
-use hissward::job::{FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When};
+use hissward::job::{
+    EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
+};
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, rig_reading};
-use hissward::ranking::Call;
+use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
 use hissward::units::{Level, LevelDiff};
 use hissward::words::Words;
 
 use super::judge::Judge;
-use super::results::{result_lines, so_far};
-use super::standing::skipped_step;
+use super::results::{so_far, verdict};
+use super::standing::{judge_recovery, skipped_step};
 use crate::commands::demo::write_results;
 use crate::face::{Face as Streams, Failure};
 use crate::live::ears::{Came, Ears, said};
@@ -205,6 +206,13 @@ impl<'a> Driver<'a> {
                 self.job.confirm_cautions(When::now())?;
                 return Ok(saved);
             }
+            Effect::SaveTemperature(hot) => {
+                self.job.change(|record| {
+                    record.temperature = Some(if hot { EngineTemperature::Hot } else { EngineTemperature::Cold });
+                    Ok(())
+                })?;
+                return Ok(saved);
+            }
             Effect::SaveRig(text) => {
                 let Entry::Pressures { supply, held } = read_entry(&text)? else {
                     return Err(self.words.say("guide-rig-2", &[]).into());
@@ -222,7 +230,8 @@ impl<'a> Driver<'a> {
                         GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
                     }
                 };
-                let reading = GaugeReading { cylinder, value, cold: false, when: Some(When::now()) };
+                let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
+                let reading = GaugeReading { cylinder, value, cold, when: Some(When::now()) };
                 cylinder_reading(self.job.record(), &reading)?;
                 self.job.add_gauge_reading(reading)?;
                 return Ok(saved);
@@ -282,7 +291,7 @@ impl<'a> Driver<'a> {
             None => Ok(()),
             Some(Ended::Device(loss)) => {
                 let told = said(&loss);
-                for event in self.stop(Ended::Device(loss))? {
+                for event in self.ended(Ended::Device(loss)) {
                     self.event(event)?;
                 }
                 if let Some(ears) = self.ears.take() {
@@ -291,10 +300,22 @@ impl<'a> Driver<'a> {
                 self.event(Event::MicrophoneLost(told))
             }
             Some(ended) => {
-                for event in self.stop(ended)? {
+                for event in self.ended(ended) {
                     self.event(event)?;
                 }
                 Ok(())
+            }
+        }
+    }
+
+    /// A recording that ended by itself. Where it cannot be kept now (a full disk), that is told; what was recorded
+    /// stays on the disk and is kept before the next recording.
+    fn ended(&mut self, ended: Ended) -> Vec<Event> {
+        match self.stop(ended) {
+            Ok(events) => events,
+            Err(error) => {
+                let facts = [("error", Fact::Text(error.to_string()))];
+                vec![Event::Refused(self.words.say("guide-not-kept-yet", &facts))]
             }
         }
     }
@@ -329,6 +350,9 @@ impl<'a> Driver<'a> {
     }
 
     fn record(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+        for found in recover_recordings(&mut self.job)? {
+            judge_recovery(&mut self.job, &found)?;
+        }
         let chosen = self.job.record().microphone.clone();
         let plan = RecordingPlan {
             subject: Subject { cylinder: Some(cylinder), opening: visit.opening.clone(), air: visit.air },
@@ -401,11 +425,12 @@ impl<'a> Driver<'a> {
 
     fn rank(&self, cylinder: u32) -> Result<Event, Failure> {
         if !self.job.record().cylinders_heard().contains(&cylinder) {
-            return Ok(Event::Ranked(true, vec![self.words.say("guide-big-unsure", &[])]));
+            let lines = vec![self.words.say("guide-big-unsure", &[])];
+            return Ok(Event::Ranked(Verdict { decides: true, lines, ..Verdict::default() }));
         }
         let rankings = rank_job(&self.job, Some(cylinder))?;
         let Some(ranking) = rankings.first() else { return Err("nothing was ranked".into()) };
-        Ok(Event::Ranked(ranking.call != Call::CannotTell, result_lines(self.job.record(), ranking, &self.words)))
+        Ok(Event::Ranked(verdict(self.job.record(), ranking, &self.words)))
     }
 
     fn finish(&mut self) -> Result<(), Failure> {

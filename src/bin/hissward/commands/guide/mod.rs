@@ -16,10 +16,10 @@ use hissward::job::JobWriter;
 use hissward::opening::Opening;
 use hissward::pipeline::{recover_recordings, remember_microphone};
 use hissward::units::Seconds;
-use hissward::words::Words;
 
 use self::driver::{Driver, Face as GuideFace};
 use crate::face::{Face, Failure, Outcome};
+use crate::language;
 use crate::live::lines::Lines;
 use crate::live::terminal::Terminal;
 
@@ -58,7 +58,7 @@ pub struct Arguments {
 /// Guides until the person leaves or all is done.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut job = JobWriter::open(&arguments.job, "guide")?;
-    let words = Words::of(job.record().language.as_deref().unwrap_or("en"))?;
+    let words = language::of_job(job.record())?;
     let mut notices = Vec::new();
     for found in recover_recordings(&mut job)? {
         standing::judge_recovery(&mut job, &found)?;

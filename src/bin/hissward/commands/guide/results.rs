@@ -2,13 +2,31 @@
 
 use hissward::caveat::Fact;
 use hissward::finding::{Findings, Part, Reader, text_of};
+use hissward::guide::Verdict;
 use hissward::job::JobRecord;
 use hissward::pipeline::engine;
 use hissward::ranking::{Call, Ranking};
 use hissward::words::Words;
 
+/// The doubt that keyed air settles: its remedy says so.
+const SETTLED_BY_KEYED_AIR: &str = "foreign-hiss-alike";
+
+/// What the guide goes by.
+pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict {
+    let decides = ranking.call != Call::CannotTell;
+    let in_doubt = ranking.caveats.iter().any(|caveat| caveat.code == SETTLED_BY_KEYED_AIR);
+    // Where no opening stands out, keyed air at one of them helps little.
+    let top = ranking.openings.first().filter(|_| ranking.call != Call::NoneHeard);
+    Verdict {
+        decides,
+        lines: result_lines(record, ranking, words),
+        likeliest: top.map(|top| top.opening.clone()),
+        proposes_keyed: in_doubt || !decides,
+    }
+}
+
 /// Two big words, then what the ranking says.
-pub fn result_lines(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<String> {
+fn result_lines(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<String> {
     let top = ranking.openings.first().map_or_else(String::new, |top| words.short_opening(&top.opening));
     let chance =
         ranking.openings.first().map_or_else(String::new, |top| format!("{:.0} %", 100.0 * top.probability.min(0.99)));

@@ -36,6 +36,7 @@ pub fn standing_of(record: &JobRecord, keyed: bool) -> Standing {
     let skipped = |step: JobStep| record.skipped.iter().filter(move |skipped| skipped.step == step);
     let mut standing = Standing {
         cautions: record.cautions_confirmed.is_some(),
+        temperature: record.temperature.is_some(),
         rig: record.rig.is_some() || skipped(JobStep::Rig).next().is_some(),
         ..Standing::default()
     };
@@ -47,10 +48,16 @@ pub fn standing_of(record: &JobRecord, keyed: bool) -> Standing {
         }
     }
     for cylinder in 1..=record.cylinders {
-        let clips = record.clips_of(cylinder).filter(|clip| (clip.subject.air == Air::Keyed) == keyed);
-        for clip in clips {
-            let key = (cylinder, clip.subject.opening.clone(), clip.subject.air);
-            *standing.takes.entry(key).or_default() += 1;
+        for clip in record.clips_of(cylinder) {
+            let is_keyed = clip.subject.air == Air::Keyed;
+            if is_keyed && !keyed {
+                // Clips beside the rounds were wished once, and are done.
+                *standing.keyed_wished.entry((cylinder, clip.subject.opening.clone())).or_default() += 1;
+            }
+            if is_keyed || !keyed {
+                let key = (cylinder, clip.subject.opening.clone(), clip.subject.air);
+                *standing.takes.entry(key).or_default() += 1;
+            }
         }
     }
     standing
@@ -76,6 +83,6 @@ pub fn skipped_step(step: &Step, reason: String) -> Option<SkippedStep> {
         Step::Clip(cylinder, visit) => {
             Some(of(JobStep::Clip, Some(*cylinder), Some(visit.opening.clone()), Some(visit.air)))
         }
-        Step::Cautions | Step::Turn(_) | Step::Result(_) | Step::End => None,
+        Step::Cautions | Step::Temperature | Step::Turn(_) | Step::Result(_) | Step::End => None,
     }
 }
