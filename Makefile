@@ -5,7 +5,7 @@ SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
 DUCKDB := 2.0.1
-.PHONY: help setup setup-tests demo test accuracy lint
+.PHONY: help setup setup-tests demo test accuracy lint fuzz fuzz-keep big deny
 
 help: ## this list
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -49,3 +49,30 @@ accuracy: setup ## how often the ranking is right, in noises that nothing was tu
 lint: setup ## format and lints
 	cargo fmt --all --check
 	cargo clippy --locked --all-targets -- -D warnings
+
+FUZZ_SECONDS := 600
+FUZZ_TARGETS := $(basename $(notdir $(wildcard fuzz/targets/*.rs)))
+# More than this at once, or in one piece, is a crash, and so is an input that takes longer.
+FUZZ_LIMITS := -max_len=65536 -timeout=20 -rss_limit_mb=2048 -malloc_limit_mb=512
+
+# Needs a nightly toolchain and cargo-fuzz (`cargo install cargo-fuzz`). New inputs gather in fuzz/found, which is not kept.
+fuzz: setup ## every reader of outside bytes against a fuzzer, FUZZ_SECONDS (600) each; FUZZ_TARGETS="pack audio" for some
+	@for target in $(FUZZ_TARGETS); do \
+		seeds=fuzz/corpus/$$target; [ $$target != audio ] || seeds="$$seeds fixtures/audio"; \
+		mkdir -p fuzz/found/$$target; \
+		cargo +nightly fuzz run --fuzz-dir fuzz $$target fuzz/found/$$target $$seeds -- \
+			$(FUZZ_LIMITS) -max_total_time=$(FUZZ_SECONDS) -print_final_stats=1; \
+	done
+
+fuzz-keep: setup ## takes into fuzz/corpus what was found and shows something new
+	@for target in $(FUZZ_TARGETS); do \
+		mkdir -p fuzz/found/$$target; \
+		cargo +nightly fuzz run --fuzz-dir fuzz $$target fuzz/corpus/$$target fuzz/found/$$target -- -merge=1 -max_len=2048; \
+	done
+
+big: setup ## four hours of sound, eight channels of 192 kHz, 600 clips: peak memory and time (needs 6 GB for a while)
+	cargo build --release --locked
+	benches/big/run.sh target/release/hissward
+
+deny: ## licences, sources and doubles of every platform's crates (needs cargo-deny: `cargo install cargo-deny`)
+	cargo deny --locked check licenses sources bans

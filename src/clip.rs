@@ -6,6 +6,9 @@ use crate::units::{Hertz, Seconds};
 pub const LOWEST_RATE_HZ: f64 = 8_000.0;
 /// The highest sample rate taken in, hertz.
 pub const HIGHEST_RATE_HZ: f64 = 192_000.0;
+/// The largest sample taken for sound, full scale being 1: beyond what 32-bit whole numbers stored as floats reach, and
+/// small enough that the power of a spectrum fits single precision.
+pub const LARGEST_SAMPLE: f32 = 1e10;
 
 /// One channel of finite samples, full scale ±1.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +36,18 @@ pub enum ClipError {
         name: String,
         /// Index of the first such sample.
         at: usize,
+    },
+    /// A sample that no recording can hold.
+    #[error(
+        "{name}: sample {at} is {times_full_scale:e} times full scale: the file is damaged or was written wrongly, export it again as 16-bit WAV"
+    )]
+    Absurd {
+        /// The clip's name.
+        name: String,
+        /// Index of the first such sample.
+        at: usize,
+        /// How large it is.
+        times_full_scale: f32,
     },
     /// A rate outside what is taken in.
     #[error(
@@ -98,19 +113,43 @@ pub fn check_rate(rate: Hertz, name: &str) -> Result<(), ClipError> {
     }
 }
 
-/// Whether every sample of a block is finite; `first` is the block's place in the clip.
+/// Whether every sample of a block is finite and no larger than [`LARGEST_SAMPLE`]; `first` is the block's place in the
+/// clip.
 ///
 /// # Errors
-/// [`ClipError::NotFinite`] with the place of the first that is not.
+/// [`ClipError::NotFinite`] or [`ClipError::Absurd`] with the place of the first that is not.
 pub fn check_finite(block: &[f32], first: usize, name: &str) -> Result<(), ClipError> {
-    // Infinities and NaN are those with all exponent bits set. Looked for without a branch, so that the
-    // compiler takes many at a time; the search runs only where there is one.
+    // Magnitudes are in the order of their bits, with infinities and NaN above all numbers. Looked for without a branch,
+    // so that the compiler takes many at a time; the search runs only where there is one.
     const MAGNITUDE: u32 = 0x7FFF_FFFF;
-    if !block.iter().fold(false, |found, x| found | (x.to_bits() & MAGNITUDE >= f32::INFINITY.to_bits())) {
+    let wrong = |x: &f32| x.to_bits() & MAGNITUDE > LARGEST_SAMPLE.to_bits();
+    if !block.iter().fold(false, |found, x| found | wrong(x)) {
         return Ok(());
     }
-    match block.iter().position(|x| !x.is_finite()) {
-        Some(at) => Err(ClipError::NotFinite { name: name.to_owned(), at: first + at }),
+    match block.iter().enumerate().find(|(_, x)| wrong(x)) {
+        Some((at, x)) if x.is_finite() => {
+            Err(ClipError::Absurd { name: name.to_owned(), at: first + at, times_full_scale: x.abs() })
+        }
+        Some((at, _)) => Err(ClipError::NotFinite { name: name.to_owned(), at: first + at }),
         None => Ok(()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_no_recording_can_hold_is_told_with_its_place() {
+        assert_eq!(check_finite(&[1.0, -LARGEST_SAMPLE, 0.0, f32::MIN_POSITIVE], 7, "a.wav"), Ok(()));
+        let told = |x: f32| check_finite(&[0.5, x], 7, "a.wav").expect_err("no sound");
+        let too_large = LARGEST_SAMPLE.next_up();
+        for x in [too_large, -too_large, f32::MAX] {
+            assert_eq!(told(x), ClipError::Absurd { name: "a.wav".to_owned(), at: 8, times_full_scale: x.abs() });
+        }
+        for x in [f32::NAN, -f32::NAN, f32::INFINITY, f32::NEG_INFINITY] {
+            assert_eq!(told(x), ClipError::NotFinite { name: "a.wav".to_owned(), at: 8 });
+        }
+        assert!(told(3e12).to_string().contains("3e12 times full scale"));
     }
 }

@@ -59,6 +59,13 @@ pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
     found
 }
 
+/// Most of the clip is one tone. Whether that speaks against it depends on whether the tone is there without air, too.
+#[must_use]
+pub fn tone_caveat(sound: &ClipSound) -> Option<Caveat> {
+    let hz = tone_hz(sound)?;
+    Some(Caveat::new("whistle").text("file", sound.name()).number("khz", hz / 1000.0, 1))
+}
+
 /// What lowers trust in an opening's quiet and air clips together.
 #[must_use]
 pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
@@ -69,10 +76,10 @@ pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
             found.push(Caveat::new("same-recording").text("file", a.name()).text("other", twin.name()));
         }
         // A tone that is there without air is the shop's, and no band's floor rises by it.
-        if let Some(hz) = tone_hz(a)
-            && !quiet.iter().filter_map(|clip| tone_hz(clip)).any(|shop| (shop / hz - 1.0).abs() < SAME_TONE)
-        {
-            found.push(Caveat::new("whistle").text("file", a.name()).number("khz", hz / 1000.0, 1));
+        let of_the_shop =
+            |hz: f64| quiet.iter().filter_map(|clip| tone_hz(clip)).any(|q| (q / hz - 1.0).abs() < SAME_TONE);
+        if !tone_hz(a).is_some_and(of_the_shop) {
+            found.extend(tone_caveat(a));
         }
     }
     let rates = |clips: &[&ClipSound]| clips.iter().map(|clip| clip.rate().0).fold(0.0, f64::max);

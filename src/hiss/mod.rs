@@ -8,12 +8,14 @@ mod grid;
 mod keyed;
 mod order;
 mod sound;
+mod tracked;
 
 pub use contrast::{Contrast, Quiet, contrast};
 pub use cutoff::cut_off;
-pub use fitness::{clip_caveats, pair_caveats};
+pub use fitness::{clip_caveats, pair_caveats, tone_caveat};
 pub use floor::{Floor, movement};
 pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};
 pub use keyed::{Keyed, keyed_contrast};
 pub use order::{Visit, keyed_order, quiet_and_air_order};
 pub use sound::{ClipSound, Listener};
+pub use tracked::{Tracked, tracked_contrast};

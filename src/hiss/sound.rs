@@ -6,9 +6,9 @@ use crate::units::{Hertz, Seconds};
 use super::cutoff::cut_off;
 use super::grid::{BANDS, CELLS, Grid, PerBand, ROW_FRAMES};
 
-/// Rows kept at the most: six minutes. A longer clip keeps every second row, then every fourth, and so on,
+/// Rows kept at the most: three minutes. A longer clip keeps every second row, then every fourth, and so on,
 /// so memory stays flat however long it is.
-const MOST_ROWS: usize = 8192;
+const MOST_ROWS: usize = 4096;
 /// What counts as full scale: 16-bit recorders clip at 32767/32768.
 const FULL_SCALE: f32 = 32_766.5 / 32_768.0;
 /// Samples at full scale in a row that count as clipped; a single one may be a peak that just fits.
@@ -115,7 +115,15 @@ impl Listener {
             peak: self.peak,
             clipped: self.clipped,
             digest: self.digest,
+            far_rows: None,
         }
+    }
+
+    /// What has been taken in, at the end of a clip: as [`Self::sound`], without a copy of the rows.
+    #[must_use]
+    pub fn into_sound(mut self) -> ClipSound {
+        let rows = std::mem::take(&mut self.rows);
+        ClipSound { rows, ..self.sound() }
     }
 
     fn measure(&mut self, samples: &[f32]) {
@@ -181,9 +189,23 @@ pub struct ClipSound {
     peak: f32,
     clipped: u64,
     digest: u64,
+    far_rows: Option<Vec<f32>>,
 }
 
 impl ClipSound {
+    /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
+    #[must_use]
+    pub fn tracked_by(mut self, far: &Self) -> Self {
+        self.far_rows = Some(far.rows.clone());
+        self
+    }
+
+    /// Rows of the far channel, as [`Self::rows`]; `None` where there is no far channel.
+    #[must_use]
+    pub fn far_rows(&self) -> Option<std::slice::ChunksExact<'_, f32>> {
+        self.far_rows.as_ref().map(|rows| rows.chunks_exact(BANDS * CELLS))
+    }
+
     /// The clip's name.
     #[must_use]
     pub fn name(&self) -> &str {

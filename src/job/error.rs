@@ -170,7 +170,8 @@ fn newer(format: Option<u32>) -> String {
     })
 }
 
-fn remedy(error: &io::Error) -> &'static str {
+/// What to do where the system says no.
+pub(crate) fn remedy(error: &io::Error) -> &'static str {
     match error.kind() {
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "free some space, then try again",
         io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {

@@ -29,6 +29,7 @@ mod when;
 mod writing;
 
 pub use checks::{LONGEST_TEXT, MOST_CYLINDERS, parse_banks, parse_firing_angles, parse_firing_order};
+pub(crate) use error::remedy;
 pub use error::{Fault, JobError, KeyPath};
 pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
 pub use names::{FileName, FileNameError};

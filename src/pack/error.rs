@@ -3,7 +3,7 @@
 use std::io;
 use std::path::PathBuf;
 
-use crate::job::JobError;
+use crate::job::{JobError, remedy};
 
 /// Why a pack could not be made or read.
 #[derive(Debug, thiserror::Error)]
@@ -12,7 +12,7 @@ pub enum PackError {
     #[error(transparent)]
     Job(#[from] JobError),
     /// The disk.
-    #[error("{}: {doing} failed: {source}", path.display())]
+    #[error("{}: {doing} failed: {source}: {}", path.display(), remedy(source))]
     Disk {
         /// What was tried.
         doing: &'static str,

@@ -69,7 +69,7 @@ pub struct Listened {
     pub caveats: Vec<Caveat>,
 }
 
-/// Reads a recording and listens to it, block by block.
+/// Reads a recording and listens to it, block by block; of a pair of channels, the near one is tracked by the far one.
 ///
 /// # Errors
 /// [`RankError`] where it cannot be read, holds what is no sound, or is shorter than [`SHORTEST`].
@@ -78,16 +78,34 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
     let name = recording.name().to_owned();
     check_rate(recording.rate(), &name)?;
     let mut listener = Listener::new(name.clone(), recording.rate());
+    let pair = matches!(choice, ChannelChoice::Pair { .. });
+    let mut far = pair.then(|| Listener::new(name.clone(), recording.rate()));
     let mut first = 0;
+    let (mut at_near, mut at_far) = (Vec::new(), Vec::new());
     while let Some(block) = recording.next_block()? {
         check_finite(block, first, &name)?;
         first += block.len();
-        listener.push(block);
+        match &mut far {
+            None => listener.push(block),
+            Some(far) => {
+                let part = |samples: &mut Vec<f32>, place: usize| {
+                    samples.clear();
+                    samples.extend(block.iter().skip(place).step_by(2));
+                };
+                part(&mut at_near, 0);
+                part(&mut at_far, 1);
+                listener.push(&at_near);
+                far.push(&at_far);
+            }
+        }
     }
     if first == 0 {
         return Err(ClipError::Empty { name }.into());
     }
-    let sound = listener.sound();
+    let sound = match far {
+        None => listener.into_sound(),
+        Some(far) => listener.into_sound().tracked_by(&far.into_sound()),
+    };
     if sound.duration().0 < SHORTEST.0 {
         return Err(RankError::TooShort { file: name, got: sound.duration(), needed: SHORTEST });
     }
@@ -175,8 +193,15 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
 }
 
 fn channel_of(clip: &ClipRecord) -> ChannelChoice {
-    let near = u16::try_from(clip.channel).unwrap_or(1);
-    if clip.channels > 1 { ChannelChoice::Number(near) } else { ChannelChoice::First }
+    let number = |channel: u32| u16::try_from(channel).unwrap_or(1);
+    let near = number(clip.channel);
+    if let Some(far) = clip.far_channel {
+        ChannelChoice::Pair { near, far: number(far) }
+    } else if clip.channels > 1 {
+        ChannelChoice::Number(near)
+    } else {
+        ChannelChoice::First
+    }
 }
 
 /// What the job's record says against a clip.

@@ -1,6 +1,6 @@
 //! From a job to its report: what the job holds becomes the report's values.
 
-use crate::audio::{AudioError, ChannelChoice, FlacError, read_clip};
+use crate::audio::{self, AudioError, ChannelChoice, FlacError};
 use crate::clip::Clip;
 use crate::finding::{Engine, FindingError, Findings};
 use crate::job::{ClipRecord, EngineTemperature, Job, JobError, JobRecord};
@@ -11,7 +11,7 @@ use crate::units::{AbsolutePressure, Length, Seconds, UnitSystem};
 use crate::words::Words;
 
 use super::readings::{ReadingsError, engine};
-use super::sounds::{SoundSource, report_sounds};
+use super::sounds::{SoundSource, excerpt_of, report_sounds};
 
 /// Why a job's report could not be put together.
 #[derive(Debug, thiserror::Error)]
@@ -139,17 +139,17 @@ fn note(clip: &ClipRecord) -> ClipNote {
 fn sources(job: &Job) -> Result<Vec<SoundSource>, ReportingError> {
     let record = job.record();
     let counted = || record.clips.iter().filter(|clip| clip.left_out.is_none());
+    let pairs: Vec<(Option<&ClipRecord>, &ClipRecord)> = counted()
+        .filter(|clip| clip.subject.air != Air::Off)
+        .map(|clip| (if clip.subject.air == Air::On { quiet_for(clip, record) } else { None }, clip))
+        .collect();
+    let excerpt = excerpt_of(pairs.iter().map(|(quiet, _)| 1 + usize::from(quiet.is_some())).sum());
     let mut sources: Vec<SoundSource> = Vec::new();
-    for clip in counted().filter(|clip| clip.subject.air != Air::Off) {
-        let subject = &clip.subject;
-        let mut clips = Vec::new();
-        if subject.air == Air::On
-            && let Some(quiet) = quiet_for(clip, record)
-        {
-            clips.push((Air::Off, read(job, quiet)?));
-        }
-        clips.push((subject.air, read(job, clip)?));
-        let (cylinder, opening) = (subject.cylinder, subject.opening.clone());
+    for (quiet, clip) in pairs {
+        let clips = quiet.into_iter().chain([clip]);
+        let clips = clips.map(|clip| Ok((clip.subject.air, read(job, clip, excerpt)?)));
+        let clips = clips.collect::<Result<_, ReportingError>>()?;
+        let (cylinder, opening) = (clip.subject.cylinder, clip.subject.opening.clone());
         sources.push(SoundSource { cylinder, opening, take: clip.take, clips });
     }
     sources.sort_by(|a, b| {
@@ -171,8 +171,22 @@ fn quiet_for<'a>(air: &ClipRecord, record: &'a JobRecord) -> Option<&'a ClipReco
     here.min_by_key(|clip| (clip.subject.cylinder != air.subject.cylinder, clip.take.abs_diff(air.take), clip.take))
 }
 
-fn read(job: &Job, clip: &ClipRecord) -> Result<Clip, ReportingError> {
+/// The middle of a clip. Block by block: a clip may be hours long, and all clips of a job are asked for.
+fn read(job: &Job, clip: &ClipRecord, excerpt: Seconds) -> Result<Clip, ReportingError> {
     let path = job.clip_path(clip)?;
     let channel = u16::try_from(clip.channel).unwrap_or(u16::MAX);
-    Ok(read_clip(&path, ChannelChoice::Number(channel))?.0)
+    let mut recording = audio::open(&path, ChannelChoice::Number(channel))?;
+    let (rate, name) = (recording.rate(), recording.name().to_owned());
+    let told = (clip.seconds * rate.0).round() as u64;
+    let frames = usize::try_from(recording.total_frames().unwrap_or(told)).unwrap_or(usize::MAX);
+    let wanted = ((excerpt.0 * rate.0) as usize).min(frames);
+    let first = (frames - wanted) / 2;
+    let (mut at, mut samples) = (0, Vec::with_capacity(wanted));
+    while let Some(block) = recording.next_block()?.filter(|_| samples.len() < wanted) {
+        let from = first.saturating_sub(at).min(block.len());
+        let to = (from + wanted - samples.len()).min(block.len());
+        samples.extend_from_slice(&block[from..to]);
+        at += block.len();
+    }
+    Ok(Clip::new(samples, rate, name).map_err(AudioError::from)?)
 }

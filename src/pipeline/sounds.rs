@@ -48,12 +48,16 @@ pub struct SoundSource {
 /// # Errors
 /// [`FlacError`] where the encoder refuses.
 pub fn report_sounds(sources: &[SoundSource]) -> Result<ReportSounds, FlacError> {
-    let count = sources.iter().map(|source| source.clips.len()).sum::<usize>();
-    let excerpt = (TOGETHER_S / count.max(1) as f64).clamp(SHORTEST_S, LONGEST_S);
+    let excerpt = excerpt_of(sources.iter().map(|source| source.clips.len()).sum()).0;
     let excerpts = || sources.iter().flat_map(|source| &source.clips).map(|(_, clip)| middle(clip, excerpt));
     let gain = common_gain(excerpts());
     let sounds = sources.iter().filter(|source| !source.clips.is_empty()).map(|source| sound(source, excerpt, gain));
     Ok(ReportSounds { sounds: sounds.collect::<Result<_, _>>()?, gain, excerpt: Seconds(excerpt) })
+}
+
+/// How long an excerpt is where there are so many.
+pub(super) fn excerpt_of(count: usize) -> Seconds {
+    Seconds((TOGETHER_S / count.max(1) as f64).clamp(SHORTEST_S, LONGEST_S))
 }
 
 /// The middle of a recording: its ends hold the hand on the microphone.

@@ -20,7 +20,9 @@ pub struct Channels {
 }
 
 impl Channels {
-    fn choice(self) -> ChannelChoice {
+    /// What of a file is read.
+    #[must_use]
+    pub fn choice(self) -> ChannelChoice {
         match (self.near, self.far) {
             (None, None) => ChannelChoice::First,
             (Some(near), None) => ChannelChoice::Number(near),

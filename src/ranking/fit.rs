@@ -14,6 +14,8 @@ use super::matrix::{Matrix, dot};
 /// Gauss–Newton steps at each level. Every level starts from a floor that did not move and a hiss of equal power in all
 /// bands: started from the level below, the floor would go on explaining what the hiss explains better.
 const STEPS: usize = 5;
+/// A step that changes no band by more than this is the last, dB.
+const SETTLED_DB: f64 = 0.02;
 /// Standard deviation of a hiss between two levels tried, re their distance.
 const BETWEEN_LEVELS: f64 = 0.6;
 /// No band departs further, dB: keeps a step from running away.
@@ -147,16 +149,62 @@ pub fn fit(contrast: &Contrast, scale: f64, shape: &Shape, levels_db: &[f64], ba
     // Hiss of level h with equal power in all level bands, over the quiet floor, dB.
     let over: PerBand =
         std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
-    let mut found = Fit { without, with: Vec::new(), level_db: Vec::new() };
-    for level in levels_db {
+    let at_level = |level: &f64| {
         let model =
             Model { difference: &difference, over: &over, level: *level, moved, shape: &shape.covariance, bands };
-        let (evidence, of_level) = model.settle();
-        found.with.push(evidence);
-        found.level_db.push(of_level);
-    }
-    Some(found)
+        model.settle()
+    };
+    // The level that would explain all of the air's floor as hiss.
+    let whole_db = (FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands)
+        .map(|b| difference[b] - over[b])
+        .fold(f64::NEG_INFINITY, f64::max);
+    let settled = coarse_to_fine(levels_db, whole_db, at_level);
+    let (with, level_db) = settled.into_iter().unzip();
+    Some(Fit { without, with, level_db })
 }
+
+/// Evidence and level at every level tried. Every second level is settled; those between only where they matter and
+/// their neighbours disagree, else they lie halfway. Above `whole_db`, levels out of all reach are not tried.
+fn coarse_to_fine(levels_db: &[f64], whole_db: f64, settle: impl Fn(&f64) -> Settled) -> Vec<Settled> {
+    let mut settled: Vec<Option<Settled>> = vec![None; levels_db.len()];
+    let (mut most, mut reach) = (f64::NEG_INFINITY, levels_db.len());
+    for k in (0..levels_db.len()).step_by(2) {
+        let found = settle(&levels_db[k]);
+        settled[k] = Some(found);
+        most = most.max(found.0);
+        if found.0 < most - OUT_OF_REACH && levels_db[k] > whole_db {
+            reach = k;
+            break;
+        }
+    }
+    let mut below = settled.first().copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+    (0..levels_db.len())
+        .map(|k| {
+            let found = settled[k].unwrap_or_else(|| {
+                let above = settled.get(k + 1).copied().flatten().unwrap_or(below);
+                if k >= reach {
+                    (below.0, (levels_db[k], below.1.1))
+                } else if below.0.max(above.0) > most - OF_NO_WEIGHT && (below.0 - above.0).abs() > ALIKE {
+                    settle(&levels_db[k])
+                } else {
+                    let half = |a: f64, b: f64| 0.5 * (a + b);
+                    (half(below.0, above.0), (half(below.1.0, above.1.0), half(below.1.1, above.1.1)))
+                }
+            });
+            below = found;
+            found
+        })
+        .collect()
+}
+
+/// Log evidence of a level, and the hiss level that goes with it with its variance.
+type Settled = (f64, (f64, f64));
+
+/// Log evidences that differ by no more than this are alike; by more than the second, the lesser has no weight; by more
+/// than the third, nothing above can have any.
+const ALIKE: f64 = 0.05;
+const OF_NO_WEIGHT: f64 = 14.0;
+const OUT_OF_REACH: f64 = 40.0;
 
 struct Model<'a> {
     difference: &'a PerBand,
@@ -173,6 +221,15 @@ struct State {
     shape: PerBand,
 }
 
+impl State {
+    /// The largest change of a band to another state, dB.
+    fn change(&self, other: &Self, bands: usize) -> f64 {
+        let most =
+            |a: &PerBand, b: &PerBand| a.iter().zip(b).take(bands).map(|(x, y)| (x - y).abs()).fold(0.0, f64::max);
+        most(&self.moved, &other.moved).max(most(&self.shape, &other.shape))
+    }
+}
+
 impl Model<'_> {
     /// Noise and hiss in a band re the quiet floor, as powers.
     fn powers(&self, state: &State, b: usize) -> (f64, f64) {
@@ -180,43 +237,39 @@ impl Model<'_> {
         (of(state.moved[b]), of(self.level + self.over[b] + state.shape[b]))
     }
 
-    fn settle(&self) -> (f64, (f64, f64)) {
+    fn settle(&self) -> Settled {
         let n = self.bands;
         let state = &mut State { moved: [0.0; BANDS], shape: [0.0; BANDS] };
         let residue = assume::RESIDUE_DB.powi(2);
-        let mut evidence = f64::NEG_INFINITY;
-        let mut level = (self.level, 0.0);
-        for step in 0..STEPS {
-            let (mut of_noise, mut of_hiss, mut error) = ([0.0; BANDS], [0.0; BANDS], [0.0; BANDS]);
+        let (mut of_noise, mut of_hiss, mut error) = ([0.0; BANDS], [0.0; BANDS], [0.0; BANDS]);
+        let mut step = 0;
+        loop {
+            step += 1;
             for b in 0..n {
                 let (noise, hiss) = self.powers(state, b);
-                of_noise[b] = noise / (noise + hiss);
-                of_hiss[b] = hiss / (noise + hiss);
-                error[b] = self.difference[b] - 10.0 * (noise + hiss).log10()
+                let whole = noise + hiss;
+                of_noise[b] = noise / whole;
+                of_hiss[b] = hiss / whole;
+                error[b] = self.difference[b] - 10.0 * whole.log10()
                     + of_noise[b] * state.moved[b]
                     + of_hiss[b] * state.shape[b];
             }
-            let covariance = Matrix::of(n, |i, j| {
-                of_noise[i] * self.moved.at(i, j) * of_noise[j]
-                    + of_hiss[i] * self.shape.at(i, j) * of_hiss[j]
-                    + if i == j { residue } else { 0.0 }
-            });
-            let factor = covariance.factor();
+            let factor = self.moved.scaled_sum(&of_noise, self.shape, &of_hiss, residue).factor();
             let pull = factor.solve(&error);
             let on_noise: PerBand = std::array::from_fn(|b| of_noise[b] * pull[b]);
             let on_hiss: PerBand = std::array::from_fn(|b| of_hiss[b] * pull[b]);
-            state.moved = self.moved.times(&on_noise);
-            state.shape = self.shape.times(&on_hiss);
-            if step + 1 == STEPS {
+            let next = State { moved: self.moved.times(&on_noise), shape: self.shape.times(&on_hiss) };
+            let change = state.change(&next, n);
+            *state = next;
+            if step == STEPS || change < SETTLED_DB {
                 let cost = dot(&on_noise, &state.moved, n) + dot(&on_hiss, &state.shape, n);
-                evidence = -0.5 * (cost + self.misfit(state) + factor.log_determinant);
-                level = self.level_of(state, &of_hiss, &factor);
+                let evidence = -0.5 * (cost + self.misfit(state) + factor.log_determinant);
+                return (evidence, self.level_of(state, &of_hiss, &factor));
             }
             for value in state.moved.iter_mut().chain(&mut state.shape) {
                 *value = value.clamp(-LARGEST_DB, LARGEST_DB);
             }
         }
-        (evidence, level)
     }
 
     /// What the state leaves unexplained, re the residue's variance.

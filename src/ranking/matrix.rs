@@ -40,31 +40,56 @@ impl Matrix {
         product
     }
 
-    /// Its lower Cholesky factor. A pivot that rounding took below zero counts as a tiny one.
+    /// `left · self · left + right · other · right + diagonal · 1`, where `left` and `right` are diagonal matrices.
+    pub fn scaled_sum(&self, left: &PerBand, other: &Self, right: &PerBand, diagonal: f64) -> Self {
+        let mut cells = [[0.0; BANDS]; BANDS];
+        for i in 0..self.n {
+            let (a, b) = (&self.cells[i], &other.cells[i]);
+            // Whole rows of fixed length, so that the compiler can take several cells at a time.
+            for j in 0..BANDS {
+                cells[i][j] = left[i] * a[j] * left[j] + right[i] * b[j] * right[j];
+            }
+            cells[i][i] += diagonal;
+        }
+        Self { cells, n: self.n }
+    }
+
+    /// Its upper Cholesky factor. A pivot that rounding took below zero counts as a tiny one.
     pub fn factor(mut self) -> Factor {
         let n = self.n;
+        let mut determinant = 1.0;
         let mut half_log_determinant = 0.0;
-        for j in 0..n {
-            for k in 0..j {
-                let left = self.cells[j][k];
-                for i in j..n {
-                    self.cells[i][j] -= left * self.cells[i][k];
+        let mut inverse_pivots = [1.0; BANDS];
+        for k in 0..n {
+            let pivot = self.cells[k][k].max(1e-9).sqrt();
+            determinant *= pivot;
+            // One logarithm for several pivots, before the product can overflow.
+            if !(1e-100..1e100).contains(&determinant) || k + 1 == n {
+                half_log_determinant += determinant.ln();
+                determinant = 1.0;
+            }
+            let inverse = 1.0 / pivot;
+            inverse_pivots[k] = inverse;
+            let (done, below) = self.cells.split_at_mut(k + 1);
+            let row = &mut done[k];
+            row.iter_mut().for_each(|value| *value *= inverse);
+            for (i, lower) in below.iter_mut().enumerate().take(n - k - 1) {
+                let share = row[k + 1 + i];
+                for j in 0..BANDS {
+                    lower[j] -= share * row[j];
                 }
             }
-            let pivot = self.cells[j][j].max(1e-9).sqrt();
-            half_log_determinant += pivot.ln();
-            for i in j..n {
-                self.cells[i][j] /= pivot;
-            }
         }
-        Factor { lower: self.cells, n, log_determinant: 2.0 * half_log_determinant }
+        Factor { upper: self.cells, inverse_pivots, n, log_determinant: 2.0 * half_log_determinant }
     }
 }
 
 /// A Cholesky factor.
 #[derive(Debug, Clone, Copy)]
 pub struct Factor {
-    lower: [PerBand; BANDS],
+    /// The factor's rows; what stands left of the diagonal is left over and not read.
+    upper: [PerBand; BANDS],
+    inverse_pivots: PerBand,
     n: usize,
     /// Natural logarithm of the matrix' determinant.
     pub log_determinant: f64,
@@ -74,13 +99,15 @@ impl Factor {
     /// Solves `matrix · x = right`.
     pub fn solve(&self, right: &PerBand) -> PerBand {
         let mut x = *right;
-        for i in 0..self.n {
-            let sum: f64 = (0..i).map(|k| self.lower[i][k] * x[k]).sum();
-            x[i] = (x[i] - sum) / self.lower[i][i];
+        for k in 0..self.n {
+            x[k] *= self.inverse_pivots[k];
+            for i in k + 1..self.n {
+                x[i] -= self.upper[k][i] * x[k];
+            }
         }
         for i in (0..self.n).rev() {
-            let sum: f64 = (i + 1..self.n).map(|k| self.lower[k][i] * x[k]).sum();
-            x[i] = (x[i] - sum) / self.lower[i][i];
+            let sum: f64 = (i + 1..self.n).map(|k| self.upper[i][k] * x[k]).sum();
+            x[i] = (x[i] - sum) * self.inverse_pivots[i];
         }
         x
     }

@@ -3,6 +3,7 @@
 use crate::caveat::Caveat;
 use crate::hiss::{
     BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, band, clip_caveats, contrast, keyed_contrast, pair_caveats,
+    tracked_contrast,
 };
 use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
@@ -19,7 +20,7 @@ pub const ISO_3744_MARGIN: LevelDiff = LevelDiff(6.0);
 /// Margin above which ISO 3744:2010 takes no correction.
 pub const ISO_3744_CLEAR: LevelDiff = LevelDiff(15.0);
 /// What a clip of the opening that would be named may not have.
-const UNFIT_TO_CALL: [&str; 4] = ["same-recording", "clipped", "whistle", "gain-step"];
+const UNFIT_TO_CALL: [&str; 5] = ["same-recording", "clipped", "whistle", "gain-step", "risen-everywhere"];
 /// An interval wider than this is no reading any more, dB.
 const WIDEST_INTERVAL_DB: f64 = 20.0;
 
@@ -74,18 +75,26 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let mut taken: Vec<Taken<'_>> = Vec::new();
     let fit = Fitness::of(openings);
     let contrasts = contrast(&fit.off_and_on);
-    for ((heard, own), on) in openings.iter().zip(fit.caveats).zip(contrasts) {
+    let tracked = fit.off_and_on.iter().map(|(quiet, air)| tracked_contrast(quiet, air));
+    for (((heard, own), on), tracked) in openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked) {
         let keyed: Vec<_> = heard.keyed.iter().filter_map(|clip| keyed_contrast(clip)).collect();
         let mut own = own;
         if keyed.iter().any(|clip| clip.own_rhythm) {
             own.push(Caveat::new("own-rhythm").text("opening", heard.opening.name()));
         }
+        let risen = tracked.as_ref().is_some_and(|tracked| tracked.risen_everywhere);
+        if risen {
+            own.push(Caveat::new("risen-everywhere").text("opening", heard.opening.name()));
+        }
+        let is_tracked = tracked.is_some();
+        // The two come from the same clips: one of them counts.
+        let on = tracked.map(|tracked| tracked.contrast).or(on);
         let contrasts: Vec<Contrast> = on.into_iter().chain(keyed.into_iter().map(|k| k.contrast)).collect();
         if contrasts.is_empty() {
             caveats.push(Caveat::new("not-comparable").text("opening", heard.opening.name()));
             caveats.append(&mut own);
         } else {
-            taken.push(Taken { heard, contrasts, caveats: own });
+            taken.push(Taken { heard, contrasts, tracked: is_tracked, caveats: own });
         }
     }
     let bands = bands_in_common(openings);
@@ -127,6 +136,8 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
 struct Taken<'a> {
     heard: &'a Heard<'a>,
     contrasts: Vec<Contrast>,
+    /// Whether a far channel told the shop apart.
+    tracked: bool,
     caveats: Vec<Caveat>,
 }
 
@@ -177,7 +188,8 @@ fn bands_in_common(openings: &[Heard<'_>]) -> usize {
 fn doubts(taken: &[Taken<'_>], call: Call) -> Vec<Caveat> {
     let mut found = Vec::new();
     let keyed = taken.iter().any(|t| !t.heard.keyed.is_empty());
-    if matches!(call, Call::Located | Call::Shared) && !keyed {
+    let tracked = taken.iter().all(|t| t.tracked);
+    if matches!(call, Call::Located | Call::Shared) && !keyed && !tracked {
         found.push(Caveat::new("foreign-hiss-alike"));
     }
     if taken.len() == 1 {
@@ -292,7 +304,7 @@ fn result_of(
     call: Call,
     bands: usize,
 ) -> OpeningResult {
-    let Taken { heard, contrasts, mut caveats } = taken;
+    let Taken { heard, contrasts, tracked: _, mut caveats } = taken;
     let of_pair = standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
     let leak = standing.openings[at] >= 0.5 || (call == Call::Shared && of_pair);
     let spill =

@@ -10,7 +10,10 @@ pub enum SettingsError {
     #[error("the place of the settings is not known: set HOME or XDG_CONFIG_HOME")]
     NoPlace,
     /// The disk.
-    #[error("{}: {doing} failed: {source}", path.display())]
+    #[error(
+        "{}: {doing} failed: {source}: free some space where the disk is full, else see to it that you may write there",
+        path.display()
+    )]
     Disk {
         /// What was tried.
         doing: &'static str,

@@ -2,6 +2,7 @@
 #![cfg(target_os = "linux")]
 
 mod faults;
+mod hang_up;
 mod listening;
 mod meter;
 mod shop;

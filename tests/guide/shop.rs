@@ -171,7 +171,7 @@ impl Shop {
         *self.sound.changed.lock().expect("a moment")
     }
 
-    fn environment(&self) -> [(&'static str, String); 5] {
+    pub fn environment(&self) -> [(&'static str, String); 5] {
         let conf = self.folder.path().join("asound.conf").display().to_string();
         [
             ("ALSA_CONFIG_PATH", format!("/usr/share/alsa/alsa.conf:{conf}")),

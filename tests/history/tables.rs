@@ -81,6 +81,8 @@ fn both_tables_say_the_same_to_another_program() {
 
 #[test]
 fn the_worked_query_finds_the_cylinder_that_gets_worse() {
+    let readme = fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/README.md")).expect("the README");
+    assert!(readme.contains(RISING.trim_end()), "the README shows the query that is tested");
     let yard = yard();
     yard.printed(&["history", ".", "--out", "losses.parquet"]);
     let found = asked(yard.path(), RISING);

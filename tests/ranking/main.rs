@@ -3,3 +3,4 @@
 mod calls;
 mod honesty;
 mod rendered;
+mod tracked;

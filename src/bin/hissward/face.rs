@@ -45,7 +45,11 @@ impl Face {
         match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
             // A reader that has seen enough (`| head`) is no failure.
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
-            other => Ok(other?),
+            Err(error) => {
+                Err(format!("stdout: the result cannot be printed ({error}): send it elsewhere, or make room there")
+                    .into())
+            }
+            Ok(()) => Ok(()),
         }
     }
 

@@ -7,6 +7,9 @@ use tempfile::NamedTempFile;
 
 use crate::face::Failure;
 
+/// Beginning of the names of files that are not yet in place: a killed program may leave one.
+const UNFINISHED: &str = ".new-";
+
 /// A file being written beside its place.
 pub struct FreshFile {
     file: PathBuf,
@@ -19,6 +22,11 @@ impl FreshFile {
         let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
         let fresh = builder().tempfile_in(folder).map_err(|error| refused(file, &error))?;
         Ok(Self { file: file.to_owned(), fresh })
+    }
+
+    /// Where it is to stand.
+    pub fn place(&self) -> &Path {
+        &self.file
     }
 
     /// Where to write.
@@ -42,7 +50,8 @@ pub fn replace(file: &Path, bytes: &[u8]) -> Result<(), Failure> {
     fresh.finish().map(drop)
 }
 
-fn refused(file: &Path, error: &std::io::Error) -> Failure {
+/// Says that a file cannot be written, and what to do.
+pub fn refused(file: &Path, error: &std::io::Error) -> Failure {
     format!("{}: cannot be written ({error}): choose another place or make room", file.display()).into()
 }
 
@@ -51,6 +60,7 @@ fn refused(file: &Path, error: &std::io::Error) -> Failure {
 fn builder() -> tempfile::Builder<'static, 'static> {
     use std::os::unix::fs::PermissionsExt;
     let mut builder = tempfile::Builder::new();
+    builder.prefix(UNFINISHED);
     // What the user's umask takes away is taken away by the system.
     builder.permissions(std::fs::Permissions::from_mode(0o666));
     builder
@@ -58,5 +68,7 @@ fn builder() -> tempfile::Builder<'static, 'static> {
 
 #[cfg(not(unix))]
 fn builder() -> tempfile::Builder<'static, 'static> {
-    tempfile::Builder::new()
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(UNFINISHED);
+    builder
 }

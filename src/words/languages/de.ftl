@@ -638,6 +638,8 @@ caveat-borrowed-quiet = eine Öffnung hat keine eigene Ruheaufnahme; die der and
     .remedy = an jeder Öffnung eine Ruheaufnahme machen
 caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
     .remedy = die getaktete Aufnahme wiederholen, wenn es aufgehört hat
+caveat-risen-everywhere = das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag
+    .remedy = warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden
 
 ## Prüfung
 

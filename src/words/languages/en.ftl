@@ -638,6 +638,8 @@ caveat-borrowed-quiet = an opening has no quiet clip of its own; those of the ot
     .remedy = record a quiet clip at each opening
 caveat-own-rhythm = the noise at { $opening } has a rhythm of its own
     .remedy = repeat the keyed clip when it has stopped
+caveat-risen-everywhere = the second microphone heard the shop grow louder while the air was on at { $opening }
+    .remedy = wait until it is as still as before and record again, or use keyed air
 
 ## Check
 

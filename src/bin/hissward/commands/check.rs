@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use hissward::audio::{self, ChannelChoice};
-use hissward::hiss::clip_caveats;
+use hissward::hiss::{clip_caveats, tone_caveat};
 use hissward::job::Job;
 use hissward::pipeline::listen_to;
 use hissward::words::Words;
@@ -90,7 +90,8 @@ fn clips_of(paths: &[PathBuf]) -> Result<(Vec<PathBuf>, String), Failure> {
 fn check(file: &Path, choice: ChannelChoice, words: &Words) -> Result<Clip, Failure> {
     let listened = listen_to(file, choice)?;
     let channels = audio::open(file, choice)?.channels();
-    let own = clip_caveats(&listened.sound);
+    let mut own = clip_caveats(&listened.sound);
+    own.extend(tone_caveat(&listened.sound));
     let fit = !own.iter().any(|caveat| UNFIT.contains(&caveat.code));
     let caveats = own.iter().chain(&listened.caveats).map(|caveat| {
         let (text, remedy) = words.caveat(caveat);

@@ -2,10 +2,9 @@
 
 use std::path::PathBuf;
 
-use hissward::audio::ChannelChoice;
 use hissward::job::Job;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{LooseClip, keep_ranking, rank_job, rank_loose};
+use hissward::pipeline::{Channels, LooseClip, keep_ranking, rank_job, rank_loose};
 use hissward::ranking::{Call, Ranking};
 use hissward::report;
 use hissward::words::Words;
@@ -38,6 +37,9 @@ pub struct Arguments {
     /// Channel at the opening, counted from 1
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     channel: Option<u16>,
+    /// Channel of a second microphone a step away, which tells how loud the shop is at every moment
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    far_channel: Option<u16>,
     /// Draws the comparison, too (.png or .svg)
     #[arg(long, value_name = "FILE")]
     plot: Option<PathBuf>,
@@ -59,8 +61,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             (rankings, words)
         }
         None => {
-            let choice = arguments.channel.map_or(ChannelChoice::First, ChannelChoice::Number);
-            (vec![rank_loose(&loose_clips(arguments)?, choice)?], language::usual()?)
+            let channels = Channels { near: arguments.channel, far: arguments.far_channel };
+            (vec![rank_loose(&loose_clips(arguments)?, channels.choice())?], language::usual()?)
         }
     };
     if let Some(file) = &arguments.plot {

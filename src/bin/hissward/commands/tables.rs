@@ -11,7 +11,7 @@ use hissward::plot::Picture;
 use hissward::words::Words;
 
 use crate::face::Failure;
-use crate::files::FreshFile;
+use crate::files::{self, FreshFile};
 
 /// A file asked for with `--out`.
 #[derive(Debug)]
@@ -82,7 +82,7 @@ impl Table {
         let file = FreshFile::begin(out.file())?;
         let rows = match out {
             OutFile::Parquet(_) => Rows::Parquet(Box::new(ParquetTable::new(file.writer()?)?)),
-            _ => Rows::Csv(CsvTable::new(file.writer()?)?),
+            _ => Rows::Csv(CsvTable::new(file.writer()?).map_err(|error| files::refused(out.file(), &error))?),
         };
         Ok(Self { file, rows })
     }
@@ -90,7 +90,7 @@ impl Table {
     /// Adds a job.
     pub fn push(&mut self, visit: &Visit) -> Result<(), Failure> {
         match &mut self.rows {
-            Rows::Csv(table) => Ok(table.push(visit)?),
+            Rows::Csv(table) => table.push(visit).map_err(|error| files::refused(self.file.place(), &error)),
             Rows::Parquet(table) => Ok(table.push(visit)?),
         }
     }
@@ -98,9 +98,10 @@ impl Table {
     /// Puts the table in its place, and says where.
     pub fn finish(self) -> Result<PathBuf, Failure> {
         match self.rows {
-            Rows::Csv(table) => drop(table.finish()?),
+            Rows::Csv(table) => drop(table.finish().map_err(|error| files::refused(self.file.place(), &error))?),
             // The encoder leaves the flushing to its owner.
-            Rows::Parquet(table) => std::io::Write::flush(&mut table.finish()?)?,
+            Rows::Parquet(table) => std::io::Write::flush(&mut table.finish()?)
+                .map_err(|error| files::refused(self.file.place(), &error))?,
         }
         self.file.finish()
     }

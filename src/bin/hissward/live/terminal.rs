@@ -1,6 +1,7 @@
 //! Screens in a terminal: no colour, any size from 60 × 20, over any line.
 
-use std::io;
+use std::io::{self, IsTerminal};
+use std::thread;
 use std::time::Duration;
 
 use hissward::guide::{Key, Screen};
@@ -26,11 +27,18 @@ pub struct Terminal {
 impl Terminal {
     /// Takes the terminal over.
     pub fn take() -> io::Result<Self> {
+        watch_for_hang_up();
         Ok(Self { terminal: ratatui::try_init()?, pixel: if speaks_utf8() { '█' } else { '#' } })
     }
 
     /// The key pressed since the last look, if any.
+    ///
+    /// # Errors
+    /// What the system says; also where the terminal is gone (its window was shut, the line was cut).
     pub fn key(&mut self) -> io::Result<Option<Key>> {
+        if !io::stdin().is_terminal() {
+            return Err(io::Error::new(io::ErrorKind::NotConnected, "the terminal is gone"));
+        }
         while event::poll(Duration::ZERO)? {
             let Event::Key(key) = event::read()? else { continue };
             if key.kind == KeyEventKind::Release {
@@ -60,6 +68,24 @@ impl Terminal {
         let pixel = self.pixel;
         self.terminal.draw(|frame| paint(frame, pixel)).map(|_| ())
     }
+}
+
+/// How long the program is given to end by itself once its terminal is gone.
+const LEFT_TO_END: Duration = Duration::from_secs(3);
+
+/// Ends the program some seconds after its terminal is gone. Reading keys of a terminal that goes away in that very
+/// moment never comes back, and would keep a core busy for good. Clips are on disk as they are recorded: the next start
+/// finds them.
+fn watch_for_hang_up() {
+    thread::spawn(|| {
+        loop {
+            thread::sleep(LEFT_TO_END);
+            if !io::stdin().is_terminal() {
+                thread::sleep(LEFT_TO_END);
+                std::process::exit(2);
+            }
+        }
+    });
 }
 
 impl Drop for Terminal {

@@ -112,11 +112,15 @@ fn write_wav(path: &Path, clip: &Clip) -> Result<(), Failure> {
         bits_per_sample: 16,
         sample_format: hound::SampleFormat::Int,
     };
-    let mut writer = hound::WavWriter::create(path, spec)?;
+    let wrong = |error: hound::Error| match error {
+        hound::Error::IoError(error) => said(path, &error),
+        other => other.into(),
+    };
+    let mut writer = hound::WavWriter::create(path, spec).map_err(wrong)?;
     for sample in clip.samples() {
-        writer.write_sample((sample * FULL_SCALE_16_BIT) as i16)?;
+        writer.write_sample((sample * FULL_SCALE_16_BIT) as i16).map_err(wrong)?;
     }
-    Ok(writer.finalize()?)
+    writer.finalize().map_err(wrong)
 }
 
 fn put(path: &Path, text: &str) -> Result<(), Failure> {
@@ -124,5 +128,5 @@ fn put(path: &Path, text: &str) -> Result<(), Failure> {
 }
 
 fn said(path: &Path, error: &io::Error) -> Failure {
-    format!("{}: {error}: choose a folder that can be written, with room for some 10 MB", path.display()).into()
+    format!("{}: {error}: choose a folder that can be written, or make room for some 10 MB", path.display()).into()
 }

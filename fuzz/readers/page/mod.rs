@@ -1,0 +1,11 @@
+//! The desk of the bench page, which collects recordings piece by piece: the program's own source.
+#![allow(dead_code, reason = "the page uses what is not used here")]
+
+#[path = "../../../src/bin/hissward/page/desk.rs"]
+pub mod desk;
+#[path = "../../../src/bin/hissward/page/error.rs"]
+pub mod error;
+#[path = "../../../src/bin/hissward/page/journal.rs"]
+pub mod journal;
+#[path = "../../../src/bin/hissward/page/meter.rs"]
+mod meter;

@@ -1,0 +1,165 @@
+//! Level tracking: a second microphone a step away tells how loud the shop is at every moment.
+//!
+//! The ratio of band powers near over far, learnt from the quiet clip, predicts what the shop alone would make of the air
+//! clip, block by block. What is over the prediction is hiss; what rises at both microphones is the shop's.
+
+use super::contrast::{Contrast, Quiet};
+use super::grid::{BANDS, CELLS, FIRST_LEVEL_BAND, PerBand};
+use super::sound::ClipSound;
+
+/// Length of a block, seconds: short enough to follow a shop, long enough for a steady ratio.
+const BLOCK_SECONDS: f64 = 0.35;
+/// Blocks of the quiet clip needed to know the ratio and its scatter.
+const LEAST_BLOCKS: usize = 6;
+/// The share of the air clip's blocks that is looked at: those in which the shop is stillest.
+const STILLEST_SHARE: f64 = 0.4;
+/// What another place in the noise field does to the ratio between two takes, standard deviation, dB.
+const RATIO_DRIFT_DB: f64 = 0.5;
+/// How far the ratio may change beyond that, re two clips apart: other things may make the noise.
+const RESTLESSNESS: f64 = 0.4;
+/// The ratio scatters, block by block, by at most this much more (as a variance) than the near level itself: else the
+/// far microphone hears another room, and tells nothing.
+const WORST_VARIANCE: f64 = 1.5;
+/// Off the diagonal, a covariance from a few dozen blocks is mostly chance.
+const KEPT_CORRELATION: f64 = 0.7;
+/// From this rise at the far microphone on the shop has grown louder, dB; the near one then rises by the shop's share
+/// to within the second.
+const RISEN_DB: f64 = 3.0;
+const ALIKE_DB: f64 = 2.0;
+
+/// What near and far say together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tracked {
+    /// The air clips against what the far microphone predicts for them.
+    pub contrast: Contrast,
+    /// Whether the shop rose at both microphones alike, from quiet to air.
+    pub risen_everywhere: bool,
+}
+
+/// Mean powers of a block at both microphones, dB FS per band.
+struct Block {
+    near_db: PerBand,
+    far_db: PerBand,
+}
+
+/// The air clips of an opening against what the far channel predicts from the quiet ones.
+///
+/// `None` unless every clip carries its far channel ([`ClipSound::tracked_by`]), the quiet clips are long enough (about
+/// two seconds) and the far channel follows the same shop.
+#[must_use]
+pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Tracked> {
+    let shut = blocks_of(quiet)?;
+    let open = blocks_of(air)?;
+    if shut.len() < LEAST_BLOCKS || open.is_empty() {
+        return None;
+    }
+    let ratio_db: PerBand =
+        std::array::from_fn(|b| median(shut.iter().map(|block| block.near_db[b] - block.far_db[b])));
+    let left = |block: &Block| -> PerBand { std::array::from_fn(|b| block.near_db[b] - block.far_db[b] - ratio_db[b]) };
+    let scatter: Vec<PerBand> = shut.iter().map(left).collect();
+    if variance(&scatter) > WORST_VARIANCE * variance(&shut.iter().map(|block| block.near_db).collect::<Vec<_>>()) + 0.5
+    {
+        return None;
+    }
+    let stillest = stillest(&open);
+    let air_db = std::array::from_fn(|b| median(stillest.iter().map(|block| block.near_db[b])));
+    let quiet_db: PerBand = std::array::from_fn(|b| {
+        air_db[b] - median(stillest.iter().map(|block| block.near_db[b] - block.far_db[b] - ratio_db[b]))
+    });
+    let counted = stillest.len().min(shut.len()) as f64;
+    let mean = |blocks: &[Block], of: &dyn Fn(&Block) -> PerBand| -> PerBand {
+        std::array::from_fn(|b| blocks.iter().map(|block| of(block)[b]).sum::<f64>() / blocks.len() as f64)
+    };
+    let rise = |of: &dyn Fn(&Block) -> PerBand| {
+        let (before, after) = (mean(&shut, of), mean(&open, of));
+        (FIRST_LEVEL_BAND..BANDS).map(|b| after[b] - before[b]).sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64
+    };
+    let (near, far) = (rise(&|block| block.near_db), rise(&|block| block.far_db));
+    Some(Tracked {
+        contrast: Contrast {
+            air_db,
+            air_takes: air.len(),
+            own: Some(Quiet { floor_db: quiet_db, takes: quiet.len() }),
+            others: None,
+            other_openings: 0,
+            movement: covariance(&scatter, counted),
+            drift_db: RATIO_DRIFT_DB,
+            restlessness: RESTLESSNESS,
+            // Block means lie at the mean, not at a low quantile.
+            steady_db: [0.0; BANDS],
+            mean_air_db: air_db,
+            mean_quiet_db: quiet_db,
+        },
+        risen_everywhere: far > RISEN_DB && near < far + ALIKE_DB,
+    })
+}
+
+/// The blocks of all clips; `None` where one has no far channel.
+fn blocks_of(clips: &[&ClipSound]) -> Option<Vec<Block>> {
+    let mut blocks = Vec::new();
+    for clip in clips {
+        let far = clip.far_rows()?;
+        let (near, row_seconds) = clip.rows();
+        let rows: Vec<(&[f32], &[f32])> = near.zip(far).collect();
+        let size = ((BLOCK_SECONDS / row_seconds).round() as usize).max(1);
+        blocks.extend(rows.chunks_exact(size).map(|part| Block {
+            near_db: mean_db(part.iter().map(|row| row.0)),
+            far_db: mean_db(part.iter().map(|row| row.1)),
+        }));
+    }
+    Some(blocks)
+}
+
+/// Mean power of every band over rows, dB FS.
+fn mean_db<'a>(rows: impl Iterator<Item = &'a [f32]>) -> PerBand {
+    let (mut sums, mut count) = ([0.0; BANDS], 0.0);
+    for row in rows {
+        count += 1.0;
+        for (sum, cells) in sums.iter_mut().zip(row.chunks_exact(CELLS)) {
+            *sum += f64::from(cells.iter().sum::<f32>());
+        }
+    }
+    sums.map(|sum| 10.0 * (sum / count).max(f64::MIN_POSITIVE).log10())
+}
+
+/// The blocks in which the far microphone hears least.
+fn stillest(blocks: &[Block]) -> Vec<&Block> {
+    let loudness = |block: &Block| block.far_db[FIRST_LEVEL_BAND..].iter().sum::<f64>();
+    let mut sorted: Vec<&Block> = blocks.iter().collect();
+    sorted.sort_by(|a, b| loudness(a).total_cmp(&loudness(b)));
+    let kept = ((blocks.len() as f64 * STILLEST_SHARE).ceil() as usize).clamp(1, blocks.len());
+    sorted.truncate(kept);
+    sorted
+}
+
+/// Mean variance over bands, dB².
+fn variance(values: &[PerBand]) -> f64 {
+    let count = values.len() as f64;
+    let of = |b: usize| {
+        let mean = values.iter().map(|v| v[b]).sum::<f64>() / count;
+        values.iter().map(|v| (v[b] - mean).powi(2)).sum::<f64>() / (count - 1.0).max(1.0)
+    };
+    (0..BANDS).map(of).sum::<f64>() / BANDS as f64
+}
+
+/// Covariance of a median of `counted` blocks, dB² (a median scatters π/2 as much as a mean).
+fn covariance(scatter: &[PerBand], counted: f64) -> Vec<PerBand> {
+    let share = std::f64::consts::FRAC_PI_2 / (scatter.len() as f64 * counted);
+    let mut sums = vec![[0.0; BANDS]; BANDS];
+    for d in scatter {
+        for (i, row) in sums.iter_mut().enumerate() {
+            for (j, value) in row.iter_mut().enumerate() {
+                *value += d[i] * d[j] * share * if i == j { 1.0 } else { KEPT_CORRELATION };
+            }
+        }
+    }
+    sums
+}
+
+fn median(values: impl Iterator<Item = f64>) -> f64 {
+    let mut sorted: Vec<f64> = values.collect();
+    sorted.sort_by(f64::total_cmp);
+    let upper = sorted.get(sorted.len() / 2).copied().unwrap_or(0.0);
+    let lower = sorted.get(sorted.len().saturating_sub(1) / 2).copied().unwrap_or(0.0);
+    0.5 * (lower + upper)
+}

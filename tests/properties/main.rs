@@ -1,0 +1,7 @@
+//! What must not move a ranking, whatever the clips are, and what must hold of every one.
+
+mod absurd;
+mod changed;
+mod clips;
+mod files;
+mod hiss;
