@@ -619,6 +619,14 @@ caveat-different-devices = { $file } wurde mit { $device } aufgenommen, andere h
     .remedy = die Aufnahmen ohne und mit Luft an dieser Öffnung mit einem Mikrofon machen
 caveat-gain-differs = { $file } liegt im Ganzen { $step } dB über der ersten Aufnahme ohne Luft, in tiefen und hohen Bändern: Die Verstärkung wurde dazwischen verstellt
     .remedy = Verstärkung fest einstellen, Automatik ausschalten, ohne und mit Luft neu aufnehmen
+caveat-processing-echo = Das Telefon hat bei { $file } Echos unterdrückt: Das verändert das Spektrum
+    .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
+caveat-processing-noise = Das Telefon hat bei { $file } Rauschen unterdrückt, und Zischen ist für es Rauschen
+    .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
+caveat-processing-gain = Das Telefon hat bei { $file } die Verstärkung selbst geregelt: Ohne und mit Luft lassen sich nicht vergleichen
+    .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
+caveat-processing-unknown = Das Telefon sagte nicht, ob es den Ton von { $file } bearbeitet hat
+    .remedy = einmal mit anderem Browser oder äußerem Mikrofon aufnehmen und vergleichen
 caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen
     .remedy = neu aufnehmen, wenn sie zu kurz ist
 

@@ -619,6 +619,14 @@ caveat-different-devices = { $file } was recorded with { $device }, others here 
     .remedy = record the quiet and air clips of this opening with one microphone
 caveat-gain-differs = all of { $file } lies { $step } dB over the first quiet clip, low bands and high: the gain was changed between them
     .remedy = fix the gain, switch automatic gain off, and record quiet and air again
+caveat-processing-echo = the phone cancelled echoes while it recorded { $file }: that changes the spectrum
+    .remedy = use another browser or an outside microphone, and record again
+caveat-processing-noise = the phone suppressed noise while it recorded { $file }, and a hiss is noise to it
+    .remedy = use another browser or an outside microphone, and record again
+caveat-processing-gain = the phone set its gain by itself while it recorded { $file }: quiet and air cannot be held against each other
+    .remedy = use another browser or an outside microphone, and record again
+caveat-processing-unknown = the phone did not say whether it worked on the sound of { $file }
+    .remedy = record once with another browser or an outside microphone and compare
 caveat-cut-short = { $file } was cut short while it was recorded
     .remedy = record it again if it is too short
 
