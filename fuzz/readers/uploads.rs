@@ -48,7 +48,15 @@ fn request<'a>(desk: &mut Desk, folder: &Path, what: u8, argument: u8, left: &'a
             let air = [Air::Off, Air::On, Air::Keyed][usize::from(argument / 3 % 3)];
             let subject = Job::open(folder).expect("the job is whole").record().subject(Some(1), opening, air);
             let rate_hz = [8_000, 44_100, 192_000][usize::from(argument / 9 % 3)];
-            desk.begin(&Arrival { token, subject, rate_hz, device: "phone".to_owned(), visit: Some(1) }).map(drop)
+            desk.begin(&Arrival {
+                token,
+                subject,
+                rate_hz,
+                device: "phone".to_owned(),
+                processing: None,
+                visit: Some(1),
+            })
+            .map(drop)
         }
         1 | 2 => {
             let (piece, rest) = left.split_at(left.len().min(4 * usize::from(argument)));

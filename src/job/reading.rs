@@ -338,6 +338,7 @@ fn clip(table: &Cursor<'_>) -> Result<ClipRecord, Fault> {
         channel: table.count("channel")?.unwrap_or(1),
         far_channel: table.count("far_channel")?,
         device: table.text("device")?,
+        processing: table.text("processing")?,
         sha256: table.needed("sha256", table.meant("sha256")?)?,
         cut_short: table.flag("cut_short")?,
         overruns: table.count("overruns")?.unwrap_or(0),
@@ -375,5 +376,6 @@ fn pending(table: &Cursor<'_>) -> Result<PendingClip, Fault> {
         channel: table.count("channel")?.unwrap_or(1),
         far_channel: table.count("far_channel")?,
         device: table.text("device")?,
+        processing: table.text("processing")?,
     })
 }

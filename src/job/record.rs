@@ -313,6 +313,8 @@ pub struct ClipRecord {
     pub far_channel: Option<u32>,
     /// The microphone.
     pub device: Option<String>,
+    /// Processing of the sound that the phone did not switch off: `echo`, `noise`, `gain`, or `unknown`, with spaces between.
+    pub processing: Option<String>,
     /// Hash of the file.
     pub sha256: Sha256,
     /// Recording ended before its time: killed, unplugged, disk full.
@@ -368,6 +370,8 @@ pub struct PendingClip {
     pub far_channel: Option<u32>,
     /// The microphone.
     pub device: Option<String>,
+    /// Processing of the sound that the phone did not switch off: `echo`, `noise`, `gain`, or `unknown`, with spaces between.
+    pub processing: Option<String>,
 }
 
 /// How a pending clip comes in.

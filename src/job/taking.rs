@@ -37,6 +37,8 @@ pub struct RecordingPlan {
     pub since: When,
     /// The microphone.
     pub device: Option<String>,
+    /// Processing of the sound that the phone did not switch off: `echo`, `noise`, `gain`, or `unknown`, with spaces between.
+    pub processing: Option<String>,
     /// The channel at the opening, counted from 1.
     pub channel: u32,
     /// The channel of a second microphone a step away.
@@ -122,6 +124,7 @@ impl JobWriter {
                 channel: plan.channel,
                 far_channel: plan.far_channel,
                 device: plan.device,
+                processing: plan.processing,
             });
             Ok(Slot { path: clips.join(file.unfinished()), file, take, original: None })
         })
@@ -222,6 +225,7 @@ impl JobWriter {
                     channel: plan.channel,
                     far_channel: plan.far_channel,
                     device: None,
+                    processing: None,
                 };
                 record.pending.push(pending.clone());
                 reserved.push((pending, slot));
@@ -295,6 +299,7 @@ fn clip_of(pending: &PendingClip, measured: &Measured, sha256: Sha256, import: O
         channel: pending.channel,
         far_channel: pending.far_channel,
         device: pending.device.clone(),
+        processing: pending.processing.clone(),
         sha256,
         cut_short: measured.cut_short,
         overruns: measured.overruns,

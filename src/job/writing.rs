@@ -173,6 +173,7 @@ fn clip(clip: &ClipRecord) -> Layout {
         ("channel", count_unless(1, clip.channel)),
         ("far_channel", whole(clip.far_channel)),
         ("device", text(clip.device.as_ref())),
+        ("processing", text(clip.processing.as_ref())),
         ("sha256", shown(Some(clip.sha256))),
         ("cut_short", flag(clip.cut_short)),
         ("overruns", count_unless(0, clip.overruns)),
@@ -199,6 +200,7 @@ fn pending(pending: &PendingClip) -> Layout {
         ("channel", count_unless(1, pending.channel)),
         ("far_channel", whole(pending.far_channel)),
         ("device", text(pending.device.as_ref())),
+        ("processing", text(pending.processing.as_ref())),
     ]);
     Layout(keys)
 }

@@ -83,6 +83,7 @@ mod tests {
             channel: 1,
             far_channel: None,
             device: device.map(str::to_owned),
+            processing: None,
             sha256: Sha256::of(b""),
             cut_short: false,
             overruns: 0,

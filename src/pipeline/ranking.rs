@@ -210,6 +210,17 @@ fn told_by(clip: &ClipRecord) -> Vec<Caveat> {
     if clip.cut_short {
         caveats.push(Caveat::new("cut-short").text("file", clip.file.as_str()));
     }
+    let left_on = clip.processing.iter().flat_map(|words| words.split_whitespace());
+    // A word of a later version says no more than that something was on.
+    caveats.extend(left_on.map(|what| {
+        let code = match what {
+            "echo" => "processing-echo",
+            "noise" => "processing-noise",
+            "gain" => "processing-gain",
+            _ => "processing-unknown",
+        };
+        Caveat::new(code).text("file", clip.file.as_str())
+    }));
     if clip.overruns > 0 {
         caveats.push(Caveat::new("overruns").number("times", f64::from(clip.overruns), 0));
     }

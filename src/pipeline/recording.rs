@@ -64,13 +64,20 @@ impl Recovery {
 }
 
 /// Looks for recordings that a killed program left and keeps what sound there is. Call it right after opening.
+/// `awaited` says which are left alone, because more of them may come.
 ///
 /// # Errors
 /// [`KeepError`] where the disk or the job says no.
-pub fn recover_recordings(job: &mut JobWriter) -> Result<Vec<Recovery>, KeepError> {
+pub fn recover_recordings(
+    job: &mut JobWriter,
+    awaited: &dyn Fn(&FileName) -> bool,
+) -> Result<Vec<Recovery>, KeepError> {
     let mut found = Vec::new();
     for left in job.leftovers()? {
         let file = left.clip.file.clone();
+        if awaited(&file) {
+            continue;
+        }
         let whole = left.path.as_deref().map(audio::recover);
         let (path, length) = match (left.path, whole) {
             (Some(path), Some(Ok(recovered))) if recovered.length.0 >= SHORTEST.0 => (path, recovered.length),

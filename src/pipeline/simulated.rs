@@ -38,6 +38,7 @@ fn take_in_clip(job: &mut JobWriter, cylinder: u32, clip: &CaseClip, now: &When)
         channel: 1,
         far_channel: clip.far.as_ref().map(|_| 2),
         device: Some(DEVICE.to_owned()),
+        processing: None,
     };
     let slot = job.start_recording(plan)?;
     let sample_rate_hz = clip.clip.rate().0.round() as u32;

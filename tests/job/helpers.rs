@@ -63,6 +63,7 @@ pub fn recording(subject: Subject) -> RecordingPlan {
         visit: None,
         since: now(),
         device: Some("USB microphone".to_owned()),
+        processing: None,
         channel: 1,
         far_channel: None,
     }

@@ -190,7 +190,9 @@ fn every_screen_has_large_targets_names_and_words_in_both_languages() {
     new_job(&mut browser);
     browser.click("#confirm");
     browser.until("document.querySelector('#record')");
-    for (width, height, phone, form) in [(390, 844, true, "phone"), (1280, 900, false, "desktop")] {
+    for (width, height, phone, form) in
+        [(390, 844, true, "phone"), (360, 740, true, "small"), (1280, 800, false, "desktop")]
+    {
         browser.screen(width, height, phone);
         for (language, scheme) in [("en", "light"), ("de", "dark")] {
             browser.light(scheme);
@@ -218,6 +220,14 @@ fn every_screen_has_large_targets_names_and_words_in_both_languages() {
                     wide.as_f64().expect("a number") <= 0.0,
                     "{tab} {form} {language}: wider than the screen by {wide}"
                 );
+                let covered = browser.ask(
+                    "[...document.querySelectorAll('main button, main a.button, main input')].filter((one) => one.checkVisibility()).filter((one) => {\
+                     one.scrollIntoView({ block: 'nearest' }); const box = one.getBoundingClientRect();\
+                     const top = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2); return !(one.contains(top) || top?.contains(one)); })\
+                     .map((one) => one.outerHTML.slice(0, 90))",
+                );
+                browser.ask("scrollTo(0, 0)");
+                assert_eq!(covered, serde_json::json!([]), "{tab} {form} {language}: something lies on it");
                 let missing = browser.ask("document.body.innerText.match(/\\[[a-z-]+\\]/g)");
                 assert!(missing.is_null(), "{tab} {language}: words are missing: {missing}");
                 let overlapping = browser.ask(
@@ -268,7 +278,7 @@ fn a_result_is_shown_as_it_stands_with_its_picture_and_report() {
     browser.ask("document.querySelector('.picture').loading = 'eager'");
     browser.until("document.querySelector('.picture').complete && document.querySelector('.picture').naturalWidth > 0");
     browser.picture("result-full-phone");
-    browser.screen(1280, 900, false);
+    browser.screen(1280, 800, false);
     browser.light("dark");
     std::thread::sleep(Duration::from_millis(300));
     browser.picture("result-full-desktop-dark");
@@ -279,4 +289,166 @@ fn a_result_is_shown_as_it_stands_with_its_picture_and_report() {
     assert!(shown.as_str().is_some_and(|page| page.contains("<html lang=\"de\">") && page.contains("Gull")), "{shown}");
     assert_eq!(browser.complaints(), [""; 0]);
     assert_eq!(browser.strange_requests(&served.host), [""; 0]);
+}
+
+#[test]
+fn keyed_air_is_led_second_by_second_and_motion_stays_away_where_it_is_not_wished() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, _) = feed(folder.path());
+    let served = Served::start();
+    let mut browser = Chromium::start(&path);
+    browser.screen(390, 844, true);
+    // A phone that keeps its automatic gain, whatever it is asked.
+    browser.before_pages(
+        "const told = MediaStreamTrack.prototype.getSettings;\
+         MediaStreamTrack.prototype.getSettings = function () { return { ...told.call(this), autoGainControl: true }; };",
+    );
+    browser.go(&format!("http://{}/#{}", served.host, served.code));
+    browser.until("document.querySelector('#new')");
+    new_job(&mut browser);
+    browser.click("#confirm");
+    browser.until("document.querySelector('#record')");
+    browser.click("[data-opening=exhaust]");
+    browser.click("[data-air=keyed]");
+    browser.picture("keyed-ready-phone");
+    browser.ask(
+        "window.rhythm = []; new MutationObserver(() => { const beat = document.querySelector('#beat'); const said = beat && !beat.hidden && beat.textContent;\
+         if (said && said !== rhythm.at(-1)?.said) rhythm.push({ said, at: performance.now() }); })\
+         .observe(document.querySelector('#main'), { subtree: true, childList: true, attributes: true, characterData: true })",
+    );
+    browser.click("#record");
+    browser.until("document.querySelector('#record[data-running]')");
+    let moves = "getComputedStyle(document.querySelector('#record')).animationName";
+    browser.still(false);
+    assert_eq!(browser.ask(moves), "breathe");
+    browser.still(true);
+    assert_eq!(browser.ask(moves), "none", "no motion where the system asks for none");
+    browser.until("document.querySelector('#beat').hasAttribute('data-open')");
+    browser.picture("keyed-open-phone");
+    browser.until("!document.querySelector('#beat').hasAttribute('data-open')");
+    browser.picture("keyed-shut-phone");
+    assert!(
+        browser
+            .ask("document.querySelector('#mic').textContent")
+            .as_str()
+            .is_some_and(|text| text.contains("automatic gain"))
+    );
+    // It ends by itself, after six times shut and open and what the last may be late.
+    let job = until_clips(&mut browser, &served, 1);
+    let clip = &job.record().clips[0];
+    assert_eq!((clip.subject.air.name(), clip.processing.as_deref()), ("keyed", Some("gain")));
+    assert!((13.0..13.6).contains(&clip.seconds), "{} s", clip.seconds);
+    let rhythm = browser.ask("rhythm");
+    let rhythm = rhythm.as_array().expect("a list");
+    let said: Vec<&str> = rhythm.iter().filter_map(|beat| beat["said"].as_str()).collect();
+    assert_eq!(said[..4], ["SHUT", "OPEN", "SHUT", "OPEN"], "{said:?}");
+    assert!((12..=14).contains(&said.len()), "{said:?}");
+    let at: Vec<f64> = rhythm.iter().filter_map(|beat| beat["at"].as_f64()).collect();
+    let mut apart: Vec<f64> = at.windows(2).map(|two| two[1] - two[0]).collect();
+    apart.sort_by(f64::total_cmp);
+    // Single beats may be late on a busy machine, the typical one is not.
+    assert!((900.0..1100.0).contains(&apart[apart.len() / 2]), "a second each: {apart:?} ms");
+    assert_eq!(browser.complaints(), [""; 0]);
+}
+
+#[test]
+fn the_whole_way_goes_by_the_keyboard_alone() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, _) = feed(folder.path());
+    let served = Served::start();
+    let mut browser = Chromium::start(&path);
+    browser.screen(1280, 800, false);
+    browser.light("light");
+    browser.go(&format!("http://{}/", served.host));
+    browser.tab_to("#code");
+    browser.type_text(&served.code);
+    browser.key("Enter");
+    browser.tab_to("input[name=engine]");
+    browser.picture("jobs-desktop");
+    browser.type_text("Three-cylinder petrol, workboat Gull");
+    browser.tab_to("input[name=cylinders]");
+    browser.ask("document.activeElement.select?.()");
+    browser.type_text("3");
+    browser.tab_to("#new button:not([type=button])");
+    browser.key("Enter");
+    browser.tab_to("#confirm");
+    browser.picture("cautions-desktop");
+    browser.key(" ");
+    browser.tab_to("[data-cylinder='2']");
+    browser.key("Enter");
+    assert_eq!(browser.ask("document.activeElement.dataset.cylinder"), "2", "the focus stays where it was");
+    browser.tab_to("[data-opening=exhaust]");
+    browser.picture("keyboard-focus-desktop");
+    browser.key(" ");
+    assert_eq!(browser.ask("document.activeElement.dataset.opening"), "exhaust");
+    browser.tab_to("[data-air=off]");
+    browser.key("Enter");
+    browser.tab_to("#record");
+    browser.key("Enter");
+    browser.until("document.querySelector('#record[data-running]')");
+    std::thread::sleep(Duration::from_secs(2));
+    browser.tab_to("#record");
+    browser.key("Enter");
+    let job = until_clips(&mut browser, &served, 1);
+    assert_eq!(job.record().clips[0].file.as_str(), "c2-exhaust-off-t1.wav");
+    browser.tab_to("[data-tab=gauge]");
+    browser.key("Enter");
+    for key in ["8", "0"] {
+        browser.tab_to(&format!("[data-key='{key}']"));
+        browser.key("Enter");
+    }
+    browser.tab_to("[data-field=held]");
+    browser.key(" ");
+    for key in ["6", "1"] {
+        browser.tab_to(&format!("[data-key='{key}']"));
+        browser.key(" ");
+    }
+    browser.tab_to("#keep");
+    browser.picture("keyboard-gauge-desktop");
+    browser.key("Enter");
+    browser.until("document.querySelector('pre + h2 + pre').textContent.includes('24')");
+    let covered = "(() => { const box = document.activeElement.getBoundingClientRect(); return box.bottom > innerHeight || box.top < 0; })()";
+    assert_eq!(browser.ask(covered), false, "what has the focus is on the screen");
+    assert_eq!(browser.complaints(), [""; 0]);
+}
+
+#[test]
+fn the_customer_looks_on_and_changes_nothing() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, _) = feed(folder.path());
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    send_demo(&client, &name, 2);
+    let link =
+        client.post("/api/customer-link", &serde_json::json!({})).ok()["link"].as_str().expect("a link").to_owned();
+    let mut browser = Chromium::start(&path);
+    browser.screen(390, 844, true);
+    browser.light("light");
+    browser.go(&link);
+    browser.until("document.querySelector('.note')?.textContent.includes('changes nothing')");
+    assert!(
+        browser.ask("location.href").as_str().is_some_and(|address| !address.contains("view=")),
+        "the secret leaves the address"
+    );
+    browser.click("[data-cylinder='2']");
+    browser.until("document.querySelector('#record')");
+    assert_eq!(browser.ask("document.querySelector('#record').disabled"), true);
+    browser.picture("customer-listen-phone");
+    browser.click("[data-tab=gauge]");
+    browser.until("document.querySelector('#keep')");
+    assert_eq!(browser.ask("document.querySelector('#keep').disabled"), true);
+    browser.click("[data-tab=result]");
+    browser.until("document.querySelector('.answer[data-call]')");
+    browser.picture("customer-result-phone");
+    // A button brought to life by hand helps nobody: the program refuses.
+    let tried = browser.ask(&format!(
+        "fetch('/api/jobs/{name}/gauge', {{ method: 'POST', headers: {{ 'Content-Type': 'application/json' }}, body: '{{\"cylinder\":2,\"loss\":\"1\"}}' }}).then((answer) => answer.status)"
+    ));
+    assert_eq!(tried, 403);
+    assert!(Job::open(&served.job(&name)).expect("a job").record().gauge.is_empty());
+    assert_eq!(browser.complaints(), [""; 0]);
 }

@@ -147,19 +147,66 @@ impl Chromium {
         self.ask(&format!("document.querySelector({}).value = {}", json!(selector), json!(text)));
     }
 
-    /// Keeps a picture of the whole page where the tests keep what they check.
+    /// Whether the system asks for no motion.
+    pub fn still(&mut self, still: bool) {
+        let value = if still { "reduce" } else { "no-preference" };
+        let features = json!({ "features": [{ "name": "prefers-reduced-motion", "value": value }] });
+        self.call("Emulation.setEmulatedMedia", &features);
+    }
+
+    /// A key, pressed and let go.
+    pub fn key(&mut self, key: &str) {
+        let (code, number, text) = match key {
+            "Tab" => ("Tab", 9, ""),
+            "Enter" => ("Enter", 13, "\r"),
+            " " => ("Space", 32, " "),
+            one => (one, u32::from(one.to_uppercase().as_bytes()[0]), one),
+        };
+        let mut event = json!({ "type": "keyDown", "key": key, "code": code, "windowsVirtualKeyCode": number });
+        if !text.is_empty() {
+            event["text"] = json!(text);
+        }
+        self.call("Input.dispatchKeyEvent", &event);
+        let up = json!({ "type": "keyUp", "key": key, "code": code, "windowsVirtualKeyCode": number });
+        self.call("Input.dispatchKeyEvent", &up);
+    }
+
+    /// Goes by the tabulator until this has the focus, and no further than the page has places.
+    pub fn tab_to(&mut self, selector: &str) {
+        let there = format!("document.activeElement?.matches({})", json!(selector));
+        self.until(&format!("document.querySelector({})", json!(selector)));
+        for _ in 0..80 {
+            if self.ask(&format!("Boolean({there})")) == json!(true) {
+                return;
+            }
+            self.key("Tab");
+        }
+        panic!("the keyboard never comes to {selector}: {}", self.ask("document.activeElement.outerHTML"));
+    }
+
+    /// Types a text where the focus is.
+    pub fn type_text(&mut self, text: &str) {
+        self.call("Input.insertText", &json!({ "text": text }));
+    }
+
+    /// Runs a script before those of every page that is opened from now on.
+    pub fn before_pages(&mut self, script: &str) {
+        self.call("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": script }));
+    }
+
+    /// Keeps a picture of what the screen shows, and of the whole page, where the tests keep what they check.
     pub fn picture(&mut self, name: &str) {
+        self.whole_picture(&format!("{name}-whole"));
+        let shot = self.call("Page.captureScreenshot", &json!({ "format": "png" }));
+        keep(name, &shot);
+    }
+
+    fn whole_picture(&mut self, name: &str) {
         let size = self.call("Page.getLayoutMetrics", &json!({}))["cssContentSize"].clone();
         let clip = json!({ "x": 0, "y": 0, "width": size["width"], "height": size["height"], "scale": 1 });
         let shot = self
             .call("Page.captureScreenshot", &json!({ "format": "png", "clip": clip, "captureBeyondViewport": true }));
-        let bytes = base64::engine::general_purpose::STANDARD
-            .decode(shot["data"].as_str().expect("a picture"))
-            .expect("base64");
-        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("page");
-        std::fs::create_dir_all(&folder)
-            .and_then(|()| std::fs::write(folder.join(format!("{name}.png")), bytes))
-            .expect("kept");
+        keep(name, &shot);
     }
 
     /// Exceptions, errors on the console, and what the security policy refused.
@@ -185,6 +232,15 @@ impl Chromium {
         };
         urls.filter(|url| !own(url)).map(str::to_owned).collect()
     }
+}
+
+fn keep(name: &str, shot: &Value) {
+    let bytes =
+        base64::engine::general_purpose::STANDARD.decode(shot["data"].as_str().expect("a picture")).expect("base64");
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("page");
+    std::fs::create_dir_all(&folder)
+        .and_then(|()| std::fs::write(folder.join(format!("{name}.png")), bytes))
+        .expect("kept");
 }
 
 impl Drop for Chromium {

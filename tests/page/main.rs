@@ -4,5 +4,6 @@ mod attacks;
 mod browser;
 mod chromium;
 mod client;
+mod lan;
 mod served;
 mod uploads;

@@ -179,6 +179,11 @@ fn two_phones_record_at_once_and_neither_disturbs_the_other() {
 
 /// The demo engine's clips of one cylinder, sent as a phone sends them.
 pub fn send_demo(client: &Client, job: &str, cylinder: u32) {
+    send_demo_from(client, job, cylinder, &[]);
+}
+
+/// The same from a phone that left some of its processing on.
+fn send_demo_from(client: &Client, job: &str, cylinder: u32, processing: &[&str]) {
     let clips = demo_clips(cylinder);
     assert_eq!(clips.len(), 6, "three openings, quiet and air");
     for (number, (opening, air, file)) in clips.iter().enumerate() {
@@ -186,7 +191,7 @@ pub fn send_demo(client: &Client, job: &str, cylinder: u32) {
         let token = token(100 * cylinder + number as u32);
         let about = json!({
             "token": token, "cylinder": cylinder, "opening": opening, "air": air,
-            "rate_hz": clip.rate().0 as u32, "device": "phone",
+            "rate_hz": clip.rate().0 as u32, "device": "phone", "processing": processing,
         });
         client.post(&format!("/api/jobs/{job}/uploads"), &about).ok();
         let upload = Upload { client, path: format!("/api/jobs/{job}/uploads/{token}") };
@@ -208,6 +213,70 @@ fn demo_clips(cylinder: u32) -> Vec<(String, String, std::path::PathBuf)> {
         }
     }
     found
+}
+
+#[test]
+fn what_a_phone_left_on_stands_in_ranking_and_report() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    send_demo_from(&client, &name, 2, &["gain", "noise"]);
+    let record = Job::open(&served.job(&name)).expect("a job");
+    let clips = &record.record().clips;
+    assert!(clips.iter().all(|clip| clip.processing.as_deref() == Some("gain noise")), "{clips:?}");
+    assert!(clips.iter().all(|clip| clip.device.as_deref() == Some("phone")), "{clips:?}");
+    let ranked = client.get(&format!("/api/jobs/{name}/ranking?in=en")).ok();
+    for opening in ranked["results"][0]["openings"].as_array().expect("openings") {
+        let codes: Vec<&str> =
+            opening["caveats"].as_array().expect("caveats").iter().filter_map(|one| one["code"].as_str()).collect();
+        for code in ["processing-gain", "processing-noise"] {
+            // Quiet and air: two clips.
+            assert_eq!(codes.iter().filter(|one| **one == code).count(), 2, "{opening}");
+        }
+    }
+    let report = client.get(&format!("/api/jobs/{name}/report?in=de")).body;
+    assert!(report.contains("die Verstärkung selbst geregelt"), "the caveat stands in the report");
+    let unknown = json!({
+        "token": token(9), "cylinder": 2, "opening": "rig", "air": "on", "rate_hz": RATE_HZ, "device": "phone",
+        "processing": ["magic"],
+    });
+    assert_eq!(client.post(&format!("/api/jobs/{name}/uploads"), &unknown).refused(), (422, "unfit".to_owned()));
+}
+
+#[test]
+fn what_another_program_left_is_kept_by_the_page_and_what_a_phone_sends_stays_the_phones() {
+    let mut served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    let sound = sound(4);
+    let upload = Upload::begin(&client, &name, &token(7), "intake", "on");
+    upload.send(0, piece(&sound, 0)).ok();
+    served.kill();
+    // Another program begins a recording and is killed.
+    let mut writer = hissward::job::JobWriter::open(&served.job(&name), "test").expect("a job");
+    let subject = writer.record().subject(Some(2), "exhaust".parse().expect("a name"), hissward::opening::Air::Off);
+    let plan = hissward::job::RecordingPlan {
+        subject,
+        visit: None,
+        since: hissward::job::When::now(),
+        device: None,
+        processing: None,
+        channel: 1,
+        far_channel: None,
+    };
+    let slot = writer.start_recording(plan).expect("a place");
+    let shape = hissward::audio::StreamShape { rate_hz: RATE_HZ, channels: 1, kind: hissward::audio::SampleKind::I16 };
+    let mut recorder = hissward::audio::WavRecorder::create(slot.path(), shape).expect("made");
+    recorder.write(&sound).expect("written");
+    recorder.sync().expect("on the disk");
+    drop((recorder, writer));
+    served.restart();
+    let upload = Upload::begin(&client, &name, &token(7), "intake", "on");
+    upload.send(1, piece(&sound, 1)).ok();
+    upload.finish(2).ok();
+    let job = Job::open(&served.job(&name)).expect("a job");
+    let kept: Vec<(&str, bool)> = job.record().clips.iter().map(|clip| (clip.file.as_str(), clip.cut_short)).collect();
+    assert_eq!(kept, [("c2-exhaust-off-t1.wav", true), ("c2-intake-on-t1.wav", false)]);
 }
 
 #[test]

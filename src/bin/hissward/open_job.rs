@@ -11,7 +11,7 @@ use crate::language;
 /// Opens a job for writing. `who` is the command, told to others.
 pub fn for_writing(folder: &Path, who: &str, face: &Face) -> Result<JobWriter, Failure> {
     let mut job = JobWriter::open(folder, who)?;
-    let found = recover_recordings(&mut job)?;
+    let found = recover_recordings(&mut job, &|_| false)?;
     tell(&job, &found, face)?;
     Ok(job)
 }
@@ -26,7 +26,7 @@ pub fn for_reading(folder: &Path, who: &str, face: &Face) -> Result<Job, Failure
     // Where another program is recording now, or the folder is read-only, what is listed can be read all the same.
     match JobWriter::open(folder, who) {
         Ok(mut writer) => {
-            let found = recover_recordings(&mut writer)?;
+            let found = recover_recordings(&mut writer, &|_| false)?;
             tell(&writer, &found, face)?;
         }
         Err(_busy) => return Ok(job),

@@ -95,6 +95,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         visit: None,
         since: When::now(),
         device: Some(device.clone()),
+        processing: None,
         channel: channel.unwrap_or(1),
         far_channel,
     };

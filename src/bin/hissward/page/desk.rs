@@ -7,6 +7,7 @@ use std::time::{Duration, Instant};
 use hissward::audio::{SampleKind, StreamShape, WavRecorder};
 use hissward::job::{ClipRecord, FileName, Job, JobWriter, Measured, RecordingPlan, Sha256, Subject, When};
 use hissward::opening::{Air, Opening};
+use hissward::pipeline::recover_recordings;
 
 use super::error::PageError;
 use super::journal::{Entry, Journal, Piece};
@@ -30,6 +31,8 @@ pub struct Arrival {
     pub rate_hz: u32,
     /// The microphone, in words.
     pub device: String,
+    /// Processing that the phone did not switch off.
+    pub processing: Option<String>,
     /// Its place in the order of work.
     pub visit: Option<u32>,
 }
@@ -106,7 +109,12 @@ impl Desk {
 
     fn writer(&mut self) -> Result<&mut JobWriter, PageError> {
         if self.writer.is_none() {
-            self.writer = Some(JobWriter::open(&self.folder, "page")?);
+            let mut writer = JobWriter::open(&self.folder, "page")?;
+            // What another program left is kept; what phones are sending still stays theirs.
+            let journal = Journal::of(&writer);
+            recover_recordings(&mut writer, &|file| journal.awaits(file.as_str()))
+                .map_err(|error| PageError::Inside(error.to_string()))?;
+            self.writer = Some(writer);
         }
         self.writer.as_mut().ok_or_else(|| PageError::Inside("the job is not open".to_owned()))
     }
@@ -138,6 +146,7 @@ impl Desk {
             visit: arrival.visit,
             since,
             device: Some(arrival.device.clone()),
+            processing: arrival.processing.clone(),
             channel: 1,
             far_channel: None,
         };

@@ -73,6 +73,11 @@ impl Journal {
         self.entries.iter().find(|entry| entry.token == token)
     }
 
+    /// Whether a phone may still send more of this clip.
+    pub fn awaits(&self, clip: &str) -> bool {
+        self.entries.iter().any(|entry| entry.clip == clip && !entry.committed)
+    }
+
     /// Puts an entry in, in place of an earlier one, and keeps the journal.
     pub fn put(&mut self, entry: Entry, job: &Job) -> Result<(), PageError> {
         self.entries.retain(|other| other.token != entry.token && other.clip != entry.clip);

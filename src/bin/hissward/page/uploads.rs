@@ -35,19 +35,18 @@ struct Begun {
 }
 
 impl Begun {
-    fn device(&self) -> Result<String, PageError> {
+    /// The phone's own words for what it left on, checked.
+    fn processing(&self) -> Result<Option<String>, PageError> {
         let known = |name: &String| matches!(name.as_str(), "echo" | "noise" | "gain" | "unknown");
         if !self.processing.iter().all(known) {
             return Err(PageError::unfit("processing is echo, noise, gain or unknown"));
         }
+        Ok((!self.processing.is_empty()).then(|| self.processing.join(" ")))
+    }
+
+    fn device(&self) -> String {
         let name: String = self.device.chars().filter(|c| !c.is_control()).take(LONGEST_DEVICE).collect();
-        let name = if name.trim().is_empty() { "phone".to_owned() } else { name };
-        let left_on = if self.processing.is_empty() {
-            String::new()
-        } else {
-            format!(" (the phone's processing left on: {})", self.processing.join(", "))
-        };
-        Ok(format!("{name}{left_on}"))
+        if name.trim().is_empty() { "phone".to_owned() } else { name }
     }
 }
 
@@ -67,14 +66,14 @@ pub async fn begin(
         begun.opening.parse().map_err(|error: hissward::opening::OpeningError| PageError::unfit(error.to_string()))?;
     let air: Air =
         begun.air.parse().map_err(|error: hissward::opening::AirError| PageError::unfit(error.to_string()))?;
-    let device = begun.device()?;
+    let (device, processing) = (begun.device(), begun.processing()?);
     let (token, rate_hz, cylinder) = (begun.token, begun.rate_hz, begun.cylinder);
     let standing = bench
         .at_desk(&job, move |desk| {
             let record = hissward::job::Job::open(desk.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
             let visit = Some(record.record().next_visit());
-            desk.begin(&Arrival { token, subject, rate_hz, device, visit })
+            desk.begin(&Arrival { token, subject, rate_hz, device, processing, visit })
         })
         .await?;
     bench.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));

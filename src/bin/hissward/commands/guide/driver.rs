@@ -313,7 +313,10 @@ impl<'a> Driver<'a> {
     fn ended(&mut self, ended: Ended) -> Vec<Event> {
         match self.stop(ended) {
             Ok(events) => events,
-            Err(error) => vec![Event::Refused(error.to_string())],
+            Err(error) => {
+                let facts = [("error", Fact::Text(error.to_string()))];
+                vec![Event::Refused(self.words.say("guide-not-kept-yet", &facts))]
+            }
         }
     }
 
@@ -347,7 +350,7 @@ impl<'a> Driver<'a> {
     }
 
     fn record(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
-        for found in recover_recordings(&mut self.job)? {
+        for found in recover_recordings(&mut self.job, &|_| false)? {
             judge_recovery(&mut self.job, &found)?;
         }
         let chosen = self.job.record().microphone.clone();
@@ -356,6 +359,7 @@ impl<'a> Driver<'a> {
             visit: Some(self.job.record().next_visit()),
             since: When::now(),
             device: Some(self.guide.microphone.clone()),
+            processing: None,
             channel: chosen.as_ref().and_then(|chosen| chosen.channel).unwrap_or(1),
             far_channel: chosen.and_then(|chosen| chosen.far_channel),
         };

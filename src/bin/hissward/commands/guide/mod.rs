@@ -60,7 +60,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut job = JobWriter::open(&arguments.job, "guide")?;
     let words = language::of_job(job.record())?;
     let mut notices = Vec::new();
-    for found in recover_recordings(&mut job)? {
+    for found in recover_recordings(&mut job, &|_| false)? {
         standing::judge_recovery(&mut job, &found)?;
         notices.push(words.caveat(&found.caveat()).0);
     }

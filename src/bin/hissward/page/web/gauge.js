@@ -30,7 +30,7 @@ export function gauge(state, update) {
     }
   };
   const choice = (key, value, text) =>
-    el("button", { type: "button", "aria-pressed": String(entry[key] === value), onclick: () => change({ [key]: value }) }, text);
+    el("button", { type: "button", "data-choice": `${key}-${value}`, "aria-pressed": String(entry[key] === value), onclick: () => change({ [key]: value }) }, text);
   const units = (entry.whom === "rig" ? ["psi", "bar", "kPa"] : ["psi", "bar", "kPa", "%"]).map((unit) => {
     const button = choice("unit", unit, unit);
     button.addEventListener("click", () => localStorage.setItem("unit", unit));
@@ -51,7 +51,7 @@ export function gauge(state, update) {
         el("button", { type: "button", "data-key": key, "aria-label": key === "⌫" ? say("page-erase") : key, onclick: () => press(key) }, key))),
       entry.whom === "cylinder" && el("label", { class: "check" },
         el("input", { type: "checkbox", ...(entry.cold ? { checked: true } : {}), onchange: (event) => { entry.cold = event.target.checked; } }), say("page-cold")),
-      el("div", { class: "row" }, el("button", { type: "button", id: "keep", class: "strong", disabled: !ready || state.role !== "work", onclick: keep }, say("page-keep")))),
+      el("button", { type: "button", id: "keep", class: "strong", disabled: !ready || state.role !== "work", onclick: keep }, say("page-keep"))),
     el("section", {},
       el("h2", {}, say("page-rig")), el("pre", {}, state.job.rig?.text ?? say("page-not-read")),
       el("h2", {}, `${say("page-cylinder")} ${state.cylinder}`), el("pre", {}, known?.text ?? say("page-not-read"))));

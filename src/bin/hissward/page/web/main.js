@@ -72,12 +72,21 @@ function connected(now) {
 }
 
 async function draw() {
+  const focused = named(document.activeElement);
   document.title = state.job ? `${state.job.engine} · ${say("page-title")}` : say("page-title");
   head();
   tabs();
-  const focused = document.activeElement?.getAttribute("data-key") ?? null;
   byId("main").replaceChildren(...await screen());
-  if (focused) document.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+  // Who works by the keyboard stays where they were.
+  if (focused) document.querySelector(focused)?.focus({ preventScroll: true });
+}
+
+// What leads to the same element after it was drawn anew.
+function named(element) {
+  if (!element || element === document.body) return null;
+  if (element.id) return `#${CSS.escape(element.id)}`;
+  const own = [...element.attributes].find(({ name }) => name.startsWith("data-"));
+  return own ? `[${own.name}="${CSS.escape(own.value)}"]` : null;
 }
 
 async function screen() {
