@@ -50,7 +50,10 @@ fn who_is_not_paired_sees_nothing_and_the_customer_changes_nothing() {
         assert_eq!(stranger.get(path).refused(), (401, "not-paired".to_owned()), "{path}");
     }
     assert_eq!(stranger.get("/").status, 200, "the page itself asks for the code");
-    let link = client.post("/api/customer-link", &json!({})).ok();
+    let others = json!({ "engine": "Two-cylinder diesel, tender Tern", "cylinders": 2 });
+    let others = client.post("/api/jobs", &others).ok()["name"].as_str().expect("a name").to_owned();
+    assert_eq!(client.post("/api/jobs/none/customer-link", &json!({})).status, 404);
+    let link = client.post(&format!("{job_path}/customer-link"), &json!({})).ok();
     let secret = link["link"].as_str().and_then(|link| link.split_once("view=")).expect("a link").1.to_owned();
     let mut customer = served.stranger();
     customer.view(&secret);
@@ -63,8 +66,24 @@ fn who_is_not_paired_sees_nothing_and_the_customer_changes_nothing() {
     ] {
         assert_eq!(customer.post(&path, &json!({})).refused(), (403, "read-only".to_owned()), "{path}");
     }
-    assert_eq!(client.post("/api/leave", &json!({})).status, 200);
-    assert_eq!(client.get("/api/jobs").status, 401, "unpaired");
+    // Another customer's job is not theirs, however its name is written.
+    let listed = customer.get("/api/jobs").ok();
+    let names: Vec<&str> =
+        listed["jobs"].as_array().expect("a list").iter().filter_map(|j| j["name"].as_str()).collect();
+    assert_eq!(names, [name.as_str()]);
+    assert_eq!(client.get("/api/jobs").ok()["jobs"].as_array().map(Vec::len), Some(2));
+    let spelled: String = others.bytes().map(|byte| format!("%{byte:02X}")).collect();
+    for path in ["", "/report", "/events", "/ranking", "/picture"] {
+        for other in [&others, &spelled] {
+            let path = format!("/api/jobs/{other}{path}");
+            assert_eq!(customer.get(&path).refused(), (404, "not-found".to_owned()), "{path}");
+        }
+    }
+    assert_eq!(client.get(&format!("/api/jobs/{spelled}")).status, 200, "it is a good spelling for those who work");
+    for who in [&client, &customer] {
+        assert_eq!(who.post("/api/leave", &json!({})).status, 200);
+        assert_eq!(who.get("/api/jobs").status, 401, "unpaired");
+    }
 }
 
 #[test]

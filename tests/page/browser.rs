@@ -423,8 +423,10 @@ fn the_customer_looks_on_and_changes_nothing() {
     let client = served.paired();
     let name = job(&client);
     send_demo(&client, &name, 2);
-    let link =
-        client.post("/api/customer-link", &serde_json::json!({})).ok()["link"].as_str().expect("a link").to_owned();
+    let link = client.post(&format!("/api/jobs/{name}/customer-link"), &serde_json::json!({})).ok()["link"]
+        .as_str()
+        .expect("a link")
+        .to_owned();
     let mut browser = Chromium::start(&path);
     browser.screen(390, 844, true);
     browser.light("light");

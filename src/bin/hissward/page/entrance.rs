@@ -3,7 +3,7 @@
 use std::time::Instant;
 
 use axum::Json;
-use axum::extract::{Extension, Request, State};
+use axum::extract::{Extension, Path, Request, State};
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::{IntoResponse, Response};
 use serde::Deserialize;
@@ -14,7 +14,7 @@ use super::error::PageError;
 use super::guard::{Visitor, cookie_name, json_of, token_of};
 use super::pairing::{Attempt, as_shown};
 use super::qr;
-use super::session::{Role, SESSION_LIFE_S, now_s};
+use super::session::{Grant, Role, SESSION_LIFE_S, now_s};
 
 /// What was typed, or came in the address after `#`.
 #[derive(Debug, Deserialize)]
@@ -31,13 +31,15 @@ pub async fn pair(
     request: Request,
 ) -> Result<Response, PageError> {
     let typed: Typed = json_of(request).await?;
-    let role = match &typed {
-        Typed { code: Some(code), view: None } => attempt(&bench, code)?,
-        Typed { view: Some(view), code: None } if bench.doors().sessions.is_view_secret(view) => Role::View,
+    let by_link = typed.view.as_deref().and_then(|view| bench.doors().sessions.by_link(view));
+    let grant = match (typed, by_link) {
+        (Typed { code: Some(code), view: None }, _) => attempt(&bench, &code)?,
+        (Typed { code: None, .. }, Some(grant)) => grant,
         // Guessing 256 bits is hopeless, still it counts as a wrong code.
         _ => attempt(&bench, "")?,
     };
-    let token = bench.doors().sessions.start(role, now_s());
+    let role = grant.role;
+    let token = bench.doors().sessions.start(grant, now_s());
     let what = if role == Role::Work { "paired" } else { "came by the customer's link, may only look" };
     bench.log().line(Some(visitor.address), what);
     if role == Role::Work {
@@ -53,9 +55,9 @@ pub async fn pair(
     Ok(response)
 }
 
-fn attempt(bench: &Bench, code: &str) -> Result<Role, PageError> {
+fn attempt(bench: &Bench, code: &str) -> Result<Grant, PageError> {
     match bench.doors().pairing.attempt(code, Instant::now()) {
-        Attempt::Paired => Ok(Role::Work),
+        Attempt::Paired => Ok(Grant::work()),
         Attempt::Wrong => Err(PageError::WrongCode),
         Attempt::Locked { left } => Err(PageError::Locked { seconds: left.as_secs() + 1 }),
     }
@@ -63,7 +65,7 @@ fn attempt(bench: &Bench, code: &str) -> Result<Role, PageError> {
 
 /// `GET /api/session`: what the visitor may do.
 pub async fn session(Extension(visitor): Extension<Visitor>) -> Json<Value> {
-    Json(json!({ "role": visitor.role, "version": env!("CARGO_PKG_VERSION") }))
+    Json(json!({ "role": visitor.grant.map(|grant| grant.role), "version": env!("CARGO_PKG_VERSION") }))
 }
 
 /// `POST /api/leave`: ends the session.
@@ -87,10 +89,15 @@ pub async fn further_device(State(bench): State<Bench>) -> Json<Value> {
     Json(json!({ "address": address, "code": as_shown(&code), "link": link, "qr": qr::as_svg(&link) }))
 }
 
-/// `POST /api/customer-link`: a link that only looks, in place of an earlier one.
-pub async fn customer_link(State(bench): State<Bench>, Extension(visitor): Extension<Visitor>) -> Json<Value> {
-    let secret = bench.doors().sessions.view_secret();
-    bench.log().line(Some(visitor.address), "made a link for the customer, which may only look");
+/// `POST /api/jobs/{job}/customer-link`: a link that only looks, at this job only, in place of an earlier one.
+pub async fn customer_link(
+    State(bench): State<Bench>,
+    Path(job): Path<String>,
+    Extension(visitor): Extension<Visitor>,
+) -> Result<Json<Value>, PageError> {
+    bench.shelf().find(&job)?;
+    let secret = bench.doors().sessions.view_secret(&job);
+    bench.log().line(Some(visitor.address), &format!("{job}: made a link for the customer, which may only look"));
     let link = format!("{}/#view={secret}", bench.reach().address);
-    Json(json!({ "link": link, "qr": qr::as_svg(&link) }))
+    Ok(Json(json!({ "link": link, "qr": qr::as_svg(&link) })))
 }

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 use std::net::{IpAddr, SocketAddr};
 use std::time::{Duration, Instant};
 
+use axum::RequestExt;
 use axum::body::{Body, Bytes, to_bytes};
-use axum::extract::{ConnectInfo, Request, State};
+use axum::extract::{ConnectInfo, Path, Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
@@ -13,7 +14,7 @@ use serde::de::DeserializeOwned;
 
 use super::bench::Bench;
 use super::error::{PageError, Told};
-use super::session::{Role, now_s};
+use super::session::{Grant, Role, now_s};
 
 /// The policy of the page: its own files and nothing else, no script or style in the markup.
 pub const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; \
@@ -29,19 +30,22 @@ const JSON_BYTES: usize = 16 * 1024;
 const BODY_TIME: Duration = Duration::from_secs(15);
 
 /// Who asks, once the guard has let them in.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Visitor {
     /// Their address.
     pub address: IpAddr,
     /// What they may do; `None` for one who is not paired.
-    pub role: Option<Role>,
+    pub grant: Option<Grant>,
 }
 
 /// Looks at every request before anything else does.
 pub async fn watch(State(bench): State<Bench>, mut request: Request, next: Next) -> Response {
     let address = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|info| info.0.ip());
     let (method, path) = (request.method().clone(), request.uri().path().to_owned());
-    let mut response = match admit(&bench, &request, address) {
+    // The name as the handlers get it, so that no spelling of an address shows another job.
+    let named = request.extract_parts::<Path<BTreeMap<String, String>>>().await;
+    let job = named.ok().and_then(|Path(mut parts)| parts.remove("job"));
+    let mut response = match admit(&bench, &request, job.as_deref(), address) {
         Ok(visitor) => {
             request.extensions_mut().insert(visitor);
             next.run(request).await
@@ -63,7 +67,7 @@ pub async fn watch(State(bench): State<Bench>, mut request: Request, next: Next)
     response
 }
 
-fn admit(bench: &Bench, request: &Request, address: Option<IpAddr>) -> Result<Visitor, PageError> {
+fn admit(bench: &Bench, request: &Request, job: Option<&str>, address: Option<IpAddr>) -> Result<Visitor, PageError> {
     let headers = request.headers();
     check_host(bench, request)?;
     check_origin(bench, request.method(), headers)?;
@@ -72,15 +76,18 @@ fn admit(bench: &Bench, request: &Request, address: Option<IpAddr>) -> Result<Vi
     if !doors.pace.allows(address, Instant::now()) {
         return Err(PageError::TooMuch { what: "too many requests: wait a moment" });
     }
-    let role = token_of(bench, headers).and_then(|token| doors.sessions.role(&token, now_s()));
+    let grant = token_of(bench, headers).and_then(|token| doors.sessions.grant(&token, now_s()));
     drop(doors);
     let path = request.uri().path();
-    let open =
-        !path.starts_with("/api/") || matches!(path, "/api/pair" | "/api/session") || path.starts_with("/api/words/");
-    match role {
+    let open = !path.starts_with("/api/")
+        || matches!(path, "/api/pair" | "/api/session" | "/api/leave")
+        || path.starts_with("/api/words/");
+    match &grant {
         None if !open => Err(PageError::NotPaired),
-        Some(Role::View) if !open && request.method() != Method::GET => Err(PageError::ReadOnly),
-        _ => Ok(Visitor { address, role }),
+        Some(grant) if !open && grant.role == Role::View && request.method() != Method::GET => Err(PageError::ReadOnly),
+        // The same answer as for a job that is not there.
+        Some(grant) if job.is_some_and(|job| !grant.covers(job)) => Err(PageError::not_found("this job")),
+        _ => Ok(Visitor { address, grant }),
     }
 }
 

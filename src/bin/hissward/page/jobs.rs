@@ -1,7 +1,7 @@
 //! Jobs on the page: the list, a new one, where one stands.
 
 use axum::Json;
-use axum::extract::{Path, Request, State};
+use axum::extract::{Extension, Path, Request, State};
 use hissward::caveat::Fact;
 use hissward::crank::{Cycle, FiringOrder};
 use hissward::hiss::{Visit, quiet_and_air_order};
@@ -17,7 +17,7 @@ use serde_json::{Value, json};
 use super::answer;
 use super::bench::{Bench, off_thread};
 use super::error::PageError;
-use super::guard::json_of;
+use super::guard::{Visitor, json_of};
 use super::readings;
 use super::shelf;
 
@@ -39,12 +39,16 @@ pub fn language_of(request: &Request) -> Option<String> {
 }
 
 /// `GET /api/jobs`.
-pub async fn list(State(bench): State<Bench>) -> Result<Json<Value>, PageError> {
+pub async fn list(
+    State(bench): State<Bench>,
+    Extension(visitor): Extension<Visitor>,
+) -> Result<Json<Value>, PageError> {
     off_thread(move || {
         let jobs: Vec<Value> = bench
             .shelf()
             .jobs()
             .iter()
+            .filter(|(name, _)| visitor.grant.as_ref().is_some_and(|grant| grant.covers(name)))
             .map(|(name, path)| {
                 match Job::open(path) {
                     Ok(job) => {

@@ -24,9 +24,37 @@ pub enum Role {
     View,
 }
 
+/// What was given to whom came in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Grant {
+    /// What they may do.
+    pub role: Role,
+    /// The one job that they may do it with; those who work have all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub only: Option<String>,
+}
+
+impl Grant {
+    /// Everything.
+    pub fn work() -> Self {
+        Self { role: Role::Work, only: None }
+    }
+
+    /// Looking at one job: a customer's neighbour is nobody's business.
+    pub fn view(job: &str) -> Self {
+        Self { role: Role::View, only: Some(job.to_owned()) }
+    }
+
+    /// Whether this job is theirs to see.
+    pub fn covers(&self, job: &str) -> bool {
+        self.role == Role::Work || self.only.as_deref() == Some(job)
+    }
+}
+
 #[derive(Debug, Clone, Serialize, Deserialize)]
 struct Session {
-    role: Role,
+    #[serde(flatten)]
+    grant: Grant,
     ends_s: i64,
 }
 
@@ -35,8 +63,8 @@ struct Session {
 pub struct Sessions {
     by_hash: BTreeMap<String, Session>,
     file: Option<PathBuf>,
-    // The hash of the link that customers may read by, where one was made.
-    view: Option<Sha256>,
+    // The hash of the link that a customer may read by, and their job, where one was made.
+    view: Option<(Sha256, String)>,
 }
 
 impl Sessions {
@@ -48,7 +76,7 @@ impl Sessions {
     }
 
     /// Starts a session; its token goes to the browser and is not kept.
-    pub fn start(&mut self, role: Role, now_s: i64) -> String {
+    pub fn start(&mut self, grant: Grant, now_s: i64) -> String {
         let token = secret();
         self.by_hash.retain(|_, session| session.ends_s > now_s);
         while self.by_hash.len() >= MOST_SESSIONS {
@@ -56,14 +84,14 @@ impl Sessions {
             let Some(first) = first else { break };
             self.by_hash.remove(&first);
         }
-        self.by_hash.insert(hash_of(&token), Session { role, ends_s: now_s + SESSION_LIFE_S });
+        self.by_hash.insert(hash_of(&token), Session { grant, ends_s: now_s + SESSION_LIFE_S });
         self.keep();
         token
     }
 
     /// What the holder of a token may do; `None` where it is not known or has ended.
-    pub fn role(&self, token: &str, now_s: i64) -> Option<Role> {
-        self.by_hash.get(&hash_of(token)).filter(|session| session.ends_s > now_s).map(|session| session.role)
+    pub fn grant(&self, token: &str, now_s: i64) -> Option<Grant> {
+        self.by_hash.get(&hash_of(token)).filter(|session| session.ends_s > now_s).map(|session| session.grant.clone())
     }
 
     /// Ends a session.
@@ -72,16 +100,17 @@ impl Sessions {
         self.keep();
     }
 
-    /// A new secret for the customer's link; an earlier one ends.
-    pub fn view_secret(&mut self) -> String {
+    /// A new secret for the link of a job's customer; an earlier one ends.
+    pub fn view_secret(&mut self, job: &str) -> String {
         let made = secret();
-        self.view = Some(Sha256::of(made.as_bytes()));
+        self.view = Some((Sha256::of(made.as_bytes()), job.to_owned()));
         made
     }
 
-    /// Whether this is the customer's link.
-    pub fn is_view_secret(&self, typed: &str) -> bool {
-        self.view == Some(Sha256::of(typed.as_bytes()))
+    /// What the customer's link gives; `None` where this is not its secret.
+    pub fn by_link(&self, typed: &str) -> Option<Grant> {
+        let (hash, job) = self.view.as_ref()?;
+        (*hash == Sha256::of(typed.as_bytes())).then(|| Grant::view(job))
     }
 
     fn keep(&self) {
@@ -116,35 +145,42 @@ mod tests {
         let folder = tempfile::tempdir().expect("a folder");
         let file = folder.path().join("sessions.json");
         let mut sessions = Sessions::kept_in(Some(file.clone()));
-        let token = sessions.start(Role::View, 1_000);
-        assert_eq!(sessions.role(&token, 1_000 + SESSION_LIFE_S - 1), Some(Role::View));
-        assert_eq!(sessions.role(&token, 1_000 + SESSION_LIFE_S), None);
+        let token = sessions.start(Grant::view("gull"), 1_000);
+        assert_eq!(sessions.grant(&token, 1_000 + SESSION_LIFE_S - 1), Some(Grant::view("gull")));
+        assert_eq!(sessions.grant(&token, 1_000 + SESSION_LIFE_S), None);
         let again = Sessions::kept_in(Some(file.clone()));
-        assert_eq!(again.role(&token, 1_001), Some(Role::View));
+        assert_eq!(again.grant(&token, 1_001), Some(Grant::view("gull")));
         let text = fs::read_to_string(&file).expect("kept");
         assert!(!text.contains(&token), "only the hash is kept");
         sessions.end(&token);
-        assert_eq!(Sessions::kept_in(Some(file)).role(&token, 1_001), None);
+        assert_eq!(Sessions::kept_in(Some(file)).grant(&token, 1_001), None);
     }
 
     #[test]
     fn the_oldest_makes_room() {
         let mut sessions = Sessions::kept_in(None);
-        let first = sessions.start(Role::Work, 0);
+        let first = sessions.start(Grant::work(), 0);
         for at in 1..=MOST_SESSIONS as i64 {
-            sessions.start(Role::Work, at);
+            sessions.start(Grant::work(), at);
         }
-        assert_eq!(sessions.role(&first, 100), None);
+        assert_eq!(sessions.grant(&first, 100), None);
         assert_eq!(sessions.by_hash.len(), MOST_SESSIONS);
     }
 
     #[test]
     fn a_link_for_customers_ends_with_the_next() {
         let mut sessions = Sessions::kept_in(None);
-        assert!(!sessions.is_view_secret(""));
-        let first = sessions.view_secret();
-        assert!(sessions.is_view_secret(&first));
-        sessions.view_secret();
-        assert!(!sessions.is_view_secret(&first));
+        assert_eq!(sessions.by_link(""), None);
+        let first = sessions.view_secret("gull");
+        assert_eq!(sessions.by_link(&first), Some(Grant::view("gull")));
+        let second = sessions.view_secret("tern");
+        assert_eq!(sessions.by_link(&first), None);
+        assert_eq!(sessions.by_link(&second), Some(Grant::view("tern")));
+    }
+
+    #[test]
+    fn a_customer_sees_one_job_and_who_works_sees_all() {
+        assert!(Grant::view("gull").covers("gull") && !Grant::view("gull").covers("tern"));
+        assert!(Grant::work().covers("gull") && Grant::work().covers("tern"));
     }
 }

@@ -25,6 +25,8 @@ export function gauge(state, update) {
       else await post(`${jobPath(state.name)}/gauge`, { ...reading, cylinder: state.cylinder, cold: entry.cold });
       Object.assign(entry, { held: "", loss: "", field: "held" });
       await state.reload();
+      // What was pressed is out of use now: whoever works by the keyboard is led to the next reading.
+      document.querySelector("[data-field=held]")?.focus();
     } catch (error) {
       notice(say("page-failed", { why: error.message }));
     }

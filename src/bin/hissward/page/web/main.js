@@ -33,7 +33,7 @@ async function enter() {
   if (!state.role) return draw();
   const there = await get("jobs");
   const remembered = decodeURIComponent(/^#job=(.*)$/.exec(location.hash)?.[1] ?? "");
-  const known = there.jobs.find((job) => job.name === remembered) ?? (there.takes_new ? null : there.jobs[0]);
+  const known = there.jobs.find((job) => job.name === remembered) ?? (there.takes_new && state.role === "work" ? null : there.jobs[0]);
   if (known && !known.error) return open(known.name);
   return draw();
 }

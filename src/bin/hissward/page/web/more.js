@@ -1,5 +1,5 @@
 // Language, light, further devices, the customer's link.
-import { post } from "./api.js";
+import { jobPath, post } from "./api.js";
 import { drawn, el, notice } from "./dom.js";
 import { language, languages, say, speak } from "./words.js";
 
@@ -30,6 +30,6 @@ export function more(state, update) {
     state.role === "work" && el("div", {},
       el("h2", {}, say("page-further")), el("div", { class: "row" },
         el("button", { type: "button", id: "further", onclick: show("further-device") }, say("page-further")),
-        el("button", { type: "button", id: "customer", onclick: show("customer-link") }, say("page-customer"))), shown),
+        state.name && el("button", { type: "button", id: "customer", onclick: show(`${jobPath(state.name)}/customer-link`) }, say("page-customer"))), shown),
     el("div", { class: "row" }, el("button", { type: "button", onclick: async () => { await post("leave"); location.reload(); } }, say("page-leave"))));
 }
