@@ -25,7 +25,7 @@ use super::shelf;
 use super::uploads;
 
 /// Messages that the page says by itself.
-const SPOKEN: [&str; 7] = ["page-", "opening-", "path-", "call-", "caution-", "decimal-mark", "elsewhere"];
+const SPOKEN: [&str; 7] = ["page-", "opening-", "path-", "call-", "mind-", "decimal-mark", "elsewhere"];
 
 /// The page's router; everything goes through [`guard::watch`].
 pub fn router(bench: Bench) -> Router {
