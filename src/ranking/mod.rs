@@ -4,7 +4,7 @@
 //! air on lie over the quiet ones; the accounts are weighed by how well they predict, over all hiss levels, hiss spectra
 //! and floor changes that are thinkable. See the crate's documentation for the whole chain.
 
-mod assumptions;
+pub mod assumptions;
 mod call;
 mod fit;
 mod level;

@@ -911,3 +911,26 @@ plot-history-undated = ohne Tag, nicht gezeichnet: { $jobs }
 plot-history-alt = Verlust jedes Zylinders über der Zeit. { $rows }
 plot-history-alt-row = { $who }: { $values }.
 plot-history-alt-value = { $day } { $loss } %
+
+## Report: settings of the method
+
+setting-frames = { $samples } Abtastwerte bei 48 kHz ({ $ms } ms), Hann-Fenster, halb überlappend
+    .label = Kurzzeitspektren
+setting-bands = Terzbänder von { $lowest } Hz bis { $highest } kHz, soweit beide Aufnahmen reichen
+    .label = Verglichene Bänder
+setting-level = { $lowest } bis { $highest } kHz; unter { $margin } dB über dem Hintergrund nur eine Schranke, über { $clear } dB keine Korrektur (ISO 3744)
+    .label = Pegel des Zischens
+setting-tried = { $quietest } bis { $loudest } dB gegen das Geräusch des Ortes, in Schritten von { $step } dB
+    .label = Gewogene Pegel
+setting-change = { $common } dB in allen Bändern, { $smooth } dB von Oktave zu Oktave, { $band } dB in einzelnen Bändern; gewogen von { $calmest } mal bis { $wildest } mal so viel
+    .label = Hintergrund wechselt
+setting-spill = { $near } bis { $far } dB unter der Undichtheit, von der es kommt
+    .label = Übersprechen
+setting-placement = ±{ $level } dB, wo Wiederholungen nichts sagen
+    .label = Lage des Mikrofons
+setting-before = { $nowhere } %, dass an den Öffnungen nichts entweicht, { $two } %, dass es an zweien geschieht
+    .label = Vorher wahrscheinlich
+setting-calls = eine Öffnung ab { $sure } %; zwei ab { $two } % dafür, dass es zwei sind, wovon das genannte Paar { $share } % hält
+    .label = Genannt wird
+setting-gauge = { $psi } psi oder { $percent } Prozentpunkt
+    .label = Ablesung auf

@@ -911,3 +911,26 @@ plot-history-undated = without a date, not drawn: { $jobs }
 plot-history-alt = Loss of each cylinder over time. { $rows }
 plot-history-alt-row = { $who }: { $values }.
 plot-history-alt-value = { $day } { $loss } %
+
+## Report: settings of the method
+
+setting-frames = { $samples } samples at 48 kHz ({ $ms } ms), Hann window, half overlapping
+    .label = Short-time spectra
+setting-bands = third-octave bands from { $lowest } Hz to { $highest } kHz, as far as both recordings reach
+    .label = Bands compared
+setting-level = { $lowest } to { $highest } kHz; below { $margin } dB over the background only a bound, above { $clear } dB no correction (ISO 3744)
+    .label = Level of the hiss
+setting-tried = { $quietest } to { $loudest } dB against the noise of the place, in steps of { $step } dB
+    .label = Hiss levels weighed
+setting-change = { $common } dB in all bands, { $smooth } dB from octave to octave, { $band } dB in single bands; all of it weighed from { $calmest } times to { $wildest } times that
+    .label = Change of background
+setting-spill = { $near } to { $far } dB under the leak it comes from
+    .label = Spill to other openings
+setting-placement = ±{ $level } dB, where repeats do not tell
+    .label = Microphone placing
+setting-before = { $nowhere } % that nothing leaks at the openings, { $two } % that two do
+    .label = Probability beforehand
+setting-calls = one opening from { $sure } %; two from { $two } % that there are two, the named pair holding { $share } % of it
+    .label = Called from
+setting-gauge = { $psi } psi, or { $percent } percentage point
+    .label = Gauges are read to
