@@ -5,7 +5,7 @@ SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
 DUCKDB := 2.0.1
-.PHONY: help setup setup-tests demo test accuracy lint fuzz fuzz-keep big deny
+.PHONY: help setup setup-tests setup-bench demo test accuracy bench lint fuzz fuzz-keep big deny
 
 help: ## this list
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -45,6 +45,19 @@ test: setup-tests ## every test
 # More: cargo bench --bench accuracy -- --where tuning --by-noise --cases 60
 accuracy: setup ## how often the ranking is right, in noises that nothing was tuned on; table and picture in target/accuracy
 	cargo bench --locked --bench accuracy -- --where reporting --by-noise
+
+# numpy and scipy, which the arithmetic is timed against, in a folder of their own.
+BENCH_PYTHON := target/bench-python/bin/python
+setup-bench: setup
+	@if ! $(BENCH_PYTHON) -c 'from importlib.metadata import version; \
+		assert all(version(name) == wanted for name, wanted in (line.split("==") for line in open("benches/reference/requirements.txt").read().split()))' 2>/dev/null; then \
+		echo "installing numpy and scipy into target/bench-python" >&2; \
+		python3 -m venv target/bench-python && $(BENCH_PYTHON) -m pip install --quiet --disable-pip-version-check -r benches/reference/requirements.txt; \
+	fi
+
+# Parts of it: make bench BENCH=rank. On a machine that does nothing else.
+bench: setup-bench ## how fast it is: every figure beside its limit, beside numpy and scipy; tables in target/speed
+	cargo bench --locked --bench speed -- $(BENCH)
 
 lint: setup ## format and lints
 	cargo fmt --all --check

@@ -60,6 +60,10 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
         }
         let inside_db = quantile(&cells[from..at], 0.5);
         let near_db = quantile(&cells[beyond..(beyond + count(NEAR_HZ)).min(cells.len())], 0.5);
+        // Most places fall at this: what lies further up need not be looked at.
+        if inside_db - near_db < LEAST_FALL_DB {
+            continue;
+        }
         let fall_db = inside_db - near_db.max(quantile(&cells[beyond..], QUIET_SHARE));
         // Of equals the first, so that a long silence is not entered late.
         if fall_db >= LEAST_FALL_DB && best.as_ref().is_none_or(|best| fall_db > best.fall_db + END_DB) {
@@ -98,10 +102,9 @@ fn cells_db(psd: &[f64], bin_hz: f64) -> Option<Vec<f64>> {
 }
 
 fn quantile(values: &[f64], share: f64) -> f64 {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let place = ((sorted.len() - 1) as f64 * share).floor() as usize;
-    sorted[place]
+    let mut mixed = values.to_vec();
+    let place = ((mixed.len() - 1) as f64 * share).floor() as usize;
+    *mixed.select_nth_unstable_by(place, f64::total_cmp).1
 }
 
 #[cfg(test)]

@@ -1,6 +1,8 @@
 //! The grid in which hiss is looked for: third-octave bands from 400 Hz to 16 kHz, each cut into four cells.
 
-use crate::spectrum::{BandWeights, ThirdOctave, cell_freedom, frame_length, quantile_over_mean};
+use std::sync::Arc;
+
+use crate::spectrum::{BandWeights, Shared, ThirdOctave, cell_freedom, frame_length, quantile_over_mean};
 use crate::units::Hertz;
 
 /// The lowest band: 400 Hz.
@@ -36,7 +38,15 @@ pub struct Grid {
     rate_hz: f64,
 }
 
+static GRIDS: Shared<u64, Grid> = Shared::new();
+
 impl Grid {
+    /// The grid for a sample rate, made at its first clip.
+    #[must_use]
+    pub(super) fn shared(rate: Hertz) -> Arc<Self> {
+        GRIDS.get(rate.0.to_bits(), || Arc::new(Self::new(rate)))
+    }
+
     /// The grid for a sample rate.
     #[must_use]
     pub fn new(rate: Hertz) -> Self {
@@ -79,11 +89,9 @@ impl Grid {
         &self.steady_db
     }
 
-    /// Adds a power spectrum to a row of cells.
-    pub(super) fn add(&self, spectrum: &[f32], row: &mut [f32]) {
-        for (slot, cell) in row.iter_mut().zip(&self.cells) {
-            *slot += cell.power(spectrum);
-        }
+    /// The power of every cell in a spectrum.
+    pub(super) fn powers(&self, spectrum: &[f32]) -> impl Iterator<Item = f32> {
+        self.cells.iter().map(|cell| cell.power(spectrum))
     }
 
     /// How many bands lie wholly below a frequency.

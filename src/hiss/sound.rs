@@ -1,5 +1,7 @@
 //! What is kept of a clip: the power of every cell of the grid over time, and a few sums for its fitness.
 
+use std::sync::Arc;
+
 use crate::spectrum::FrameSpectra;
 use crate::units::{Hertz, Seconds};
 
@@ -22,10 +24,11 @@ const TRACE_SECONDS: f64 = 0.25;
 pub struct Listener {
     name: String,
     rate: Hertz,
-    grid: Grid,
+    grid: Arc<Grid>,
     spectra: FrameSpectra,
     rows: Vec<f32>,
-    row: Vec<f32>,
+    /// Sum of the spectra of the row that is not full yet.
+    waiting: Vec<f32>,
     frames_in_row: usize,
     /// Every how many rows one is kept, and how many passed since.
     stride: usize,
@@ -45,13 +48,13 @@ impl Listener {
     /// A listener for sound of one rate.
     #[must_use]
     pub fn new(name: impl Into<String>, rate: Hertz) -> Self {
-        let grid = Grid::new(rate);
+        let grid = Grid::shared(rate);
         Self {
             name: name.into(),
             rate,
             spectra: FrameSpectra::new(grid.frame()),
             rows: Vec::new(),
-            row: vec![0.0; BANDS * CELLS],
+            waiting: vec![0.0; grid.frame() / 2 + 1],
             frames_in_row: 0,
             stride: 1,
             passed: 0,
@@ -71,20 +74,20 @@ impl Listener {
     /// Takes samples in, full scale ±1.
     pub fn push(&mut self, samples: &[f32]) {
         self.measure(samples);
-        let Self { spectra, grid, row, rows, frames_in_row, density, frames, stride, passed, .. } = self;
+        let Self { spectra, grid, waiting, rows, frames_in_row, density, frames, stride, passed, .. } = self;
         spectra.push(samples, |power| {
             *frames += 1;
-            density.iter_mut().zip(power).for_each(|(total, p)| *total += f64::from(*p));
-            grid.add(power, row);
+            waiting.iter_mut().zip(power).for_each(|(total, p)| *total += p);
             *frames_in_row += 1;
             if *frames_in_row < ROW_FRAMES {
                 return;
             }
+            density.iter_mut().zip(&*waiting).for_each(|(total, p)| *total += f64::from(*p));
             if *passed == 0 {
-                rows.extend(row.iter().map(|p| p / ROW_FRAMES as f32 + SILENCE));
+                rows.extend(grid.powers(waiting).map(|p| p / ROW_FRAMES as f32 + SILENCE));
             }
             *passed = (*passed + 1) % *stride;
-            row.fill(0.0);
+            waiting.fill(0.0);
             *frames_in_row = 0;
             if rows.len() >= 2 * MOST_ROWS * BANDS * CELLS {
                 thin(rows);
@@ -97,7 +100,9 @@ impl Listener {
     #[must_use]
     pub fn sound(&self) -> ClipSound {
         let n = self.samples.max(1) as f64;
-        let bins: Vec<f64> = self.density.iter().map(|p| p / self.frames.max(1) as f64 / self.grid.bin_hz()).collect();
+        let scale = 1.0 / self.frames.max(1) as f64 / self.grid.bin_hz();
+        let whole = self.density.iter().zip(&self.waiting);
+        let bins: Vec<f64> = whole.map(|(sum, waiting)| (sum + f64::from(*waiting)) * scale).collect();
         let cut_off = cut_off(&bins, self.grid.bin_hz());
         ClipSound {
             name: self.name.clone(),
@@ -129,17 +134,31 @@ impl Listener {
     fn measure(&mut self, samples: &[f32]) {
         self.samples += samples.len() as u64;
         for piece in samples.chunks(256) {
-            let (mut sum, mut squares, mut peak, mut digest) = (0.0f32, 0.0f32, 0.0f32, 0u32);
-            for sample in piece {
-                sum += sample;
-                squares += sample * sample;
-                peak = peak.max(sample.abs());
-                digest = digest.rotate_left(5) ^ sample.to_bits();
+            // In lanes: one sum alone waits for each addition before the next.
+            const LANES: usize = 8;
+            let (mut sums, mut squares, mut peaks) = ([0.0f32; LANES], [0.0f32; LANES], [0.0f32; LANES]);
+            let mut digests = [0u32; LANES];
+            let (eights, rest) = piece.as_chunks::<LANES>();
+            let mut take = |lane: usize, sample: f32| {
+                sums[lane] += sample;
+                squares[lane] += sample * sample;
+                peaks[lane] = peaks[lane].max(sample.abs());
+                digests[lane] = digests[lane].rotate_left(5) ^ sample.to_bits();
+            };
+            for eight in eights {
+                for (lane, sample) in eight.iter().enumerate() {
+                    take(lane, *sample);
+                }
             }
-            self.sum += f64::from(sum);
-            self.squares += f64::from(squares);
+            for (lane, sample) in rest.iter().enumerate() {
+                take(lane, *sample);
+            }
+            let peak = peaks.into_iter().fold(0.0, f32::max);
+            self.sum += f64::from(sums.iter().sum::<f32>());
+            self.squares += f64::from(squares.iter().sum::<f32>());
             self.peak = self.peak.max(peak);
             // FNV-1a over the pieces: tells a recording used twice, nothing more.
+            let digest = digests.into_iter().fold(0, |all: u32, lane| all.rotate_left(7) ^ lane);
             self.digest = (self.digest ^ u64::from(digest)).wrapping_mul(0x0100_0000_01b3);
             if peak >= FULL_SCALE {
                 self.count_clipped(piece);

@@ -6,20 +6,14 @@
 //! floor of steady noise lies under its mean. For each level `h` the likeliest `m` and `g` are found by Gauss–Newton steps
 //! (an iterated extended Kalman update), and the evidence follows by Laplace's approximation.
 
-use crate::hiss::{BANDS, Contrast, FIRST_LEVEL_BAND, PerBand, band};
+use crate::hiss::{Contrast, FIRST_LEVEL_BAND, PerBand, band};
 
 use super::assumptions as assume;
 use super::matrix::{Matrix, dot};
+use super::settle::{LANES, Model, Settled};
 
-/// Gauss–Newton steps at each level. Every level starts from a floor that did not move and a hiss of equal power in all
-/// bands: started from the level below, the floor would go on explaining what the hiss explains better.
-const STEPS: usize = 5;
-/// A step that changes no band by more than this is the last, dB.
-const SETTLED_DB: f64 = 0.02;
 /// Standard deviation of a hiss between two levels tried, re their distance.
 const BETWEEN_LEVELS: f64 = 0.6;
-/// No band departs further, dB: keeps a step from running away.
-const LARGEST_DB: f64 = 40.0;
 
 /// Evidence of one contrast for all levels tried, at one scale of restlessness.
 #[derive(Debug, Clone)]
@@ -37,8 +31,30 @@ fn octaves(i: usize, j: usize) -> f64 {
     (band(i).midband().0 / band(j).midband().0).log2()
 }
 
-fn bell(octaves: f64, width: f64) -> f64 {
-    (-0.5 * (octaves / width).powi(2)).exp()
+/// How alike bands so many places apart are where something is smooth over `width` octaves.
+struct Bell(PerBand);
+
+impl Bell {
+    fn of(width: f64) -> Self {
+        Self(std::array::from_fn(|apart| (-0.5 * (octaves(apart, 0) / width).powi(2)).exp()))
+    }
+
+    fn at(&self, i: usize, j: usize) -> f64 {
+        self.0[i.abs_diff(j)]
+    }
+}
+
+/// The bells of what all fits assume.
+pub struct Bells {
+    change: Bell,
+    place: Bell,
+}
+
+impl Bells {
+    /// By the assumptions.
+    pub fn new() -> Self {
+        Self { change: Bell::of(assume::SMOOTH_CHANGE_OCTAVES), place: Bell::of(assume::PLACE_OCTAVES) }
+    }
 }
 
 /// What hiss spectra are thought of: how they depart from equal power in all bands.
@@ -51,9 +67,11 @@ impl Shape {
     pub fn of(shape: &assume::HissShape, bands: usize) -> Self {
         // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
         let middle = (FIRST_LEVEL_BAND + bands.max(FIRST_LEVEL_BAND + 1)) / 2;
+        let bell = Bell::of(shape.hump_octaves);
+        let from_middle: PerBand = std::array::from_fn(|b| octaves(b, middle));
         let free = Matrix::of(bands, |i, j| {
-            let tilt = shape.tilt_db.powi(2) * octaves(i, middle) * octaves(j, middle);
-            let hump = shape.hump_db.powi(2) * bell(octaves(i, j), shape.hump_octaves);
+            let tilt = shape.tilt_db.powi(2) * from_middle[i] * from_middle[j];
+            let hump = shape.hump_db.powi(2) * bell.at(i, j);
             tilt + hump + if i == j { shape.band_db.powi(2) } else { 0.0 }
         });
         // A shape that rises in all bands is a level: what is left of that is what lies between two levels tried.
@@ -75,10 +93,10 @@ struct Reference {
 }
 
 /// Covariance of how one clip's floor moves about its long-term value, at one scale.
-fn movement(contrast: &Contrast, scale: f64, bands: usize) -> Matrix {
+fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Matrix {
     let rest = contrast.restlessness * contrast.restlessness / 2.0;
     Matrix::of(bands, |i, j| {
-        let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * bell(octaves(i, j), assume::SMOOTH_CHANGE_OCTAVES);
+        let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * bells.change.at(i, j);
         let own = if i == j { assume::BAND_CHANGE_DB.powi(2) } else { 0.0 };
         let beyond = rest * (assume::COMMON_CHANGE_DB.powi(2) + smooth + own);
         contrast.drift_db.powi(2) / 2.0 + scale * scale * (contrast.movement[i][j] + beyond)
@@ -87,8 +105,8 @@ fn movement(contrast: &Contrast, scale: f64, bands: usize) -> Matrix {
 
 /// Where clips differ little, an opening's own quiet clip is the best reference; where the shop is another one in each
 /// clip, the mean of all quiet clips is. The share of each minimises the variance of the prediction.
-fn reference(contrast: &Contrast, scale: f64, bands: usize) -> Option<Reference> {
-    let moved = movement(contrast, scale, bands);
+fn reference(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Reference> {
+    let moved = movement(contrast, bells, scale, bands);
     let mean_variance = (0..bands).map(|b| moved.at(b, b)).sum::<f64>() / bands.max(1) as f64;
     let place_share = 1.0 + 1.0 / contrast.other_openings.max(1) as f64;
     let place = assume::PLACE_DB.powi(2) * place_share;
@@ -108,23 +126,23 @@ fn reference(contrast: &Contrast, scale: f64, bands: usize) -> Option<Reference>
     let others_squared = contrast.others.as_ref().map_or(0.0, |quiet| others * quiet.takes as f64);
     let factor = 1.0 / contrast.air_takes.max(1) as f64 + own + others;
     let covariance = Matrix::of(bands, |i, j| {
-        let colour = place * others_squared * bell(octaves(i, j), assume::PLACE_OCTAVES);
+        let colour = place * others_squared * bells.place.at(i, j);
         factor * moved.at(i, j) + colour
     });
     Some(Reference { floor_db, covariance })
 }
 
 /// Log density of a difference of two quiet floors: tells how restless the shop is, whatever leaks.
-pub fn quiet_against_quiet(contrast: &Contrast, scale: f64, bands: usize) -> f64 {
+pub fn quiet_against_quiet(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> f64 {
     let (Some(own), Some(others)) = (&contrast.own, &contrast.others) else {
         return 0.0;
     };
-    let moved = movement(contrast, scale, bands);
+    let moved = movement(contrast, bells, scale, bands);
     let factor = 1.0 / own.takes as f64 + 1.0 / others.takes as f64;
     let place = assume::PLACE_DB.powi(2) * (1.0 + 1.0 / contrast.other_openings.max(1) as f64);
     let covariance = Matrix::of(bands, |i, j| {
         let residue = if i == j { assume::RESIDUE_DB.powi(2) } else { 0.0 };
-        factor * moved.at(i, j) + place * bell(octaves(i, j), assume::PLACE_OCTAVES) + residue
+        factor * moved.at(i, j) + place * bells.place.at(i, j) + residue
     });
     let difference: PerBand = std::array::from_fn(|b| own.floor_db[b] - others.floor_db[b]);
     log_density(&difference, covariance, bands)
@@ -135,164 +153,94 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
     -0.5 * (dot(&factor.solve(difference), difference, bands) + factor.log_determinant)
 }
 
-/// Fits no hiss and hiss at each of `levels_db` (mean power over the level bands, dB FS) to a contrast.
-///
-/// `scale`: restlessness; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
-pub fn fit(contrast: &Contrast, scale: f64, shape: &Shape, levels_db: &[f64], bands: usize) -> Option<Fit> {
-    let reference = reference(contrast, scale, bands)?;
-    let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
-    let residue = assume::RESIDUE_DB.powi(2);
-    let moved = &reference.covariance;
-    let bare = Matrix::of(bands, |i, j| moved.at(i, j) + if i == j { residue } else { 0.0 });
-    let without = log_density(&difference, bare, bands);
-    let level_bands = bands.saturating_sub(FIRST_LEVEL_BAND).max(1) as f64;
-    // Hiss of level h with equal power in all level bands, over the quiet floor, dB.
-    let over: PerBand =
-        std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
-    let at_level = |level: &f64| {
-        let model =
-            Model { difference: &difference, over: &over, level: *level, moved, shape: &shape.covariance, bands };
-        model.settle()
-    };
-    // The level that would explain all of the air's floor as hiss.
-    let whole_db = (FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands)
-        .map(|b| difference[b] - over[b])
-        .fold(f64::NEG_INFINITY, f64::max);
-    let settled = coarse_to_fine(levels_db, whole_db, at_level);
-    let (with, level_db) = settled.into_iter().unzip();
-    Some(Fit { without, with, level_db })
+/// A contrast at one scale of restlessness, ready to be fitted by hiss of any kind of spectrum.
+pub struct Ground {
+    reference: Reference,
+    difference: PerBand,
+    /// Hiss of level 0 with equal power in all level bands, over the quiet floor, dB.
+    over: PerBand,
+    without: f64,
+    bands: usize,
+}
+
+impl Ground {
+    /// `scale`: restlessness; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
+    pub fn of(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Self> {
+        let reference = reference(contrast, bells, scale, bands)?;
+        let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
+        let residue = assume::RESIDUE_DB.powi(2);
+        let moved = &reference.covariance;
+        let bare = Matrix::of(bands, |i, j| moved.at(i, j) + if i == j { residue } else { 0.0 });
+        let without = log_density(&difference, bare, bands);
+        let level_bands = bands.saturating_sub(FIRST_LEVEL_BAND).max(1) as f64;
+        let over = std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
+        Some(Self { reference, difference, over, without, bands })
+    }
+
+    /// Fits no hiss and hiss at each of `levels_db` (mean power over the level bands, dB FS).
+    pub fn fit(&self, shape: &Shape, levels_db: &[f64]) -> Fit {
+        let Self { reference, difference, over, without, bands } = self;
+        let bands = *bands;
+        let model = Model { difference, over, moved: &reference.covariance, shape: &shape.covariance, bands };
+        // The level that would explain all of the air's floor as hiss.
+        let whole_db = (FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands)
+            .map(|b| difference[b] - over[b])
+            .fold(f64::NEG_INFINITY, f64::max);
+        let (with, level_db) = coarse_to_fine(levels_db, whole_db, &model).into_iter().unzip();
+        Fit { without: *without, with, level_db }
+    }
 }
 
 /// Evidence and level at every level tried. Every second level is settled; those between only where they matter and
 /// their neighbours disagree, else they lie halfway. Above `whole_db`, levels out of all reach are not tried.
-fn coarse_to_fine(levels_db: &[f64], whole_db: f64, settle: impl Fn(&f64) -> Settled) -> Vec<Settled> {
+fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Settled> {
     let mut settled: Vec<Option<Settled>> = vec![None; levels_db.len()];
     let (mut most, mut reach) = (f64::NEG_INFINITY, levels_db.len());
-    for k in (0..levels_db.len()).step_by(2) {
-        let found = settle(&levels_db[k]);
-        settled[k] = Some(found);
-        most = most.max(found.0);
-        if found.0 < most - OUT_OF_REACH && levels_db[k] > whole_db {
-            reach = k;
-            break;
+    let every_second: Vec<usize> = (0..levels_db.len()).step_by(2).collect();
+    'coarse: for places in every_second.chunks(LANES) {
+        for (k, found) in settle_at(places, levels_db, model) {
+            settled[k] = Some(found);
+            most = most.max(found.0);
+            if found.0 < most - OUT_OF_REACH && levels_db[k] > whole_db {
+                reach = k;
+                break 'coarse;
+            }
         }
     }
-    let mut below = settled.first().copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
-    (0..levels_db.len())
+    let neighbours = |k: usize| {
+        let below = settled[k - 1].unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+        (below, settled.get(k + 1).copied().flatten().unwrap_or(below))
+    };
+    let matters = |k: &usize| {
+        let (below, above) = neighbours(*k);
+        below.0.max(above.0) > most - OF_NO_WEIGHT && (below.0 - above.0).abs() > ALIKE
+    };
+    let between = (1..reach).step_by(2);
+    let (fine, halved): (Vec<usize>, Vec<usize>) = between.partition(matters);
+    let half = |a: f64, b: f64| 0.5 * (a + b);
+    let mut rest: Vec<(usize, Settled)> = halved
+        .into_iter()
         .map(|k| {
-            let found = settled[k].unwrap_or_else(|| {
-                let above = settled.get(k + 1).copied().flatten().unwrap_or(below);
-                if k >= reach {
-                    (below.0, (levels_db[k], below.1.1))
-                } else if below.0.max(above.0) > most - OF_NO_WEIGHT && (below.0 - above.0).abs() > ALIKE {
-                    settle(&levels_db[k])
-                } else {
-                    let half = |a: f64, b: f64| 0.5 * (a + b);
-                    (half(below.0, above.0), (half(below.1.0, above.1.0), half(below.1.1, above.1.1)))
-                }
-            });
-            below = found;
-            found
+            let (below, above) = neighbours(k);
+            (k, (half(below.0, above.0), (half(below.1.0, above.1.0), half(below.1.1, above.1.1))))
         })
-        .collect()
+        .collect();
+    rest.extend(fine.chunks(LANES).flat_map(|places| settle_at(places, levels_db, model)));
+    for (k, found) in rest {
+        settled[k] = Some(found);
+    }
+    let last = settled.get(reach).copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+    settled.iter().zip(levels_db).map(|(found, level)| found.unwrap_or((last.0, (*level, last.1.1)))).collect()
 }
 
-/// Log evidence of a level, and the hiss level that goes with it with its variance.
-type Settled = (f64, (f64, f64));
+/// Settles the levels at these places (no more than there are lanes).
+fn settle_at(places: &[usize], levels_db: &[f64], model: &Model<'_>) -> impl Iterator<Item = (usize, Settled)> {
+    let levels: Vec<f64> = places.iter().map(|k| levels_db[*k]).collect();
+    places.to_vec().into_iter().zip(model.settle(&levels))
+}
 
 /// Log evidences that differ by no more than this are alike; by more than the second, the lesser has no weight; by more
 /// than the third, nothing above can have any.
 const ALIKE: f64 = 0.05;
 const OF_NO_WEIGHT: f64 = 14.0;
 const OUT_OF_REACH: f64 = 40.0;
-
-struct Model<'a> {
-    difference: &'a PerBand,
-    over: &'a PerBand,
-    level: f64,
-    moved: &'a Matrix,
-    shape: &'a Matrix,
-    bands: usize,
-}
-
-/// How the floor moved and how the hiss spectrum departs, dB per band.
-struct State {
-    moved: PerBand,
-    shape: PerBand,
-}
-
-impl State {
-    /// The largest change of a band to another state, dB.
-    fn change(&self, other: &Self, bands: usize) -> f64 {
-        let most =
-            |a: &PerBand, b: &PerBand| a.iter().zip(b).take(bands).map(|(x, y)| (x - y).abs()).fold(0.0, f64::max);
-        most(&self.moved, &other.moved).max(most(&self.shape, &other.shape))
-    }
-}
-
-impl Model<'_> {
-    /// Noise and hiss in a band re the quiet floor, as powers.
-    fn powers(&self, state: &State, b: usize) -> (f64, f64) {
-        let of = |db: f64| (db * std::f64::consts::LN_10 / 10.0).exp();
-        (of(state.moved[b]), of(self.level + self.over[b] + state.shape[b]))
-    }
-
-    fn settle(&self) -> Settled {
-        let n = self.bands;
-        let state = &mut State { moved: [0.0; BANDS], shape: [0.0; BANDS] };
-        let residue = assume::RESIDUE_DB.powi(2);
-        let (mut of_noise, mut of_hiss, mut error) = ([0.0; BANDS], [0.0; BANDS], [0.0; BANDS]);
-        let mut step = 0;
-        loop {
-            step += 1;
-            for b in 0..n {
-                let (noise, hiss) = self.powers(state, b);
-                let whole = noise + hiss;
-                of_noise[b] = noise / whole;
-                of_hiss[b] = hiss / whole;
-                error[b] = self.difference[b] - 10.0 * whole.log10()
-                    + of_noise[b] * state.moved[b]
-                    + of_hiss[b] * state.shape[b];
-            }
-            let factor = self.moved.scaled_sum(&of_noise, self.shape, &of_hiss, residue).factor();
-            let pull = factor.solve(&error);
-            let on_noise: PerBand = std::array::from_fn(|b| of_noise[b] * pull[b]);
-            let on_hiss: PerBand = std::array::from_fn(|b| of_hiss[b] * pull[b]);
-            let next = State { moved: self.moved.times(&on_noise), shape: self.shape.times(&on_hiss) };
-            let change = state.change(&next, n);
-            *state = next;
-            if step == STEPS || change < SETTLED_DB {
-                let cost = dot(&on_noise, &state.moved, n) + dot(&on_hiss, &state.shape, n);
-                let evidence = -0.5 * (cost + self.misfit(state) + factor.log_determinant);
-                return (evidence, self.level_of(state, &of_hiss, &factor));
-            }
-            for value in state.moved.iter_mut().chain(&mut state.shape) {
-                *value = value.clamp(-LARGEST_DB, LARGEST_DB);
-            }
-        }
-    }
-
-    /// What the state leaves unexplained, re the residue's variance.
-    fn misfit(&self, state: &State) -> f64 {
-        let off = |b: usize| {
-            let (noise, hiss) = self.powers(state, b);
-            self.difference[b] - 10.0 * (noise + hiss).log10()
-        };
-        (0..self.bands).map(|b| (off(b) / assume::RESIDUE_DB).powi(2)).sum()
-    }
-
-    /// Hiss level over the level bands, and its variance by the linear model.
-    fn level_of(&self, state: &State, of_hiss: &PerBand, factor: &super::matrix::Factor) -> (f64, f64) {
-        let level_bands = FIRST_LEVEL_BAND..self.bands;
-        let count = level_bands.len().max(1) as f64;
-        let powers: PerBand = std::array::from_fn(|b| 10f64.powf(state.shape[b] / 10.0));
-        let sum: f64 = level_bands.clone().map(|b| powers[b]).sum::<f64>().max(f64::MIN_POSITIVE);
-        let mut gradient = [0.0; BANDS];
-        level_bands.for_each(|b| gradient[b] = powers[b] / sum);
-        let spread = self.shape.times(&gradient);
-        let seen: PerBand = std::array::from_fn(|b| of_hiss[b] * spread[b]);
-        let known = dot(&factor.solve(&seen), &seen, self.bands);
-        let variance = (dot(&gradient, &spread, self.bands) - known).max(0.0);
-        (self.level + 10.0 * (sum / count).log10(), variance)
-    }
-}

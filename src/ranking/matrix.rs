@@ -32,27 +32,9 @@ impl Matrix {
         self.cells[i][j]
     }
 
-    /// The matrix times a vector.
-    pub fn times(&self, vector: &PerBand) -> PerBand {
-        let mut product = [0.0; BANDS];
-        for (slot, row) in product.iter_mut().zip(&self.cells).take(self.n) {
-            *slot = row.iter().zip(vector).take(self.n).map(|(a, b)| a * b).sum();
-        }
-        product
-    }
-
-    /// `left · self · left + right · other · right + diagonal · 1`, where `left` and `right` are diagonal matrices.
-    pub fn scaled_sum(&self, left: &PerBand, other: &Self, right: &PerBand, diagonal: f64) -> Self {
-        let mut cells = [[0.0; BANDS]; BANDS];
-        for i in 0..self.n {
-            let (a, b) = (&self.cells[i], &other.cells[i]);
-            // Whole rows of fixed length, so that the compiler can take several cells at a time.
-            for j in 0..BANDS {
-                cells[i][j] = left[i] * a[j] * left[j] + right[i] * b[j] * right[j];
-            }
-            cells[i][i] += diagonal;
-        }
-        Self { cells, n: self.n }
+    /// Its rows, of which the first `n` count.
+    pub fn rows(&self) -> &[PerBand; BANDS] {
+        &self.cells
     }
 
     /// Its upper Cholesky factor. A pivot that rounding took below zero counts as a tiny one.
@@ -137,8 +119,9 @@ mod tests {
         let matrix = Matrix::of(5, |i, j| if i == j { 3.0 + i as f64 } else { 1.0 / (1.0 + (i + j) as f64) });
         let mut right = [0.0; BANDS];
         right[..5].copy_from_slice(&[1.0, -2.0, 0.5, 4.0, 0.0]);
-        let back = matrix.times(&matrix.factor().solve(&right));
-        for (got, wanted) in back.iter().zip(&right) {
+        let solved = matrix.factor().solve(&right);
+        for (row, wanted) in matrix.rows().iter().zip(&right) {
+            let got = dot(row, &solved, 5);
             assert!((got - wanted).abs() < 1e-12, "{got} is not {wanted}");
         }
     }

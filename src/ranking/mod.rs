@@ -11,6 +11,7 @@ mod level;
 mod matrix;
 mod rank;
 mod result;
+mod settle;
 mod weigh;
 
 pub use rank::{Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank};

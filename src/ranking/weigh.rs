@@ -3,7 +3,7 @@
 use crate::hiss::Contrast;
 
 use super::assumptions as assume;
-use super::fit::{Fit, Shape, fit, quiet_against_quiet};
+use super::fit::{Bells, Fit, Ground, Shape, quiet_against_quiet};
 use super::matrix::log_sum;
 
 /// An account of where the air gets away. Openings by their place in the list.
@@ -55,6 +55,7 @@ struct Opening {
 #[must_use]
 pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<Weighed> {
     let levels_db = levels(openings, bands);
+    let bells = Bells::new();
     let shapes = assume::SHAPES.map(|shape| (Shape::of(&shape, bands), shape.likely.ln()));
     let scales = assume::RESTLESSNESS.len();
     // Per scale, per opening.
@@ -64,14 +65,14 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
         let each: Option<Vec<Opening>> = openings
             .iter()
             .map(|contrasts| {
-                let fits: Option<Vec<Fit>> =
-                    contrasts.iter().map(|contrast| fit_any(contrast, *scale, &shapes, &levels_db, bands)).collect();
+                let grounds = contrasts.iter().map(|contrast| Ground::of(contrast, &bells, *scale, bands));
+                let fits: Option<Vec<Fit>> = grounds.map(|ground| fit_any(&ground?, &shapes, &levels_db)).collect();
                 together(&fits?)
             })
             .collect();
         fits.push(each?);
         let all = openings.iter().flatten();
-        let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, *scale, bands)).sum();
+        let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, &bells, *scale, bands)).sum();
         // Of n openings' differences from the mean of the others only n − 1 are independent.
         let independent = (openings.len() as f64 - 1.0).max(0.0) / openings.len().max(1) as f64;
         restless.push(at as f64 * assume::RESTLESS_DECAY.ln() + pairs * independent);
@@ -95,11 +96,8 @@ fn levels(openings: &[Vec<Contrast>], bands: usize) -> Vec<f64> {
 }
 
 /// The fit of a hiss that may have either kind of spectrum.
-fn fit_any(contrast: &Contrast, scale: f64, shapes: &[(Shape, f64)], levels_db: &[f64], bands: usize) -> Option<Fit> {
-    let fits: Vec<(Fit, f64)> = shapes
-        .iter()
-        .map(|(shape, log)| Some((fit(contrast, scale, shape, levels_db, bands)?, *log)))
-        .collect::<Option<_>>()?;
+fn fit_any(ground: &Ground, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Option<Fit> {
+    let fits: Vec<(Fit, f64)> = shapes.iter().map(|(shape, log)| (ground.fit(shape, levels_db), *log)).collect();
     let without = fits.first()?.0.without;
     let mut all = Fit { without, with: Vec::new(), level_db: Vec::new() };
     for k in 0..levels_db.len() {
@@ -155,10 +153,11 @@ fn accounts(mixed: &[Vec<Opening>], restless: &[f64], levels_db: &[f64], usual: 
     list.extend((0..count).map(|j| (Account::One(j), vec![])));
     let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| (j, k)));
     list.extend(pairs.map(|(j, k)| (Account::Two(j, k), vec![])));
+    let reach = SpillReach::of(levels_db);
     for (openings, restless) in mixed.iter().zip(restless) {
         // Without hiss everywhere is the common measure; all else is counted relative to it.
         let nowhere: f64 = openings.iter().map(|opening| opening.without).sum();
-        let spill: Vec<Vec<f64>> = openings.iter().map(|opening| spill_of(opening, levels_db)).collect();
+        let spill: Vec<Vec<f64>> = openings.iter().map(|opening| reach.spill_of(opening)).collect();
         let second: Vec<Vec<f64>> = openings.iter().map(|opening| second_of(opening, levels_db)).collect();
         for (account, terms) in &mut list {
             let by_level = |h: usize, leaks: [Option<usize>; 2]| {
@@ -205,26 +204,37 @@ pub fn log_spill(under_db: f64) -> f64 {
     -0.5 * beyond * beyond
 }
 
-/// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
-fn spill_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
-    let soft = log_spill;
-    let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
-    levels_db
-        .iter()
-        .map(|leak| {
-            let weights: Vec<f64> = levels_db.iter().map(|level| soft(leak - level)).collect();
+/// How likely a leak at each level spills at each level, as logarithms.
+struct SpillReach {
+    /// Per level of the leak: per level of the spill, the weight below the lowest level tried, the sum of all.
+    by_leak: Vec<(Vec<f64>, f64, f64)>,
+}
+
+impl SpillReach {
+    fn of(levels_db: &[f64]) -> Self {
+        let by_leak = levels_db.iter().map(|leak| {
+            let weights: Vec<f64> = levels_db.iter().map(|level| log_spill(leak - level)).collect();
             // Spill below the lowest level tried is as good as none.
             let below = levels_db.first().map_or(0.0, |lowest| {
                 let (_, _, step) = assume::LEVELS_DB;
-                let beneath = (1..=20).map(|k| soft(leak - (lowest - step * f64::from(k))));
-                log_sum(beneath)
+                log_sum((1..=20).map(|k| log_spill(leak - (lowest - step * f64::from(k)))))
             });
             let whole = log_sum(weights.iter().copied().chain([below]));
+            (weights, below, whole)
+        });
+        Self { by_leak: by_leak.collect() }
+    }
+
+    /// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
+    fn spill_of(&self, opening: &Opening) -> Vec<f64> {
+        let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
+        let of_leak = |(weights, below, whole): &(Vec<f64>, f64, f64)| {
             let heard =
                 log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
             log_sum([some + heard - whole, none + opening.without].into_iter())
-        })
-        .collect()
+        };
+        self.by_leak.iter().map(of_leak).collect()
+    }
 }
 
 /// Log evidence of an opening that leaks too, no louder than the first at each level.

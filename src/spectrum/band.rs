@@ -74,8 +74,18 @@ impl BandWeights {
     /// The power that a spectrum (mean square per bin) holds in the band.
     #[must_use]
     pub fn power(&self, bins: &[f32]) -> f32 {
+        // Several sums side by side: one alone waits for each addition before the next.
         let inside = bins.get(self.first_bin..).unwrap_or(&[]);
-        self.weights.iter().zip(inside).map(|(weight, power)| weight * power).sum()
+        let both = self.weights.len().min(inside.len());
+        let (weights, rest) = self.weights[..both].as_chunks::<8>();
+        let (powers, rest_of_powers) = inside[..both].as_chunks::<8>();
+        let mut sums = [0.0f32; 8];
+        for (weight, power) in weights.iter().zip(powers) {
+            for lane in 0..8 {
+                sums[lane] += weight[lane] * power[lane];
+            }
+        }
+        sums.iter().sum::<f32>() + rest.iter().zip(rest_of_powers).map(|(weight, power)| weight * power).sum::<f32>()
     }
 
     /// The weights, from the first bin that counts.

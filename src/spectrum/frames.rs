@@ -4,6 +4,8 @@ use std::sync::Arc;
 
 use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
 
+use super::shared::Shared;
+
 /// Frames last about this long at every rate: short against a hammer blow, and still a few bins in
 /// the lowest third-octave band.
 const FRAME_SECONDS: f64 = 2048.0 / 48_000.0;
@@ -37,13 +39,29 @@ pub fn frame_length(rate_hz: f64) -> usize {
     (low.max(1)..=high).map(|n| n * 8).filter(|n| smooth(*n)).min_by(better).unwrap_or(256)
 }
 
+/// Window and transform of one length.
+struct Plan {
+    transform: Arc<dyn RealToComplex<f32>>,
+    window: Vec<f32>,
+}
+
+static PLANS: Shared<usize, Plan> = Shared::new();
+
+impl Plan {
+    fn of(length: usize) -> Arc<Self> {
+        PLANS.get(length, || {
+            let transform = RealFftPlanner::<f32>::new().plan_fft_forward(length);
+            Arc::new(Self { transform, window: hann(length).into_iter().map(|w| w as f32).collect() })
+        })
+    }
+}
+
 /// One-sided power spectra of Hann-windowed frames with 50 % overlap.
 ///
 /// A bin holds mean square (full scale 1), so that the sum over all bins of a frame is the frame's
 /// windowed mean square: dB FS per bin, dB FS²/Hz once divided by the bin width.
 pub struct FrameSpectra {
-    transform: Arc<dyn RealToComplex<f32>>,
-    window: Vec<f32>,
+    plan: Arc<Plan>,
     waiting: Vec<f32>,
     input: Vec<f32>,
     output: Vec<Complex<f32>>,
@@ -58,17 +76,15 @@ impl FrameSpectra {
     #[must_use]
     pub fn new(length: usize) -> Self {
         let length = length.max(2) & !1;
-        let transform = RealFftPlanner::<f32>::new().plan_fft_forward(length);
-        let window: Vec<f32> = hann(length).into_iter().map(|w| w as f32).collect();
+        let plan = Plan::of(length);
         // Periodic Hann: mean of the squared window is 0.375 (values.md, "Spectral statistics").
         let scale = 2.0 / (0.375 * (length as f64).powi(2));
         Self {
-            input: transform.make_input_vec(),
-            output: transform.make_output_vec(),
-            scratch: transform.make_scratch_vec(),
+            input: plan.transform.make_input_vec(),
+            output: plan.transform.make_output_vec(),
+            scratch: plan.transform.make_scratch_vec(),
             power: vec![0.0; length / 2 + 1],
-            transform,
-            window,
+            plan,
             waiting: Vec::new(),
             scale: scale as f32,
         }
@@ -77,7 +93,7 @@ impl FrameSpectra {
     /// Samples in a frame.
     #[must_use]
     pub fn length(&self) -> usize {
-        self.window.len()
+        self.plan.window.len()
     }
 
     /// Takes samples in; `each` sees the power spectrum of every frame they complete.
@@ -99,10 +115,10 @@ impl FrameSpectra {
     }
 
     fn transform(&mut self, frame: &[f32]) {
-        for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.window) {
+        for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.plan.window) {
             *slot = sample * weight;
         }
-        let done = self.transform.process_with_scratch(&mut self.input, &mut self.output, &mut self.scratch);
+        let done = self.plan.transform.process_with_scratch(&mut self.input, &mut self.output, &mut self.scratch);
         // The buffers are of the transform's own making, so their lengths fit; a refusal would leave silence.
         if done.is_err() {
             self.output.fill(Complex::new(0.0, 0.0));

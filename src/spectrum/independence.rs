@@ -1,7 +1,7 @@
 //! How many independent values hide in overlapping frames and neighbouring bins, and what a low quantile
 //! of noise power then is beside its mean.
 
-use statrs::function::gamma::gamma_lr;
+use statrs::function::gamma::{gamma_lr, ln_gamma};
 
 /// Squared correlation of the Hann-windowed spectrum between bins 0, 1, 2 apart, for white noise: the window's
 /// own spectrum correlated with itself: 1, (2/3)², (1/6)².
@@ -25,8 +25,10 @@ pub fn cell_freedom(weights: &[f32], frames: usize) -> f64 {
     let sum: f64 = weights.iter().map(|w| f64::from(*w)).sum();
     let mut spread = 0.0;
     for (i, a) in weights.iter().enumerate() {
-        for (j, b) in weights.iter().enumerate() {
-            spread += f64::from(*a) * f64::from(*b) * BIN_CORRELATION.get(i.abs_diff(j)).unwrap_or(&0.0);
+        let reach = BIN_CORRELATION.len() - 1;
+        let near = i.saturating_sub(reach)..(i + reach + 1).min(weights.len());
+        for (j, b) in near.clone().zip(&weights[near]) {
+            spread += f64::from(*a) * f64::from(*b) * BIN_CORRELATION[i.abs_diff(j)];
         }
     }
     let frames = frames as f64;
@@ -46,17 +48,34 @@ pub fn cell_freedom(weights: &[f32], frames: usize) -> f64 {
 /// ```
 #[must_use]
 pub fn quantile_over_mean(freedoms: &[f64], quantile: f64) -> f64 {
-    let below =
-        |x: f64| freedoms.iter().map(|nu| gamma_lr(nu / 2.0, nu * x / 2.0)).sum::<f64>() / freedoms.len().max(1) as f64;
-    let (mut low, mut high) = (1e-9, 50.0);
-    // Halving a logarithmic bracket 60 times leaves less than 1e-9 of it.
-    for _ in 0..60 {
-        let middle = f64::sqrt(low * high);
-        if below(middle) < quantile {
-            low = middle;
-        } else {
-            high = middle;
+    // The distribution of one kind at x, and its derivative by ln x.
+    let kinds: Vec<(f64, f64)> = freedoms.iter().map(|nu| (nu / 2.0, ln_gamma(nu / 2.0))).collect();
+    let at = |x: f64| {
+        let (mut below, mut slope) = (0.0, 0.0);
+        for (a, ln_gamma_a) in &kinds {
+            let y = a * x;
+            below += gamma_lr(*a, y);
+            slope += (a * y.ln() - y - ln_gamma_a).exp();
         }
+        let count = kinds.len().max(1) as f64;
+        (below / count, slope / count)
+    };
+    let (mut low, mut high) = (1e-9, 50.0);
+    let mut x: f64 = 1.0;
+    // Newton's steps on the logarithms, which bend one way only: six or so; a bracket keeps them from running away.
+    for _ in 0..60 {
+        let (below, slope) = at(x);
+        if below < quantile {
+            low = x;
+        } else {
+            high = x;
+        }
+        let step = (quantile / below).ln() * below / slope;
+        let next = x * step.exp();
+        if step.abs() < 1e-12 {
+            return next;
+        }
+        x = if next > low && next < high { next } else { f64::sqrt(low * high) };
     }
-    f64::sqrt(low * high)
+    x
 }

@@ -7,12 +7,14 @@
 mod band;
 mod frames;
 mod independence;
+mod shared;
 mod spectrogram;
 mod welch;
 
 pub use band::{BandWeights, ThirdOctave};
 pub use frames::{FrameSpectra, frame_length};
 pub use independence::{cell_freedom, quantile_over_mean};
+pub(crate) use shared::Shared;
 pub use spectrogram::{Spectrogram, spectrogram};
 pub(crate) use welch::quantile_of;
 pub use welch::{Average, Interval, Spectrum, SpectrumError, median_bias, welch};

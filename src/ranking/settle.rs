@@ -1,0 +1,314 @@
+//! The likeliest floor change and hiss spectrum at a hiss level, and the evidence: several levels side by side.
+//!
+//! Levels are worked on in lanes: every number is one per lane, and whatever is done is done in all lanes at once, which
+//! is what processors are fast at.
+
+use crate::hiss::{BANDS, FIRST_LEVEL_BAND, PerBand};
+
+use super::assumptions as assume;
+use super::matrix::Matrix;
+
+/// Gauss–Newton steps at each level. Every level starts from a floor that did not move and a hiss of equal power in all
+/// bands: started from the level below, the floor would go on explaining what the hiss explains better.
+const STEPS: usize = 5;
+/// A step that changes no band by more than this is the last, dB.
+const SETTLED_DB: f64 = 0.02;
+/// No band departs further, dB: keeps a step from running away.
+const LARGEST_DB: f64 = 40.0;
+/// Decibels to the exponent of e.
+const NEPER_PER_DB: f64 = std::f64::consts::LN_10 / 10.0;
+
+/// Levels side by side.
+pub const LANES: usize = 4;
+type Lanes = [f64; LANES];
+type LanesPerBand = [Lanes; BANDS];
+
+/// Log evidence of a level, and the hiss level that goes with it with its variance.
+pub type Settled = (f64, (f64, f64));
+
+/// What is to be explained, and by what.
+pub struct Model<'a> {
+    /// Air over the quiet floor, dB.
+    pub difference: &'a PerBand,
+    /// Hiss of level 0 with equal power in all level bands, over the quiet floor, dB.
+    pub over: &'a PerBand,
+    /// Covariance of how the floor moved, dB².
+    pub moved: &'a Matrix,
+    /// Covariance of how the hiss spectrum departs from equal power, dB².
+    pub shape: &'a Matrix,
+    /// Bands that count.
+    pub bands: usize,
+}
+
+/// How the floor moved and how the hiss spectrum departs, dB per band.
+#[derive(Clone, Copy)]
+struct State {
+    moved: LanesPerBand,
+    shape: LanesPerBand,
+}
+
+fn each_lane(of: impl FnMut(usize) -> f64) -> Lanes {
+    std::array::from_fn(of)
+}
+
+impl Model<'_> {
+    /// Settles as many levels as there are lanes, or fewer; lanes left over repeat the last level.
+    pub fn settle(&self, levels_db: &[f64]) -> [Settled; LANES] {
+        let levels = each_lane(|lane| levels_db[lane.min(levels_db.len() - 1)]);
+        let n = self.bands;
+        let zero = [[0.0; LANES]; BANDS];
+        let mut state = State { moved: zero, shape: zero };
+        let mut next = state;
+        let (mut of_noise, mut of_hiss, mut error) = (zero, zero, zero);
+        let (mut on_noise, mut on_hiss) = (zero, zero);
+        let mut factor = Factor::empty(n);
+        // A lane that is done keeps the state it started its last step from, so that step comes out the same again.
+        let mut done = [false; LANES];
+        for step in 1..=STEPS {
+            for b in 0..n {
+                for lane in 0..LANES {
+                    let (noise, hiss) = self.powers(levels[lane], &state, b, lane);
+                    let whole = noise + hiss;
+                    of_noise[b][lane] = noise / whole;
+                    of_hiss[b][lane] = hiss / whole;
+                    error[b][lane] = self.difference[b] - whole.ln() / NEPER_PER_DB
+                        + of_noise[b][lane] * state.moved[b][lane]
+                        + of_hiss[b][lane] * state.shape[b][lane];
+                }
+            }
+            factor.take(self.moved, &of_noise, self.shape, &of_hiss);
+            let pull = factor.solve(&error);
+            for b in 0..n {
+                on_noise[b] = each_lane(|lane| of_noise[b][lane] * pull[b][lane]);
+                on_hiss[b] = each_lane(|lane| of_hiss[b][lane] * pull[b][lane]);
+            }
+            next = State { moved: times(self.moved, &on_noise, n), shape: times(self.shape, &on_hiss, n) };
+            let change = change(&state, &next, n);
+            for lane in 0..LANES {
+                done[lane] = done[lane] || step == STEPS || change[lane] < SETTLED_DB;
+                for b in 0..n {
+                    if !done[lane] {
+                        state.moved[b][lane] = next.moved[b][lane].clamp(-LARGEST_DB, LARGEST_DB);
+                        state.shape[b][lane] = next.shape[b][lane].clamp(-LARGEST_DB, LARGEST_DB);
+                    }
+                }
+            }
+            if done == [true; LANES] {
+                break;
+            }
+        }
+        let costs = (dot(&on_noise, &next.moved, n), dot(&on_hiss, &next.shape, n));
+        let misfit = self.misfit(&levels, &next);
+        let levels_of = self.levels_of(&levels, &next, &of_hiss, &factor);
+        std::array::from_fn(|lane| {
+            let cost = costs.0[lane] + costs.1[lane];
+            (-0.5 * (cost + misfit[lane] + factor.log_determinant[lane]), levels_of[lane])
+        })
+    }
+
+    /// Noise and hiss in a band re the quiet floor, as powers.
+    fn powers(&self, level: f64, state: &State, b: usize, lane: usize) -> (f64, f64) {
+        let of = |db: f64| (db * NEPER_PER_DB).exp();
+        (of(state.moved[b][lane]), of(level + self.over[b] + state.shape[b][lane]))
+    }
+
+    /// What the state leaves unexplained, re the residue's variance.
+    fn misfit(&self, levels: &Lanes, state: &State) -> Lanes {
+        each_lane(|lane| {
+            let off = |b: usize| {
+                let (noise, hiss) = self.powers(levels[lane], state, b, lane);
+                self.difference[b] - (noise + hiss).ln() / NEPER_PER_DB
+            };
+            (0..self.bands).map(|b| (off(b) / assume::RESIDUE_DB).powi(2)).sum()
+        })
+    }
+
+    /// Hiss level over the level bands, and its variance by the linear model.
+    fn levels_of(&self, levels: &Lanes, state: &State, of_hiss: &LanesPerBand, factor: &Factor) -> [(f64, f64); LANES] {
+        let n = self.bands;
+        let level_bands = FIRST_LEVEL_BAND..n;
+        let count = level_bands.len().max(1) as f64;
+        let mut gradient = [[0.0; LANES]; BANDS];
+        let mut sum = [0.0; LANES];
+        for b in level_bands.clone() {
+            gradient[b] = each_lane(|lane| (state.shape[b][lane] * NEPER_PER_DB).exp());
+            sum = each_lane(|lane| sum[lane] + gradient[b][lane]);
+        }
+        sum = sum.map(|sum| sum.max(f64::MIN_POSITIVE));
+        for b in level_bands {
+            gradient[b] = each_lane(|lane| gradient[b][lane] / sum[lane]);
+        }
+        let spread = times(self.shape, &gradient, n);
+        let seen: LanesPerBand = std::array::from_fn(|b| each_lane(|lane| of_hiss[b][lane] * spread[b][lane]));
+        let known = dot(&factor.solve(&seen), &seen, n);
+        let free = dot(&gradient, &spread, n);
+        std::array::from_fn(|lane| {
+            (levels[lane] + 10.0 * (sum[lane] / count).log10(), (free[lane] - known[lane]).max(0.0))
+        })
+    }
+}
+
+/// The largest change of a band, dB.
+fn change(from: &State, to: &State, n: usize) -> Lanes {
+    let mut most = [0.0; LANES];
+    for b in 0..n {
+        for lane in 0..LANES {
+            let moved = (to.moved[b][lane] - from.moved[b][lane]).abs();
+            let shape = (to.shape[b][lane] - from.shape[b][lane]).abs();
+            most[lane] = f64::max(most[lane], f64::max(moved, shape));
+        }
+    }
+    most
+}
+
+/// A matrix times a vector of each lane.
+fn times(matrix: &Matrix, vector: &LanesPerBand, n: usize) -> LanesPerBand {
+    let mut product = [[0.0; LANES]; BANDS];
+    for (slot, row) in product.iter_mut().zip(matrix.rows()).take(n) {
+        let mut sum = [0.0; LANES];
+        for (cell, value) in row.iter().zip(vector).take(n) {
+            for lane in 0..LANES {
+                sum[lane] += cell * value[lane];
+            }
+        }
+        *slot = sum;
+    }
+    product
+}
+
+fn dot(a: &LanesPerBand, b: &LanesPerBand, n: usize) -> Lanes {
+    let mut sum = [0.0; LANES];
+    for (x, y) in a.iter().zip(b).take(n) {
+        for lane in 0..LANES {
+            sum[lane] += x[lane] * y[lane];
+        }
+    }
+    sum
+}
+
+/// Upper Cholesky factors, one in each lane.
+struct Factor {
+    upper: [LanesPerBand; BANDS],
+    inverse_pivots: LanesPerBand,
+    log_determinant: Lanes,
+    n: usize,
+}
+
+impl Factor {
+    fn empty(n: usize) -> Self {
+        let zero = [[0.0; LANES]; BANDS];
+        Self { upper: [zero; BANDS], inverse_pivots: zero, log_determinant: [0.0; LANES], n }
+    }
+
+    /// Factors `left · a · left + right · b · right + residue · 1`, where `left` and `right` are diagonal matrices. A pivot
+    /// that rounding took below zero counts as a tiny one.
+    fn take(&mut self, a: &Matrix, left: &LanesPerBand, b: &Matrix, right: &LanesPerBand) {
+        let n = self.n;
+        let mut product = [1.0; LANES];
+        let mut half_log = [0.0; LANES];
+        for i in 0..n {
+            for j in i..n {
+                let (x, y) = (a.at(i, j), b.at(i, j));
+                self.upper[i][j] =
+                    each_lane(|lane| left[i][lane] * x * left[j][lane] + right[i][lane] * y * right[j][lane]);
+            }
+            for value in &mut self.upper[i][i] {
+                *value += assume::RESIDUE_DB * assume::RESIDUE_DB;
+            }
+        }
+        for k in 0..n {
+            let pivot = self.upper[k][k].map(|value| value.max(1e-9).sqrt());
+            let inverse = pivot.map(|value| 1.0 / value);
+            self.inverse_pivots[k] = inverse;
+            product = each_lane(|lane| product[lane] * pivot[lane]);
+            // One logarithm for several pivots, before the product can overflow.
+            if product.iter().any(|product| !(1e-100..1e100).contains(product)) || k + 1 == n {
+                half_log = each_lane(|lane| half_log[lane] + product[lane].ln());
+                product = [1.0; LANES];
+            }
+            let (done, below) = self.upper.split_at_mut(k + 1);
+            let row = &mut done[k];
+            for value in &mut row[k + 1..n] {
+                *value = each_lane(|lane| value[lane] * inverse[lane]);
+            }
+            for (i, lower) in (k + 1..n).zip(below) {
+                let share = row[i];
+                for (cell, value) in lower[i..n].iter_mut().zip(&row[i..n]) {
+                    for lane in 0..LANES {
+                        cell[lane] -= share[lane] * value[lane];
+                    }
+                }
+            }
+        }
+        self.log_determinant = half_log.map(|half| 2.0 * half);
+    }
+
+    /// Solves `matrix · x = right` in each lane.
+    fn solve(&self, right: &LanesPerBand) -> LanesPerBand {
+        let n = self.n;
+        let mut x = *right;
+        for k in 0..n {
+            let value = each_lane(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
+            x[k] = value;
+            for (slot, upper) in x[k + 1..n].iter_mut().zip(&self.upper[k][k + 1..n]) {
+                for lane in 0..LANES {
+                    slot[lane] -= upper[lane] * value[lane];
+                }
+            }
+        }
+        for i in (0..n).rev() {
+            let mut sum = [0.0; LANES];
+            for (upper, value) in self.upper[i][i + 1..n].iter().zip(&x[i + 1..n]) {
+                for lane in 0..LANES {
+                    sum[lane] += upper[lane] * value[lane];
+                }
+            }
+            x[i] = each_lane(|lane| (x[i][lane] - sum[lane]) * self.inverse_pivots[i][lane]);
+        }
+        x
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lanes_do_not_mix_and_a_lane_gives_what_it_gives_alone() {
+        let bands = 6;
+        let moved = Matrix::of(bands, |i, j| if i == j { 1.5 } else { 1.0 });
+        let shape = Matrix::of(bands, |i, j| 9.0 * (-0.1 * (i as f64 - j as f64).powi(2)).exp());
+        let (mut difference, mut over) = ([0.0; BANDS], [0.0; BANDS]);
+        for b in 0..bands {
+            difference[b] = [0.5, 2.0, 4.0, 6.0, 7.0, 9.0][b];
+            over[b] = 40.0 + b as f64;
+        }
+        let model = Model { difference: &difference, over: &over, moved: &moved, shape: &shape, bands };
+        let levels = [-60.0, -40.0, -34.0, -10.0];
+        let together = model.settle(&levels);
+        for (level, settled) in levels.iter().zip(together) {
+            assert_eq!(model.settle(&[*level])[0], settled, "{level} dB");
+        }
+        let evidence = together.map(|settled| settled.0);
+        assert!(evidence[2] > evidence[0] && evidence[2] > evidence[3], "{evidence:?}");
+    }
+
+    #[test]
+    fn a_solution_put_back_gives_the_right_side() {
+        let n = 5;
+        let a = Matrix::of(n, |i, j| if i == j { 3.0 + i as f64 } else { 1.0 / (1.0 + (i + j) as f64) });
+        let none = Matrix::of(n, |_, _| 0.0);
+        let mut factor = Factor::empty(n);
+        let left = [[1.0, 2.0, 0.5, 0.1]; BANDS];
+        factor.take(&a, &left, &none, &left);
+        let right = [[1.0, -2.0, 0.5, 4.0]; BANDS];
+        let solved = factor.solve(&right);
+        for lane in 0..LANES {
+            for i in 0..n {
+                let residue = assume::RESIDUE_DB.powi(2) * solved[i][lane];
+                let back: f64 = (0..n).map(|j| left[i][lane] * a.at(i, j) * left[j][lane] * solved[j][lane]).sum();
+                assert!((back + residue - right[i][lane]).abs() < 1e-11, "{back}");
+            }
+        }
+    }
+}
