@@ -473,6 +473,7 @@ rank-cannot-tell-unfit = { $subject }: nicht entscheidbar: die Aufnahmen lassen 
 rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnung gehört worden (am wenigsten sicher: { $opening }; 95 %).
 rank-answer-set = Zusammen mindestens 95 %: { $places }.
 rank-member = { $place } { $percent }
+rank-beside = Neben den anderen Zylindern hebt sich { $opening } um { $level } dB ab ({ $low } bis { $high }).
 rank-spill = Übersprechen, kein eigenes Leck: { $places }.
 rank-hiss = { $level } ({ $low } bis { $high })
 rank-no-quiet = getaktet
@@ -627,6 +628,8 @@ caveat-processing-gain = Das Telefon hat bei { $file } die Verstärkung selbst g
     .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
 caveat-processing-unknown = Das Telefon sagte nicht, ob es den Ton von { $file } bearbeitet hat
     .remedy = einmal mit anderem Browser oder äußerem Mikrofon aufnehmen und vergleichen
+caveat-alike-at-other-cylinders = { $opening } zischt an den anderen Zylindern etwa ebenso laut
+    .remedy = am Prüfgerät und seinem Schlauch hören: Was an jedem Zylinder zischt, kann das Gerät sein oder das übliche Durchblasen der Ringe
 caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen
     .remedy = neu aufnehmen, wenn sie zu kurz ist
 

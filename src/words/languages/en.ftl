@@ -473,6 +473,7 @@ rank-cannot-tell-unfit = { $subject }: cannot tell: the clips do not allow an an
 rank-would-be-heard = A hiss louder than { $level } dB FS would have been heard at every opening ({ $opening } is the least certain; 95 %).
 rank-answer-set = Together at least 95 %: { $places }.
 rank-member = { $place } { $percent }
+rank-beside = Beside the other cylinders, { $opening } stands out by { $level } dB ({ $low } to { $high }).
 rank-spill = Spill, not a leak of its own: { $places }.
 rank-hiss = { $level } ({ $low } to { $high })
 rank-no-quiet = keyed
@@ -627,6 +628,8 @@ caveat-processing-gain = the phone set its gain by itself while it recorded { $f
     .remedy = use another browser or an outside microphone, and record again
 caveat-processing-unknown = the phone did not say whether it worked on the sound of { $file }
     .remedy = record once with another browser or an outside microphone and compare
+caveat-alike-at-other-cylinders = { $opening } hisses about as loud at the other cylinders
+    .remedy = listen at the test rig and its hose: what hisses at every cylinder may be the rig, or the usual passage by the rings
 caveat-cut-short = { $file } was cut short while it was recorded
     .remedy = record it again if it is too short
 
