@@ -1,7 +1,7 @@
 //! `cargo bench --bench parts`: the parts of a ranking by themselves, for whoever works on one of them.
 
 use divan::Bencher;
-use hissward::hiss::{ClipSound, Floor, Grid, Listener, contrast, cut_off};
+use hissward::hiss::{ClipSound, Floor, Grid, Listener, Recorded, contrast, cut_off};
 use hissward::opening::Air;
 use hissward::ranking::{Heard, rank};
 use hissward::simulate::{CaseOptions, Dice, NoiseKind, NoiseMix};
@@ -81,25 +81,35 @@ fn openings() -> Vec<(String, ClipSound, ClipSound)> {
     places.map(|opening| (opening.name().to_owned(), of(opening, Air::Off), of(opening, Air::On))).collect()
 }
 
+// A clip's floor is worked out once; each round gets clips whose floor nobody has asked for yet.
 #[divan::bench]
 fn contrasts_of_three_openings(bencher: Bencher<'_, '_>) {
-    let openings = openings();
-    let clips: Vec<_> = openings.iter().map(|(_, quiet, air)| (vec![quiet], vec![air])).collect();
-    bencher.bench_local(|| contrast(&clips));
+    let fresh = openings();
+    bencher.with_inputs(|| fresh.clone()).bench_local_refs(|openings| {
+        let recorded: Vec<Recorded<'_>> = openings
+            .iter()
+            .map(|(_, quiet, air)| Recorded { quiet: vec![quiet], air: vec![air], ..Recorded::default() })
+            .collect();
+        contrast(&recorded)
+    });
 }
 
 #[divan::bench]
 fn rank_of_three_openings(bencher: Bencher<'_, '_>) {
-    let openings = openings();
-    let heard: Vec<Heard<'_>> = openings
-        .iter()
-        .map(|(name, quiet, air)| Heard {
-            opening: name.parse().expect("an opening"),
-            quiet: vec![quiet],
-            air: vec![air],
-            keyed: Vec::new(),
-            caveats: Vec::new(),
-        })
-        .collect();
-    bencher.bench_local(|| rank(None, &heard));
+    let fresh = openings();
+    bencher.with_inputs(|| fresh.clone()).bench_local_refs(|openings| {
+        let heard: Vec<Heard<'_>> = openings
+            .iter()
+            .map(|(name, quiet, air)| Heard {
+                opening: name.parse().expect("an opening"),
+                quiet: vec![quiet],
+                air: vec![air],
+                keyed: Vec::new(),
+                caveats: Vec::new(),
+                beside: Vec::new(),
+                drift: None,
+            })
+            .collect();
+        rank(None, &heard)
+    });
 }

@@ -2,6 +2,7 @@
 
 mod alike;
 mod history;
+mod moments;
 mod ranking;
 mod readings;
 mod recording;

@@ -60,12 +60,12 @@ fn code_of(text: &str) -> String {
     body.lines().map(|line| line.split("//").next().unwrap_or("")).collect::<Vec<_>>().join("\n")
 }
 
-fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+fn sources(folder: &Path, endings: &[&str], found: &mut Vec<PathBuf>) {
     for entry in fs::read_dir(folder).expect("a source folder can be listed") {
         let path = entry.expect("an entry can be read").path();
         if path.is_dir() {
-            sources(&path, found);
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            sources(&path, endings, found);
+        } else if path.extension().is_some_and(|ending| endings.iter().any(|one| ending == *one)) {
             found.push(path);
         }
     }
@@ -75,7 +75,7 @@ fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
 fn library() -> BTreeMap<String, String> {
     let src = root().join("src");
     let mut files = Vec::new();
-    sources(&src, &mut files);
+    sources(&src, &["rs"], &mut files);
     files.sort();
     let mut code = BTreeMap::<String, String>::new();
     for file in files {
@@ -180,4 +180,40 @@ fn the_reader_of_arrows_sees_them() {
     let seen: Vec<String> = names_after(&code, "crate::").into_iter().collect();
     assert_eq!(seen, ["caveat", "clip", "units"]);
     assert!(says_name(&code, "hound") && !says_name(&code, "cpal"));
+}
+
+/// Beginnings of names that only messages have.
+const SAID: [&str; 14] = [
+    "guide", "page", "mind", "caution", "report", "hunt", "mics", "listen", "method", "step", "finding", "follows",
+    "loss", "section",
+];
+
+/// Text between quotes or backticks that has the form of a message's name.
+fn named_in(source: &str) -> BTreeSet<String> {
+    let is_name = |text: &&str| {
+        let parts: Vec<&str> = text.split('-').collect();
+        let plain =
+            |part: &&str| !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
+        parts.len() > 1 && SAID.contains(&parts[0]) && parts.iter().all(plain)
+    };
+    source.split(['"', '`']).skip(1).step_by(2).filter(is_name).map(str::to_owned).collect()
+}
+
+#[test]
+fn every_message_that_is_said_stands_in_every_catalogue() {
+    let mut files = Vec::new();
+    sources(&root().join("src"), &["rs", "js"], &mut files);
+    let mut said = BTreeSet::new();
+    for path in files {
+        // Line by line: a lone quote leads no further than its line.
+        let text = fs::read_to_string(path).expect("source");
+        said.extend(text.lines().flat_map(named_in));
+    }
+    assert!(said.len() > 200 && said.contains("mind-hot"), "{}", said.len());
+    for language in ["en", "de"] {
+        let text = fs::read_to_string(root().join(format!("src/words/languages/{language}.ftl"))).expect("a catalogue");
+        let there: BTreeSet<&str> = text.lines().filter_map(|line| Some(line.split_once(" =")?.0)).collect();
+        let lacking: Vec<&String> = said.iter().filter(|name| !there.contains(name.as_str())).collect();
+        assert!(lacking.is_empty(), "said, and not in {language}.ftl: {lacking:?}");
+    }
 }

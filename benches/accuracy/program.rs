@@ -26,6 +26,8 @@ pub fn rank(case: &Case) -> Ranking {
                 air: with(Air::On),
                 keyed: with(Air::Keyed),
                 caveats: Vec::new(),
+                beside: Vec::new(),
+                drift: None,
             }
         })
         .collect();

@@ -69,6 +69,8 @@ impl Six {
                 air: vec![&pair[1]],
                 keyed: Vec::new(),
                 caveats: Vec::new(),
+                beside: Vec::new(),
+                drift: None,
             })
         });
         let ranking = rank(None, &heard.collect::<Result<Vec<_>, Failure>>()?);

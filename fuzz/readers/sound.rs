@@ -24,6 +24,8 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
         air: vec![air],
         keyed: other.iter().filter(|_| shape & 4 == 4).collect(),
         caveats: Vec::new(),
+        beside: Vec::new(),
+        drift: None,
     };
     let mut openings = vec![heard("intake", air)];
     openings.extend(other.iter().map(|other| heard("exhaust", other)));

@@ -81,14 +81,16 @@ pub fn screen(guide: &Guide, words: &Words) -> Screen {
 }
 
 /// Cautions by their names in the catalogue, in order.
-const CAUTIONS: [&str; 7] = [
-    "caution-maker",
-    "caution-crank",
-    "caution-face",
-    "caution-pressure",
-    "caution-hot",
-    "caution-fuel",
-    "caution-qualified",
+const CAUTIONS: [&str; 9] = [
+    "mind-maker-first",
+    "mind-crank-turns",
+    "mind-ears",
+    "mind-eyes",
+    "mind-relieve",
+    "mind-pressure",
+    "mind-hot",
+    "mind-ignition",
+    "mind-fumes",
 ];
 
 fn head(guide: &Guide, words: &Words) -> String {

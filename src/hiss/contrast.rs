@@ -3,6 +3,7 @@
 use super::floor::{Floor, movement};
 use super::grid::{BANDS, PerBand};
 use super::sound::ClipSound;
+use crate::units::LevelDiff;
 
 /// The floor a clip with the air on is compared with.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,39 +42,44 @@ pub struct Contrast {
     pub mean_quiet_db: PerBand,
 }
 
-/// One opening's clips, air off and on.
-pub(crate) struct Recorded<'a> {
+/// One opening's clips, air off and on, and what is known beside them.
+#[derive(Debug, Clone, Default)]
+pub struct Recorded<'a> {
+    /// Clips with the air off; one that serves all openings is given to each.
     pub quiet: Vec<&'a ClipSound>,
+    /// Clips with the air on.
     pub air: Vec<&'a ClipSound>,
+    /// Clips of the same opening at the engine's other cylinders: how restless the shop is shows in them too.
+    pub beside: Vec<&'a ClipSound>,
+    /// How far the floor may have drifted from the quiet clips to those with the air on, where that is known.
+    pub drift: Option<LevelDiff>,
 }
 
 /// Standard deviation of the floor's common drift between two clips, dB: what people moving, doors and engines do
 /// to a shop from one minute to the next. Common practice, no source; the accuracy runs hold it.
 const DRIFT_DB: f64 = 1.0;
+/// However long between clips, the shop is no more than another one, dB.
+const FARTHEST_DRIFT_DB: f64 = 3.0;
 /// Off the diagonal, the covariance of a few dozen parts is mostly chance: this share of it is kept.
 const KEPT_CORRELATION: f64 = 0.7;
 
 /// Contrasts of all openings recorded with the air off and on; `None` where an opening has no air clip, or
 /// there is no quiet clip at all.
-///
-/// `openings`: the quiet and the air clips of each. A quiet clip that serves all openings is given to each.
 #[must_use]
-pub fn contrast(openings: &[(Vec<&ClipSound>, Vec<&ClipSound>)]) -> Vec<Option<Contrast>> {
-    let recorded: Vec<Recorded> =
-        openings.iter().map(|(quiet, air)| Recorded { quiet: quiet.clone(), air: air.clone() }).collect();
-    let floors_of = |clips: &[&ClipSound]| -> Vec<Floor> { clips.iter().filter_map(|clip| Floor::of(clip)).collect() };
-    let quiet: Vec<Vec<Floor>> = recorded.iter().map(|opening| floors_of(&opening.quiet)).collect();
-    let air: Vec<Vec<Floor>> = recorded.iter().map(|opening| floors_of(&opening.air)).collect();
-    let all: Vec<&Floor> = quiet.iter().chain(&air).flatten().collect();
+pub fn contrast(recorded: &[Recorded<'_>]) -> Vec<Option<Contrast>> {
+    let quiet: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors_of(&opening.quiet)).collect();
+    let air: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors_of(&opening.air)).collect();
+    let beside: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors_of(&opening.beside)).collect();
+    let all: Vec<&Floor> = quiet.iter().chain(&air).chain(&beside).flatten().copied().collect();
     let spread = spread_of_clips(&all);
-    let shared = shares_quiet(&recorded);
+    let shared = shares_quiet(recorded);
     (0..recorded.len())
         .map(|at| {
-            let own = mean_floor(quiet[at].iter());
+            let own = mean_floor(&quiet[at]);
             let elsewhere: Vec<usize> = (0..recorded.len()).filter(|o| *o != at && !shared).collect();
             let others = mean_floor(elsewhere.iter().flat_map(|o| &quiet[*o]));
             let first = recorded[at].air.first()?;
-            let heard = mean_floor(air[at].iter())?;
+            let heard = mean_floor(&air[at])?;
             if own.is_none() && others.is_none() {
                 return None;
             }
@@ -89,7 +95,7 @@ pub fn contrast(openings: &[(Vec<&ClipSound>, Vec<&ClipSound>)]) -> Vec<Option<C
                 others,
                 other_openings: elsewhere.iter().filter(|o| !quiet[**o].is_empty()).count(),
                 movement: spread.clone(),
-                drift_db: DRIFT_DB,
+                drift_db: recorded[at].drift.map_or(DRIFT_DB, |drift| drift.0.clamp(DRIFT_DB, FARTHEST_DRIFT_DB)),
                 restlessness: 1.0,
                 steady_db: *first.steady_db(),
                 mean_air_db: mean_power_db(&recorded[at].air),
@@ -105,8 +111,12 @@ fn shares_quiet(recorded: &[Recorded]) -> bool {
     recorded.len() > 1 && recorded.windows(2).all(|pair| digests(&pair[0]) == digests(&pair[1]))
 }
 
+fn floors_of<'a>(clips: &[&'a ClipSound]) -> Vec<&'a Floor> {
+    clips.iter().filter_map(|clip| clip.floor()).collect()
+}
+
 /// Mean of floors, dB, with their number.
-fn mean_floor<'a>(floors: impl Iterator<Item = &'a Floor>) -> Option<Quiet> {
+fn mean_floor<'a>(floors: impl IntoIterator<Item = &'a &'a Floor>) -> Option<Quiet> {
     let (mut sum, mut takes) = ([0.0; BANDS], 0);
     for floor in floors {
         sum.iter_mut().zip(floor.level_db).for_each(|(total, level)| *total += level);

@@ -2,6 +2,7 @@
 
 mod contrast;
 mod cutoff;
+mod drift;
 mod fitness;
 mod floor;
 mod grid;
@@ -10,8 +11,9 @@ mod order;
 mod sound;
 mod tracked;
 
-pub use contrast::{Contrast, Quiet, contrast};
+pub use contrast::{Contrast, Quiet, Recorded, contrast};
 pub use cutoff::cut_off;
+pub use drift::wander;
 pub use fitness::{clip_caveats, pair_caveats, tone_caveat};
 pub use floor::{Floor, movement};
 pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};

@@ -1,11 +1,12 @@
 //! What is kept of a clip: the power of every cell of the grid over time, and a few sums for its fitness.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use crate::spectrum::PairSpectra;
 use crate::units::{Hertz, Seconds};
 
 use super::cutoff::cut_off;
+use super::floor::Floor;
 use super::grid::{BANDS, CELLS, Grid, PerBand, ROW_FRAMES};
 
 /// Rows kept at the most: three minutes. A longer clip keeps every second row, then every fourth, and so on,
@@ -113,6 +114,7 @@ impl Listener {
             clipped: self.clipped,
             digest: self.digest,
             far_rows: None,
+            floor: Asked::default(),
         }
     }
 
@@ -201,9 +203,27 @@ pub struct ClipSound {
     clipped: u64,
     digest: u64,
     far_rows: Option<Vec<f32>>,
+    floor: Asked,
+}
+
+/// The floor, worked out when it is first asked for: a clip is compared with its own opening's and with other cylinders'.
+#[derive(Debug, Clone, Default)]
+struct Asked(OnceLock<Option<Floor>>);
+
+impl PartialEq for Asked {
+    /// It follows from the rest of the clip.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
 }
 
 impl ClipSound {
+    /// The floor of the whole clip; `None` where it is shorter than one row of cells.
+    #[must_use]
+    pub fn floor(&self) -> Option<&Floor> {
+        self.floor.0.get_or_init(|| Floor::of(self)).as_ref()
+    }
+
     /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
     #[must_use]
     pub fn tracked_by(mut self, far: &Self) -> Self {

@@ -10,10 +10,11 @@ use crate::clip::{ClipError, check_finite, check_rate};
 use crate::hiss::{ClipSound, Listener};
 use crate::job::{ClipRecord, Job, JobError};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Heard, Ranking, rank};
+use crate::ranking::{Heard, Ranking, hold_beside, rank};
 use crate::units::Seconds;
 
 use super::alike::alike;
+use super::moments::drift;
 
 /// A clip shorter than this says nothing.
 pub const SHORTEST: Seconds = Seconds(0.5);
@@ -140,7 +141,7 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
             extra: Vec::new(),
         })
         .collect();
-    Ok(ranked(None, &placed))
+    Ok(ranked(None, &placed, &[]))
 }
 
 /// Ranks a job: every cylinder that has clips, or the one asked for.
@@ -154,42 +155,38 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
     if there.is_empty() {
         return Err(RankError::NothingRecorded { job: name });
     }
-    let asked = match cylinder {
-        None => there,
-        Some(one) if there.contains(&one) => vec![one],
-        Some(one) => {
-            let there = there.iter().map(u32::to_string).collect::<Vec<_>>().join(", ");
-            return Err(RankError::CylinderNotRecorded { job: name, cylinder: one, there });
-        }
-    };
-    let wanted: Vec<&ClipRecord> = record
-        .clips
-        .iter()
-        .filter(|clip| clip.left_out.is_none())
-        .filter(|clip| clip.subject.cylinder.is_none_or(|whose| asked.contains(&whose)))
-        .collect();
+    if let Some(one) = cylinder.filter(|one| !there.contains(one)) {
+        let there = there.iter().map(u32::to_string).collect::<Vec<_>>().join(", ");
+        return Err(RankError::CylinderNotRecorded { job: name, cylinder: one, there });
+    }
+    // All cylinders, whichever is asked for: each is held beside the others.
+    let wanted: Vec<&ClipRecord> = record.clips.iter().filter(|clip| clip.left_out.is_none()).collect();
     let listened = wanted
         .par_iter()
         .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip)))
         .collect::<Result<Vec<Listened>, RankError>>()?;
     let of = |cylinder: u32| {
-        let clips =
-            wanted.iter().zip(&listened).filter(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
-        let placed: Vec<Placed<'_>> = clips
-            .map(|(clip, listened)| {
-                // A quiet clip of no cylinder serves its own opening on all of them.
-                Placed {
-                    opening: Some(&clip.subject.opening),
-                    air: clip.subject.air,
-                    listened,
-                    record: Some(*clip),
-                    extra: told_by(clip),
-                }
+        // A quiet clip of no cylinder serves its own opening on all of them.
+        let (own, others): (Vec<_>, Vec<_>) =
+            wanted.iter().zip(&listened).partition(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
+        let placed: Vec<Placed<'_>> = own
+            .into_iter()
+            .map(|(clip, listened)| Placed {
+                opening: Some(&clip.subject.opening),
+                air: clip.subject.air,
+                listened,
+                record: Some(*clip),
+                extra: told_by(clip),
             })
             .collect();
-        ranked(Some(cylinder), &placed)
+        let others: Vec<(&ClipRecord, &ClipSound)> =
+            others.into_iter().map(|(clip, listened)| (*clip, &listened.sound)).collect();
+        ranked(Some(cylinder), &placed, &others)
     };
-    Ok(asked.par_iter().map(|cylinder| of(*cylinder)).collect())
+    let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
+    hold_beside(&mut rankings);
+    rankings.retain(|ranking| cylinder.is_none() || ranking.cylinder == cylinder);
+    Ok(rankings)
 }
 
 fn channel_of(clip: &ClipRecord) -> ChannelChoice {
@@ -236,8 +233,8 @@ struct Placed<'a> {
     extra: Vec<Caveat>,
 }
 
-/// Puts clips to their openings and ranks them.
-fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>]) -> Ranking {
+/// Puts clips to their openings and ranks them; `others` are the clips of the engine's other cylinders.
+fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &ClipSound)]) -> Ranking {
     let mut openings: Vec<&Opening> = Vec::new();
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
         openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
@@ -250,13 +247,20 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>]) -> Ranking {
             let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
             let mut caveats: Vec<Caveat> =
                 here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
-            let recorded = here.iter().filter_map(|clip| clip.record.map(|record| (record, &clip.listened.sound)));
-            caveats.extend(alike(&recorded.collect::<Vec<_>>()));
+            let recorded: Vec<(&ClipRecord, &ClipSound)> =
+                here.iter().filter_map(|clip| clip.record.map(|record| (record, &clip.listened.sound))).collect();
+            caveats.extend(alike(&recorded));
+            let records: Vec<&ClipRecord> = recorded.iter().map(|(record, _)| *record).collect();
+            let beside = others
+                .iter()
+                .filter(|(record, _)| record.subject.opening == *opening && record.subject.air != Air::Keyed);
             Heard {
                 opening: opening.clone(),
                 quiet: with(Air::Off),
                 air: with(Air::On),
                 keyed: with(Air::Keyed),
+                beside: beside.map(|(_, sound)| *sound).collect(),
+                drift: drift(&records),
                 caveats,
             }
         })

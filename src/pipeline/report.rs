@@ -47,15 +47,15 @@ pub struct JobReport {
 }
 
 impl JobReport {
-    /// Reads what the report tells of a job; `settings` are those of the method that made the rankings.
+    /// Reads what the report tells of a job.
     ///
     /// # Errors
     /// [`ReportingError`] where a clip cannot be read or a reading cannot be.
-    pub fn of(job: &Job, rankings: &[Ranking], settings: Vec<(String, String)>) -> Result<Self, ReportingError> {
+    pub fn of(job: &Job, rankings: &[Ranking]) -> Result<Self, ReportingError> {
         let record = job.record();
         let engine = engine(record, rankings)?;
         let findings = Findings::of(&engine)?;
-        let circumstances = circumstances(record, settings);
+        let circumstances = circumstances(record);
         let sounds = report_sounds(&sources(job)?)?;
         Ok(Self { head: head(record), shop: record.shop.clone(), engine, findings, circumstances, sounds })
     }
@@ -112,7 +112,7 @@ fn head(record: &JobRecord) -> ReportHead {
     }
 }
 
-fn circumstances(record: &JobRecord, settings: Vec<(String, String)>) -> Circumstances {
+fn circumstances(record: &JobRecord) -> Circumstances {
     Circumstances {
         hot: record.temperature.map(|found| found == EngineTemperature::Hot),
         restrictor: record.restrictor_mm.map(Length::from_mm),
@@ -120,7 +120,6 @@ fn circumstances(record: &JobRecord, settings: Vec<(String, String)>) -> Circums
         microphone: record.microphone.as_ref().map(|microphone| microphone.device.clone()),
         cautions_confirmed: record.cautions_confirmed.as_ref().map(|when| when.local_minute()),
         made_with: record.made_with.clone(),
-        settings,
         clips: record.clips.iter().map(note).collect(),
     }
 }

@@ -11,6 +11,8 @@ pub const RESTLESS_DECAY: f64 = 0.8;
 /// One opening's clips may have been calmer or have caught a change that the others' did not: weight of the scales 1
 /// below and 1 above the common one. A change larger still, at one opening and in its air clip alone, is what a leak is.
 pub const RESTLESS_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.003)];
+/// How much of what each other cylinder's clips say of the shop's restlessness counts: it was another quarter of an hour.
+pub const OTHER_CYLINDERS: f64 = 0.5;
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
 pub const COMMON_CHANGE_DB: f64 = 1.0;
 /// Standard deviation at scale 1 of a floor change that is smooth over bands, dB, and the octaves over which it is.
@@ -73,7 +75,7 @@ pub const SHARED_FROM: f64 = 0.5;
 /// … of which the named pair holds this share.
 pub const PAIR_SHARE: f64 = 0.8;
 /// One is located only while two leaks are less likely than this.
-pub const LOCATED_BELOW: f64 = 0.5;
+pub const LOCATED_BELOW: f64 = 0.4;
 /// A hiss at an opening that is not the likely leak counts as heard from this probability.
 pub const SURE_OF_SPILL: f64 = 0.9999;
 /// … and where its floor stands this far over quiet in half the level bands, dB: less is easily the shop's own change.

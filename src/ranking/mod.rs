@@ -4,7 +4,8 @@
 //! air on lie over the quiet ones; the accounts are weighed by how well they predict, over all hiss levels, hiss spectra
 //! and floor changes that are thinkable. See the crate's documentation for the whole chain.
 
-mod assumptions;
+pub mod assumptions;
+mod beside;
 mod call;
 mod fit;
 mod level;
@@ -14,5 +15,6 @@ mod result;
 mod settle;
 mod weigh;
 
+pub use beside::{Beside, hold_beside};
 pub use rank::{Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank};
 pub use result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};

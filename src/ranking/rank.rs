@@ -2,8 +2,8 @@
 
 use crate::caveat::Caveat;
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, band, clip_caveats, contrast, keyed_contrast, pair_caveats,
-    tracked_contrast,
+    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, keyed_contrast,
+    pair_caveats, tracked_contrast,
 };
 use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
@@ -35,6 +35,10 @@ pub struct Heard<'a> {
     pub air: Vec<&'a ClipSound>,
     /// Clips with the air opened and shut in turn.
     pub keyed: Vec<&'a ClipSound>,
+    /// Clips of the same opening at the engine's other cylinders, air off or on: the shop moves in them too.
+    pub beside: Vec<&'a ClipSound>,
+    /// How far the floor may have drifted from the quiet clips to those with the air on; `None` where that is not known.
+    pub drift: Option<LevelDiff>,
     /// What their files gave to say.
     pub caveats: Vec<Caveat>,
 }
@@ -75,7 +79,7 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let mut taken: Vec<Taken<'_>> = Vec::new();
     let fit = Fitness::of(openings);
     let contrasts = contrast(&fit.off_and_on);
-    let tracked = fit.off_and_on.iter().map(|(quiet, air)| tracked_contrast(quiet, air));
+    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air));
     for (((heard, own), on), tracked) in openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked) {
         let keyed: Vec<_> = heard.keyed.iter().filter_map(|clip| keyed_contrast(clip)).collect();
         let mut own = own;
@@ -130,7 +134,15 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let mut results: Vec<OpeningResult> =
         taken.into_iter().enumerate().map(|(at, t)| result_of(t, &readings[at], &standing, at, call, bands)).collect();
     results.sort_by(order);
-    Ranking { cylinder, call, answer_set, openings: results, elsewhere_probability: standing.elsewhere, caveats }
+    Ranking {
+        cylinder,
+        call,
+        answer_set,
+        openings: results,
+        elsewhere_probability: standing.elsewhere,
+        caveats,
+        beside: None,
+    }
 }
 
 struct Taken<'a> {
@@ -143,7 +155,7 @@ struct Taken<'a> {
 
 /// Clips that may be compared, and what is to be said of each opening's.
 struct Fitness<'a> {
-    off_and_on: Vec<(Vec<&'a ClipSound>, Vec<&'a ClipSound>)>,
+    off_and_on: Vec<Recorded<'a>>,
     caveats: Vec<Vec<Caveat>>,
 }
 
@@ -158,7 +170,12 @@ impl<'a> Fitness<'a> {
                 caveats.extend(clip_caveats(clip));
             }
             let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !silent(clip)).collect::<Vec<_>>();
-            fit.off_and_on.push((kept(&heard.quiet), kept(&heard.air)));
+            fit.off_and_on.push(Recorded {
+                quiet: kept(&heard.quiet),
+                air: kept(&heard.air),
+                beside: kept(&heard.beside),
+                drift: heard.drift,
+            });
             fit.caveats.push(caveats);
         }
         fit
@@ -174,6 +191,7 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
         openings: Vec::new(),
         elsewhere_probability: 1.0,
         caveats,
+        beside: None,
     }
 }
 

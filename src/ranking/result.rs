@@ -1,5 +1,6 @@
 //! The ranking of one cylinder's openings: what everything after it reads.
 
+use super::beside::Beside;
 use crate::caveat::Caveat;
 use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
@@ -19,6 +20,8 @@ pub struct Ranking {
     pub elsewhere_probability: f64,
     /// What lowers trust in the whole.
     pub caveats: Vec<Caveat>,
+    /// The likeliest opening beside the engine's other cylinders, where there are any.
+    pub beside: Option<Beside>,
 }
 
 /// What may be said of a cylinder.

@@ -37,8 +37,6 @@ pub struct Circumstances {
     pub cautions_confirmed: Option<String>,
     /// The program that started the job.
     pub made_with: Option<String>,
-    /// Settings of the method that were used, by name and value.
-    pub settings: Vec<(String, String)>,
     /// The recordings.
     pub clips: Vec<ClipNote>,
 }

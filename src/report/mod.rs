@@ -20,6 +20,7 @@ mod letterhead;
 mod paper;
 mod readings;
 mod sentences;
+mod settings;
 mod technician;
 mod text;
 

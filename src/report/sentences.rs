@@ -85,6 +85,22 @@ pub(super) fn spill(ranking: &Ranking, words: &Words) -> Option<String> {
     (!spilt.is_empty()).then(|| words.say("rank-spill", &[("places", Fact::Text(words.list(&spilt)))]))
 }
 
+/// How far the likeliest opening stands out of the same opening at the other cylinders.
+pub(super) fn beside(ranking: &Ranking, words: &Words) -> Option<String> {
+    let beside = ranking.beside.as_ref()?;
+    let signed = |value: f64| {
+        let printed = words.printed(value, 1);
+        Fact::Text(if value >= 0.05 { format!("+{printed}") } else { printed })
+    };
+    let facts = [
+        ("opening", Fact::Text(words.opening(&beside.opening))),
+        ("level", signed(beside.stands_out.0)),
+        ("low", signed(beside.low.0)),
+        ("high", signed(beside.high.0)),
+    ];
+    Some(words.say("rank-beside", &facts))
+}
+
 /// Every caveat with the opening it concerns, those of the whole first; the same one at several openings once.
 pub(super) fn caveats(ranking: &Ranking, words: &Words) -> Vec<(Option<String>, String, String)> {
     let whole = ranking.caveats.iter().map(|caveat| (None, caveat));

@@ -7,6 +7,7 @@ use super::gauge::shown;
 use super::input::{ClipNote, ReportInput, ReportSound, ReportSounds};
 use super::readings;
 use super::sentences;
+use super::settings::settings;
 use crate::caveat::{Caveat, Fact};
 use crate::finding::{Finding, Part, Reader, Weight, text_of};
 use crate::opening::Air;
@@ -239,7 +240,7 @@ fn caveats(input: &ReportInput<'_>, rankings: &[Ranking]) -> Vec<(Option<String>
 fn method(input: &ReportInput<'_>) -> Vec<Block> {
     let words = input.words;
     let said = ["method-gauge", "method-sound", "method-noise", "method-probability", "method-limits"];
-    let mut facts = input.circumstances.settings.clone();
+    let mut facts = settings(words);
     facts.extend(known([
         (words.say("report-program", &[]), Some(format!("hissward {}", env!("CARGO_PKG_VERSION")))),
         (words.say("report-job-made-with", &[]), input.circumstances.made_with.clone()),

@@ -44,7 +44,8 @@ fn one(ranking: &Ranking, words: &Words, style: TextStyle) -> String {
     }
     out.push('\n');
     out.push_str(&table(ranking, words));
-    let remarks = [sentences::answer_set(ranking, words), sentences::spill(ranking, words)];
+    let remarks =
+        [sentences::answer_set(ranking, words), sentences::spill(ranking, words), sentences::beside(ranking, words)];
     if remarks.iter().any(Option::is_some) {
         out.push('\n');
     }

@@ -261,6 +261,7 @@ impl Terminal {
         loop {
             let text = self.text();
             if holds(&text) {
+                assert!(!text.contains("[guide-") && !text.contains("[mind-"), "a message no catalogue has:\n{text}");
                 return text;
             }
             assert!(

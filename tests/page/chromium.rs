@@ -196,6 +196,9 @@ impl Chromium {
 
     /// Keeps a picture of what the screen shows, and of the whole page, where the tests keep what they check.
     pub fn picture(&mut self, name: &str) {
+        let shown = self.ask("document.body.innerText");
+        let nameless = self.ask("/\\[[a-z]+-[a-z.-]+\\]/.test(document.body.innerText)");
+        assert_eq!(nameless, false, "a message that no catalogue has: {shown}");
         self.whole_picture(&format!("{name}-whole"));
         let shot = self.call("Page.captureScreenshot", &json!({ "format": "png" }));
         keep(name, &shot);

@@ -60,6 +60,8 @@ pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
                 air: with(Air::On),
                 keyed: with(Air::Keyed),
                 caveats: Vec::new(),
+                beside: Vec::new(),
+                drift: None,
             }
         })
         .collect();

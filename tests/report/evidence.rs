@@ -173,7 +173,6 @@ pub fn circumstances() -> Circumstances {
         microphone: Some("USB microphone".into()),
         cautions_confirmed: Some("2026-03-14 10:05".into()),
         made_with: Some("hissward 0.1.0".into()),
-        settings: Vec::new(),
         clips: clip_notes(),
     }
 }

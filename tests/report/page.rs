@@ -85,8 +85,9 @@ fn nothing_is_invented_and_nothing_empty_is_shown() {
         units: hissward::units::UnitSystem::Metric,
     };
     let page = bare.page("en");
-    let known = body(&page).matches("<dt>").count();
-    assert_eq!(known, 1, "no date, no tester, no notes: only the program that made the report");
+    let (told, method) = body(&page).split_once("Method and settings</h2>").expect("the method");
+    assert!(!told.contains("<dt>"), "no date, no tester, no notes");
+    assert_eq!(method.matches("<dt>").count(), 10 + 1, "the method's settings and the program that made the report");
     for empty in ["What lowers trust", "Circumstances of the test", "The recordings</h2>", "The sounds", "letterhead\""]
     {
         assert!(!body(&page).contains(empty), "{empty}");

@@ -90,7 +90,7 @@ pub(super) fn write(job: &Job, rankings: &[Ranking], choices: &Choices) -> Resul
         (None, Some(paper)) => paper.parse()?,
         (None, None) => PaperSize::default(),
     };
-    let made = JobReport::of(job, rankings, Vec::new())?;
+    let made = JobReport::of(job, rankings)?;
     let letterhead = made.letterhead(own_head(&settings, place.as_ref())?);
     let document = report::document(&made.input(letterhead.as_ref(), &words, units))?;
     let mut files =

@@ -25,7 +25,7 @@ use super::shelf;
 use super::uploads;
 
 /// Messages that the page says by itself.
-const SPOKEN: [&str; 7] = ["page-", "opening-", "path-", "call-", "caution-", "decimal-mark", "elsewhere"];
+const SPOKEN: [&str; 8] = ["page-", "opening-", "path-", "call-", "mind-", "percent", "decimal-mark", "elsewhere"];
 
 /// The page's router; everything goes through [`guard::watch`].
 pub fn router(bench: Bench) -> Router {
@@ -120,7 +120,7 @@ async fn report(State(bench): State<Bench>, Path(name): Path<String>, request: R
         let words = words_of(asked.as_deref().or(record.language.as_deref()))?;
         let rankings = bench.answers().rankings(&name, &job)?;
         let inside = |error: hissward::report::ReportError| PageError::Inside(error.to_string());
-        let made = JobReport::of(&job, &rankings, Vec::new()).map_err(|error| PageError::Inside(error.to_string()))?;
+        let made = JobReport::of(&job, &rankings).map_err(|error| PageError::Inside(error.to_string()))?;
         let letterhead = made.letterhead(None);
         let input = made.input(letterhead.as_ref(), &words, record.units.unwrap_or_default());
         html(&document(&input).map_err(inside)?).map_err(inside)

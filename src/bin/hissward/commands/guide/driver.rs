@@ -438,7 +438,8 @@ impl<'a> Driver<'a> {
         let heard = !self.job.record().cylinders_heard().is_empty();
         let rankings = if heard { rank_job(&self.job, None)? } else { Vec::new() };
         let written = write_results(&self.job, &rankings, &self.words)?;
-        if let Some((_, file)) = written.last() {
+        // The first is the page for the customer.
+        if let Some((_, file)) = written.first() {
             let facts = [("file", Fact::Text(file.display().to_string()))];
             self.guide.notice = Some(self.words.say("guide-written", &facts));
         }

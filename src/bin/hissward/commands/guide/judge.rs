@@ -98,6 +98,8 @@ fn ranked(cylinder: Option<u32>, sounds: &[(Opening, Air, ClipSound)]) -> Rankin
                 air: with(Air::On),
                 keyed: with(Air::Keyed),
                 caveats: Vec::new(),
+                beside: Vec::new(),
+                drift: None,
             }
         })
         .collect();

@@ -27,28 +27,29 @@ export function listen(state, update) {
     ? say("page-next", { place: place(coming.opening), air: say(`page-air-${coming.air}`) })
     : say("page-next-done");
   const turn = state.job.turns.find((turn) => turn.from === state.cylinder);
-  return el("div", { class: "bench" },
-    el("section", {},
+  return el("div", { class: "bench", id: "listening" },
+    el("section", { class: "choosing" },
       el("h1", { class: "hidden" }, say("page-where")),
       el("p", { class: "next" }, said),
       !coming && state.job.cylinders > 1 && turn && el("p", {}, turn.text),
       plan(state.job, state.cylinder, chosen.opening, coming, (opening) => pick({ opening }))),
     el("section", {},
       el("h2", {}, `${say("page-air")} · ${place(chosen.opening)}`),
-      el("div", { class: "row", role: "group", "aria-label": say("page-air") }, ["off", "on", "keyed"].map((air) =>
+      el("div", { class: "row choosing", role: "group", "aria-label": say("page-air") }, ["off", "on", "keyed"].map((air) =>
         el("button", { type: "button", "data-air": air, "aria-pressed": String(chosen.air === air), onclick: () => pick({ air }) }, say(`page-air-${air}`)))),
-      chosen.air === "keyed" && el("p", {}, say("page-keyed-how")),
-      chosen.air === "keyed" && el("label", { class: "check" },
+      chosen.air === "keyed" && el("p", { class: "choosing" }, say("page-keyed-how")),
+      chosen.air === "keyed" && el("label", { class: "check choosing" },
         el("input", { type: "checkbox", ...(chosen.beep ? { checked: true } : {}), onchange: (event) => { chosen.beep = event.target.checked; } }), say("page-beep")),
-      el("div", { id: "beat", class: "beat", hidden: true }),
+      el("div", { id: "live" },
+        el("div", { id: "beat", class: "beat", hidden: true }),
+        el("div", { class: "meter" },
+          el("span", { id: "l1" }, say("page-level")), el("output", { id: "level-text" }, "–"), el("meter", { id: "level", min: -90, max: 0, value: -90, "aria-labelledby": "l1" }),
+          el("span", { id: "l2" }, say("page-hiss")), el("output", { id: "hiss-text" }, "–"), el("meter", { id: "hiss", min: 0, max: 30, value: 0, "aria-labelledby": "l2" })),
+        el("div", { id: "recording" }),
+        el("div", { id: "mic" })),
       el("button", { id: "record", type: "button", disabled: state.role !== "work", onclick: () => (running ? running.stop() : start(state)) },
         running ? say("page-stop") : say("page-record")),
-      el("div", { class: "meter" },
-        el("span", { id: "l1" }, say("page-level")), el("meter", { id: "level", min: -90, max: 0, value: -90, "aria-labelledby": "l1" }), el("output", { id: "level-text" }, "–"),
-        el("span", { id: "l2" }, say("page-hiss")), el("meter", { id: "hiss", min: 0, max: 30, value: 0, "aria-labelledby": "l2" }), el("output", { id: "hiss-text" }, "–")),
-      el("div", { id: "recording" }),
-      el("div", { id: "mic" }),
-      el("div", { class: "row" }, el("button", { type: "button", onclick: () => other(pick) }, say("page-other-opening")))));
+      el("div", { class: "row choosing" }, el("button", { type: "button", onclick: () => other(pick) }, say("page-other-opening")))));
 }
 
 function other(pick) {
@@ -109,6 +110,8 @@ function show(on) {
   const button = byId("record");
   if (!button) return;
   button.toggleAttribute("data-running", on);
+  // A phone shows what is heard in place of what was chosen.
+  byId("listening").toggleAttribute("data-running", on);
   button.textContent = on ? say("page-stop") : say("page-record");
   if (!on) byId("beat").hidden = true;
 }

@@ -3,7 +3,10 @@ import { jobPath, post } from "./api.js";
 import { el, notice } from "./dom.js";
 import { language, number, place, say } from "./words.js";
 
-const percent = (share) => `${number(share * 100, 0)}\u00a0%`;
+// Never as certainty, as everywhere else.
+const percent = (share) => share >= 0.995 ? say("percent-over", { percent: 99 }) : share < 0.005 ? say("percent-under", { percent: 1 })
+  : say("percent", { percent: number(share * 100, 0) });
+const sentence = (text) => text && `${text[0].toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? "" : "."}`;
 
 function bar(name, share, under) {
   return el("div", { class: "bar" }, el("span", {}, name), el("b", {}, percent(share)),
@@ -23,7 +26,7 @@ function answer(state, one) {
   return el("article", { class: "answer", "data-call": result.call },
     el("h3", {}, headline),
     result.openings.map(opening), bar(say("page-elsewhere"), result.elsewhere_probability),
-    unlike.map((caveat) => el("p", { class: "note" }, caveat.text, " ", caveat.remedy)),
+    unlike.map((caveat) => el("div", { class: "note" }, el("p", {}, sentence(caveat.text)), el("p", {}, el("strong", {}, sentence(caveat.remedy))))),
     el("img", { class: "picture", alt: headline, loading: "lazy",
       src: `/api/${jobPath(state.name)}/picture?in=${language()}&cylinder=${result.cylinder}&n=${state.job.clips.length}` }));
 }
