@@ -9,7 +9,8 @@ in a clip (clipping, tones, gain steps, cut-offs), keyed air, a second microphon
 Work is put into as few and as large numpy calls as it allows: all restlessness scales, openings and hiss spectra are
 settled together, and what has settled is not worked on any further.
 
-Prints JSON. With --serve: reads the clips, then ranks them once for every line on stdin and prints the seconds that took.
+Prints JSON. With --serve: reads the clips, then ranks them once for every line on stdin and prints the
+processor seconds that took.
 """
 import json
 import sys
@@ -308,7 +309,7 @@ def rank(clips, rate):
     louder, elsewhere, two = accounts(with_, without, restless, levels)
     weights = [weights_of(with_, without, mean, variance, restless, o) for o in range(len(clips))]
     unsteady = [unsteadiness(air[o], own[o], means[o][1], means[o][0], grid.steady_db) for o in range(len(clips))]
-    leak = next((o for o in range(len(clips)) if louder[o] >= 0.95 and two < 0.5), None)
+    leak = next((o for o in range(len(clips)) if louder[o] >= 0.95 and two < 0.4), None)
     leak_db = None if leak is None else level_at(*weights[leak], 0.5)
     at_most = []
     for o, (level, spread, weight) in enumerate(weights):
@@ -342,9 +343,9 @@ def main():
         return
     print("ready", flush=True)
     for _ in sys.stdin:
-        begin = time.perf_counter()
+        begin = time.process_time()
         rank(clips, rate)
-        print(time.perf_counter() - begin, flush=True)
+        print(time.process_time() - begin, flush=True)
 
 
 if __name__ == "__main__":

@@ -7,7 +7,7 @@ use realfft::RealFftPlanner;
 use super::Failure;
 use super::child::{Runs, program, run};
 use super::material::{Six, sixty};
-use super::stopwatch::{Pair, paired, seconds};
+use super::stopwatch::{Pair, Spread, paired, processor_seconds};
 use super::table::{Figure, Limit, section};
 
 /// Samples in a frame at 48 kHz, and from one to the next.
@@ -28,10 +28,10 @@ impl Transforms {
         Self { input: plan.make_input_vec(), output: plan.make_output_vec(), scratch: plan.make_scratch_vec(), plan }
     }
 
-    /// Seconds for all frames of all clips, on this thread.
+    /// Processor seconds for all frames of all clips, on this thread.
     fn of(&mut self, clips: &[Vec<f32>]) -> Result<f64, Failure> {
         let mut fault = None;
-        let took = seconds(|| {
+        let took = processor_seconds(|| {
             for frame in clips.iter().flat_map(|clip| clip.windows(FRAME).step_by(HOP)) {
                 self.input.copy_from_slice(frame);
                 fault = self.plan.process_with_scratch(&mut self.input, &mut self.output, &mut self.scratch).err();
@@ -62,7 +62,7 @@ pub fn measure(folder: &Path, six: &Six, rounds: usize) -> Result<String, Failur
         rounds,
         || {
             let mut failed = None;
-            let took = seconds(|| six.ranked().map(drop).map_err(|error| failed = Some(error)));
+            let took = processor_seconds(|| six.ranked().map(drop).map_err(|error| failed = Some(error)));
             failed.map_or(Ok(took), Err)
         },
         || transforms.of(&six.samples),
@@ -71,12 +71,7 @@ pub fn measure(folder: &Path, six: &Six, rounds: usize) -> Result<String, Failur
     let sixty = super::child::repeated(rounds, || program(["rank", &job, "--json"]))?;
     let figures = [
         Figure::new("six clips of 6 s: whole process over bare transforms", whole.ratio, "×", Limit::AtMost(3.0)),
-        Figure::new(
-            "… its processor time (all threads) over bare transforms",
-            super::stopwatch::Spread::of(cpu),
-            "×",
-            Limit::None,
-        ),
+        Figure::new("… its processor time (all threads) over bare transforms", Spread::of(cpu), "×", Limit::None),
         Figure::new("… the arithmetic alone, one thread, over bare transforms", in_process.ratio, "×", Limit::None),
         Figure::new("… bare transforms (1680 frames of 2048), one thread", whole.b.times(1e3), "ms", Limit::None),
         Figure::new("… whole process", six_runs.wall_s.times(1e3), "ms", Limit::AtMost(80.0)).peak(six_runs.peak_mib),

@@ -10,13 +10,13 @@ use serde_json::Value;
 use super::Failure;
 use super::child::{Runs, program, run};
 use super::material::{OPENINGS, Six};
-use super::stopwatch::{paired, seconds};
+use super::stopwatch::{paired, processor_seconds};
 use super::table::{Figure, Limit, section};
 
-/// How far the numbers may be apart: single precision in the spectra, and quantiles that jump to the next cell.
-const FLOOR_DB: f64 = 0.005;
-const PROBABILITY: f64 = 5e-4;
-const LEVEL_DB: f64 = 0.02;
+/// How far the numbers may be apart: spectra are of single precision, and what follows from them is told to 0.01 dB.
+const FLOOR_DB: f64 = 1e-3;
+const PROBABILITY: f64 = 1e-4;
+const LEVEL_DB: f64 = 2e-3;
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -116,7 +116,7 @@ pub fn measure(six: &Six, rounds: usize) -> Result<String, Failure> {
         || waiting.seconds(),
         || {
             let mut failed = None;
-            let took = seconds(|| six.ranked().map(drop).map_err(|error| failed = Some(error)));
+            let took = processor_seconds(|| six.ranked().map(drop).map_err(|error| failed = Some(error)));
             failed.map_or(Ok(took), Err)
         },
     )?;
@@ -138,7 +138,7 @@ pub fn measure(six: &Six, rounds: usize) -> Result<String, Failure> {
     let (theirs, ours) = (Runs::of(&theirs[1..]), Runs::of(&ours[1..]));
     let figures = [
         Figure::new(
-            "samples to probabilities and levels, one thread: script over program",
+            "samples to probabilities and levels, processor time of one thread: script over program",
             arithmetic.ratio,
             "×",
             Limit::AtLeast(8.0),

@@ -58,6 +58,24 @@ pub fn paired<E>(
     Ok(Pair { a: Spread::of(of_a), b: Spread::of(of_b), ratio: Spread::of(ratio) })
 }
 
+/// Processor seconds that something takes on this thread: what others do on the machine meanwhile does not count.
+#[cfg(target_os = "linux")]
+pub fn processor_seconds<T>(work: impl FnOnce() -> T) -> f64 {
+    let now = || {
+        let time = rustix::time::clock_gettime(rustix::time::ClockId::ThreadCPUTime);
+        time.tv_sec as f64 + time.tv_nsec as f64 * 1e-9
+    };
+    let begin = now();
+    std::hint::black_box(work());
+    now() - begin
+}
+
+/// Seconds that something takes by the clock, where there is no other.
+#[cfg(not(target_os = "linux"))]
+pub fn processor_seconds<T>(work: impl FnOnce() -> T) -> f64 {
+    seconds(work)
+}
+
 /// Seconds that something takes.
 pub fn seconds<T>(work: impl FnOnce() -> T) -> f64 {
     let begin = Instant::now();

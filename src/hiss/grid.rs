@@ -15,7 +15,7 @@ pub const BANDS: usize = (HIGHEST_BAND - LOWEST_BAND + 1) as usize;
 pub const FIRST_LEVEL_BAND: usize = (0 - LOWEST_BAND) as usize;
 /// Cells in a band. A tone, or a bang, spoils its own cell and leaves the others.
 pub const CELLS: usize = 4;
-/// Frames averaged into one row of cells: one frame's length of sound.
+/// Frames averaged into one row of cells, one frame's length of sound: the two of a pair.
 pub const ROW_FRAMES: usize = 2;
 /// The quantile of a band's cells that stands for its floor: the moments and gaps with the least foreign noise.
 pub const FLOOR_QUANTILE: f64 = 0.05;

@@ -2,7 +2,7 @@
 
 use std::sync::{Arc, OnceLock};
 
-use crate::spectrum::FrameSpectra;
+use crate::spectrum::PairSpectra;
 use crate::units::{Hertz, Seconds};
 
 use super::cutoff::cut_off;
@@ -26,11 +26,8 @@ pub struct Listener {
     name: String,
     rate: Hertz,
     grid: Arc<Grid>,
-    spectra: FrameSpectra,
+    spectra: PairSpectra,
     rows: Vec<f32>,
-    /// Sum of the spectra of the row that is not full yet.
-    waiting: Vec<f32>,
-    frames_in_row: usize,
     /// Every how many rows one is kept, and how many passed since.
     stride: usize,
     passed: usize,
@@ -53,10 +50,8 @@ impl Listener {
         Self {
             name: name.into(),
             rate,
-            spectra: FrameSpectra::new(grid.frame()),
+            spectra: PairSpectra::new(grid.frame()),
             rows: Vec::new(),
-            waiting: vec![0.0; grid.frame() / 2 + 1],
-            frames_in_row: 0,
             stride: 1,
             passed: 0,
             density: vec![0.0; grid.frame() / 2 + 1],
@@ -75,21 +70,14 @@ impl Listener {
     /// Takes samples in, full scale ±1.
     pub fn push(&mut self, samples: &[f32]) {
         self.measure(samples);
-        let Self { spectra, grid, waiting, rows, frames_in_row, density, frames, stride, passed, .. } = self;
+        let Self { spectra, grid, rows, density, frames, stride, passed, .. } = self;
         spectra.push(samples, |power| {
-            *frames += 1;
-            waiting.iter_mut().zip(power).for_each(|(total, p)| *total += p);
-            *frames_in_row += 1;
-            if *frames_in_row < ROW_FRAMES {
-                return;
-            }
-            density.iter_mut().zip(&*waiting).for_each(|(total, p)| *total += f64::from(*p));
+            *frames += ROW_FRAMES;
+            density.iter_mut().zip(power).for_each(|(total, p)| *total += f64::from(*p));
             if *passed == 0 {
-                rows.extend(grid.powers(waiting).map(|p| p / ROW_FRAMES as f32 + SILENCE));
+                rows.extend(grid.powers(power).map(|p| p / ROW_FRAMES as f32 + SILENCE));
             }
             *passed = (*passed + 1) % *stride;
-            waiting.fill(0.0);
-            *frames_in_row = 0;
             if rows.len() >= 2 * MOST_ROWS * BANDS * CELLS {
                 thin(rows);
                 *stride *= 2;
@@ -101,9 +89,13 @@ impl Listener {
     #[must_use]
     pub fn sound(&self) -> ClipSound {
         let n = self.samples.max(1) as f64;
-        let scale = 1.0 / self.frames.max(1) as f64 / self.grid.bin_hz();
-        let whole = self.density.iter().zip(&self.waiting);
-        let bins: Vec<f64> = whole.map(|(sum, waiting)| (sum + f64::from(*waiting)) * scale).collect();
+        let odd = self.spectra.odd();
+        let frames = self.frames + usize::from(odd.is_some());
+        let scale = 1.0 / frames.max(1) as f64 / self.grid.bin_hz();
+        let mut bins: Vec<f64> = self.density.iter().map(|sum| sum * scale).collect();
+        if let Some(odd) = odd {
+            bins.iter_mut().zip(odd).for_each(|(density, power)| *density += f64::from(power) * scale);
+        }
         let cut_off = cut_off(&bins, self.grid.bin_hz());
         ClipSound {
             name: self.name.clone(),

@@ -1,5 +1,7 @@
 //! From a job to its report: what the job holds becomes the report's values.
 
+use rayon::prelude::*;
+
 use crate::audio::{self, AudioError, ChannelChoice, FlacError};
 use crate::clip::Clip;
 use crate::finding::{Engine, FindingError, Findings};
@@ -143,14 +145,14 @@ fn sources(job: &Job) -> Result<Vec<SoundSource>, ReportingError> {
         .map(|clip| (if clip.subject.air == Air::On { quiet_for(clip, record) } else { None }, clip))
         .collect();
     let excerpt = excerpt_of(pairs.iter().map(|(quiet, _)| 1 + usize::from(quiet.is_some())).sum());
-    let mut sources: Vec<SoundSource> = Vec::new();
-    for (quiet, clip) in pairs {
+    let read_pair = |(quiet, clip): (Option<&ClipRecord>, &ClipRecord)| {
         let clips = quiet.into_iter().chain([clip]);
         let clips = clips.map(|clip| Ok((clip.subject.air, read(job, clip, excerpt)?)));
         let clips = clips.collect::<Result<_, ReportingError>>()?;
         let (cylinder, opening) = (clip.subject.cylinder, clip.subject.opening.clone());
-        sources.push(SoundSource { cylinder, opening, take: clip.take, clips });
-    }
+        Ok(SoundSource { cylinder, opening, take: clip.take, clips })
+    };
+    let mut sources = pairs.into_par_iter().map(read_pair).collect::<Result<Vec<_>, ReportingError>>()?;
     sources.sort_by(|a, b| {
         let key = |source: &SoundSource| (source.cylinder, source.opening.clone(), source.take);
         key(a).cmp(&key(b))

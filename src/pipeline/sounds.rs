@@ -1,5 +1,7 @@
 //! Recordings to what a report plays and shows: excerpts at one gain, quiet and air one after the other.
 
+use rayon::prelude::*;
+
 use crate::audio::{FlacError, flac};
 use crate::clip::Clip;
 use crate::opening::{Air, Opening};
@@ -51,7 +53,8 @@ pub fn report_sounds(sources: &[SoundSource]) -> Result<ReportSounds, FlacError>
     let excerpt = excerpt_of(sources.iter().map(|source| source.clips.len()).sum()).0;
     let excerpts = || sources.iter().flat_map(|source| &source.clips).map(|(_, clip)| middle(clip, excerpt));
     let gain = common_gain(excerpts());
-    let sounds = sources.iter().filter(|source| !source.clips.is_empty()).map(|source| sound(source, excerpt, gain));
+    let sounds =
+        sources.par_iter().filter(|source| !source.clips.is_empty()).map(|source| sound(source, excerpt, gain));
     Ok(ReportSounds { sounds: sounds.collect::<Result<_, _>>()?, gain, excerpt: Seconds(excerpt) })
 }
 

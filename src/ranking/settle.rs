@@ -161,19 +161,35 @@ fn change(from: &State, to: &State, n: usize) -> Lanes {
     most
 }
 
-/// A matrix times a vector of each lane.
+/// Rows or columns worked on at once: as many sums as the processor has registers for.
+const BLOCK: usize = 4;
+
+/// A symmetric matrix times a vector of each lane.
 fn times(matrix: &Matrix, vector: &LanesPerBand, n: usize) -> LanesPerBand {
     let mut product = [[0.0; LANES]; BANDS];
-    for (slot, row) in product.iter_mut().zip(matrix.rows()).take(n) {
-        let mut sum = [0.0; LANES];
-        for (cell, value) in row.iter().zip(vector).take(n) {
+    let rows = matrix.rows();
+    let (blocks, rest) = product[..n].as_chunks_mut::<BLOCK>();
+    for (at, sums) in blocks.iter_mut().enumerate() {
+        *sums = sums_of(rows, at * BLOCK, vector, n);
+    }
+    let first = n - rest.len();
+    for (at, slot) in rest.iter_mut().enumerate() {
+        [*slot] = sums_of(rows, first + at, vector, n);
+    }
+    product
+}
+
+/// The products of `W` rows from `first` on. A column is read in place of a row: the matrix is symmetric.
+fn sums_of<const W: usize>(rows: &[PerBand; BANDS], first: usize, vector: &LanesPerBand, n: usize) -> [Lanes; W] {
+    let mut sums = [[0.0; LANES]; W];
+    for (row, value) in rows[..n].iter().zip(vector) {
+        for (sum, cell) in sums.iter_mut().zip(&row[first..first + W]) {
             for lane in 0..LANES {
                 sum[lane] += cell * value[lane];
             }
         }
-        *slot = sum;
     }
-    product
+    sums
 }
 
 fn dot(a: &LanesPerBand, b: &LanesPerBand, n: usize) -> Lanes {
@@ -206,38 +222,29 @@ impl Factor {
         let n = self.n;
         let mut product = [1.0; LANES];
         let mut half_log = [0.0; LANES];
+        let sum = Sum { a, left, b, right };
         for i in 0..n {
-            for j in i..n {
-                let (x, y) = (a.at(i, j), b.at(i, j));
-                self.upper[i][j] =
-                    each_lane(|lane| left[i][lane] * x * left[j][lane] + right[i][lane] * y * right[j][lane]);
+            let (above, row) = self.upper.split_at_mut(i);
+            let row = &mut row[0][i..n];
+            let (blocks, rest) = row.as_chunks_mut::<BLOCK>();
+            for (at, cells) in blocks.iter_mut().enumerate() {
+                *cells = reduced(&sum, above, i, i + at * BLOCK);
             }
-            for value in &mut self.upper[i][i] {
-                *value += assume::RESIDUE_DB * assume::RESIDUE_DB;
+            let first = n - rest.len();
+            for (at, cell) in rest.iter_mut().enumerate() {
+                [*cell] = reduced(&sum, above, i, first + at);
             }
-        }
-        for k in 0..n {
-            let pivot = self.upper[k][k].map(|value| value.max(1e-9).sqrt());
+            let pivot = row[0].map(|value| value.max(1e-9).sqrt());
             let inverse = pivot.map(|value| 1.0 / value);
-            self.inverse_pivots[k] = inverse;
-            product = each_lane(|lane| product[lane] * pivot[lane]);
-            // One logarithm for several pivots, before the product can overflow.
-            if product.iter().any(|product| !(1e-100..1e100).contains(product)) || k + 1 == n {
-                half_log = each_lane(|lane| half_log[lane] + product[lane].ln());
-                product = [1.0; LANES];
-            }
-            let (done, below) = self.upper.split_at_mut(k + 1);
-            let row = &mut done[k];
-            for value in &mut row[k + 1..n] {
+            self.inverse_pivots[i] = inverse;
+            for value in &mut row[1..] {
                 *value = each_lane(|lane| value[lane] * inverse[lane]);
             }
-            for (i, lower) in (k + 1..n).zip(below) {
-                let share = row[i];
-                for (cell, value) in lower[i..n].iter_mut().zip(&row[i..n]) {
-                    for lane in 0..LANES {
-                        cell[lane] -= share[lane] * value[lane];
-                    }
-                }
+            product = each_lane(|lane| product[lane] * pivot[lane]);
+            // One logarithm for several pivots, before the product can overflow.
+            if product.iter().any(|product| !(1e-100..1e100).contains(product)) || i + 1 == n {
+                half_log = each_lane(|lane| half_log[lane] + product[lane].ln());
+                product = [1.0; LANES];
             }
         }
         self.log_determinant = half_log.map(|half| 2.0 * half);
@@ -256,17 +263,49 @@ impl Factor {
                 }
             }
         }
-        for i in (0..n).rev() {
-            let mut sum = [0.0; LANES];
-            for (upper, value) in self.upper[i][i + 1..n].iter().zip(&x[i + 1..n]) {
+        for k in (0..n).rev() {
+            let value = each_lane(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
+            x[k] = value;
+            for (slot, row) in x[..k].iter_mut().zip(&self.upper) {
                 for lane in 0..LANES {
-                    sum[lane] += upper[lane] * value[lane];
+                    slot[lane] -= row[k][lane] * value[lane];
                 }
             }
-            x[i] = each_lane(|lane| (x[i][lane] - sum[lane]) * self.inverse_pivots[i][lane]);
         }
         x
     }
+}
+
+/// `left · a · left + right · b · right + residue · 1`, where `left` and `right` are diagonal matrices.
+struct Sum<'a> {
+    a: &'a Matrix,
+    left: &'a LanesPerBand,
+    b: &'a Matrix,
+    right: &'a LanesPerBand,
+}
+
+/// Cells of a sum in row `i` from column `first` on, less what the factor's rows above account for.
+fn reduced<const W: usize>(sum: &Sum<'_>, above: &[LanesPerBand], i: usize, first: usize) -> [Lanes; W] {
+    let columns = first..first + W;
+    let (a, b) = (&sum.a.rows()[i][columns.clone()], &sum.b.rows()[i][columns.clone()]);
+    let (left, right) = (&sum.left[columns.clone()], &sum.right[columns.clone()]);
+    let mut cells: [Lanes; W] = std::array::from_fn(|j| {
+        each_lane(|lane| sum.left[i][lane] * a[j] * left[j][lane] + sum.right[i][lane] * b[j] * right[j][lane])
+    });
+    if first == i {
+        for value in &mut cells[0] {
+            *value += assume::RESIDUE_DB * assume::RESIDUE_DB;
+        }
+    }
+    for row in above {
+        let share = row[i];
+        for (cell, value) in cells.iter_mut().zip(&row[columns.clone()]) {
+            for lane in 0..LANES {
+                cell[lane] -= share[lane] * value[lane];
+            }
+        }
+    }
+    cells
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
+use rustfft::{Fft, FftPlanner};
 
 use super::shared::Shared;
 
@@ -134,8 +135,131 @@ impl FrameSpectra {
     }
 }
 
+/// Sums of the power spectra of two neighbouring frames each (as [`FrameSpectra`] gives them one by one).
+///
+/// Two real frames go through one complex transform: of `z = a + i b`, `|Z[k]|² + |Z[N−k]|²` is twice `|A[k]|² + |B[k]|²`.
+/// That halves the transforms, and what takes real spectra out of complex ones falls away.
+pub struct PairSpectra {
+    plan: Arc<PairPlan>,
+    waiting: Vec<f32>,
+    values: Vec<Complex<f32>>,
+    scratch: Vec<Complex<f32>>,
+    squares: Vec<f32>,
+    power: Vec<f32>,
+    scale: f32,
+}
+
+struct PairPlan {
+    transform: Arc<dyn Fft<f32>>,
+    window: Vec<f32>,
+}
+
+static PAIR_PLANS: Shared<usize, PairPlan> = Shared::new();
+
+impl PairSpectra {
+    /// Frames of `length` samples (an even number).
+    #[must_use]
+    pub fn new(length: usize) -> Self {
+        let length = length.max(2) & !1;
+        let plan = PAIR_PLANS.get(length, || {
+            let transform = FftPlanner::<f32>::new().plan_fft_forward(length);
+            Arc::new(PairPlan { transform, window: hann(length).into_iter().map(|w| w as f32).collect() })
+        });
+        let zero = Complex::new(0.0, 0.0);
+        Self {
+            waiting: Vec::new(),
+            values: vec![zero; length],
+            scratch: vec![zero; plan.transform.get_inplace_scratch_len()],
+            squares: vec![0.0; length],
+            power: vec![0.0; length / 2 + 1],
+            // One-sided, as for single frames; half of it for the two halves that are added.
+            scale: (1.0 / (0.375 * (length as f64).powi(2))) as f32,
+            plan,
+        }
+    }
+
+    /// Takes samples in; `each` sees the sum of the power spectra of every two frames they complete.
+    pub fn push(&mut self, samples: &[f32], mut each: impl FnMut(&[f32])) {
+        let length = self.plan.window.len();
+        for piece in samples.chunks(PIECE) {
+            let mut waiting = std::mem::take(&mut self.waiting);
+            waiting.extend_from_slice(piece);
+            let mut from = 0;
+            while waiting.len() - from >= length + length / 2 {
+                let (first, second) = (&waiting[from..], &waiting[from + length / 2..]);
+                self.transform(&first[..length], &second[..length]);
+                each(&self.power);
+                from += length;
+            }
+            waiting.drain(..from);
+            self.waiting = waiting;
+        }
+    }
+
+    /// The power spectrum of the last frame, where it has no second.
+    #[must_use]
+    pub fn odd(&self) -> Option<Vec<f32>> {
+        let mut odd = None;
+        FrameSpectra::new(self.plan.window.len()).push(&self.waiting, |power| odd = Some(power.to_vec()));
+        odd
+    }
+
+    fn transform(&mut self, first: &[f32], second: &[f32]) {
+        let samples = first.iter().zip(second).zip(&self.plan.window);
+        for (value, ((a, b), weight)) in self.values.iter_mut().zip(samples) {
+            *value = Complex::new(a * weight, b * weight);
+        }
+        self.plan.transform.process_with_scratch(&mut self.values, &mut self.scratch);
+        for (square, value) in self.squares.iter_mut().zip(&self.values) {
+            *square = value.norm_sqr() * self.scale;
+        }
+        // DC and half the rate have no partner on the other side: they are their own, and count once.
+        let half = self.squares.len() / 2;
+        self.power[0] = self.squares[0];
+        self.power[half] = self.squares[half];
+        let (below, above) = (&self.squares[1..half], &self.squares[half + 1..]);
+        for ((power, low), high) in self.power[1..half].iter_mut().zip(below).zip(above.iter().rev()) {
+            *power = low + high;
+        }
+    }
+}
+
 /// The periodic Hann window: `w[n] = 0.5 − 0.5 cos(2πn/N)`.
 pub(crate) fn hann(length: usize) -> Vec<f64> {
     let step = std::f64::consts::TAU / length as f64;
     (0..length).map(|n| 0.5 - 0.5 * (step * n as f64).cos()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_frames_at_once_give_what_they_give_one_by_one() {
+        let mut state = 1_u32;
+        let samples: Vec<f32> = (0..2048 * 5 + 700)
+            .map(|_| {
+                state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                (state >> 8) as f32 / (1 << 24) as f32 - 0.4
+            })
+            .collect();
+        for length in [2048, 1920, 2] {
+            let mut singly: Vec<Vec<f32>> = Vec::new();
+            FrameSpectra::new(length).push(&samples, |power| singly.push(power.to_vec()));
+            let mut spectra = PairSpectra::new(length);
+            let mut pairs: Vec<Vec<f32>> = Vec::new();
+            samples.chunks(999).for_each(|block| spectra.push(block, |power| pairs.push(power.to_vec())));
+            assert_eq!(
+                (pairs.len(), spectra.odd()),
+                (singly.len() / 2, singly.chunks_exact(2).remainder().first().cloned())
+            );
+            for (pair, two) in pairs.iter().zip(singly.chunks_exact(2)) {
+                let whole: f32 = pair.iter().sum();
+                for (bin, sum) in pair.iter().enumerate() {
+                    let wanted = two[0][bin] + two[1][bin];
+                    assert!((sum - wanted).abs() < 1e-6 * wanted + 1e-9 * whole, "{length}, {bin}: {sum}, {wanted}");
+                }
+            }
+        }
+    }
 }

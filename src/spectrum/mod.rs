@@ -12,7 +12,7 @@ mod spectrogram;
 mod welch;
 
 pub use band::{BandWeights, ThirdOctave};
-pub use frames::{FrameSpectra, frame_length};
+pub use frames::{FrameSpectra, PairSpectra, frame_length};
 pub use independence::{cell_freedom, quantile_over_mean};
 pub(crate) use shared::Shared;
 pub use spectrogram::{Spectrogram, spectrogram};

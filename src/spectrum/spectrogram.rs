@@ -2,6 +2,7 @@
 
 use realfft::RealFftPlanner;
 
+use super::frames::hann;
 use crate::units::{Hertz, Level, Seconds};
 
 /// Length of one spectrum: short enough to see a bang, long enough to part the low bands.
@@ -48,10 +49,10 @@ pub fn spectrogram(samples: &[f32], rate: Hertz, step: Seconds) -> Spectrogram {
     if samples.len() < length || length < 2 {
         return Spectrogram { edges, columns: Vec::new(), duration };
     }
-    let window: Vec<f64> =
-        (0..length).map(|n| 0.5 - 0.5 * (std::f64::consts::TAU * n as f64 / length as f64).cos()).collect();
+    let window = hann(length);
     let scale = 2.0 / (length as f64 * window.iter().map(|w| w * w).sum::<f64>());
-    let transform = RealFftPlanner::<f64>::new().plan_fft_forward(length);
+    let window: Vec<f32> = window.into_iter().map(|w| w as f32).collect();
+    let transform = RealFftPlanner::<f32>::new().plan_fft_forward(length);
     let (mut time, mut bins) = (transform.make_input_vec(), transform.make_output_vec());
     let count = (duration.0 / step.0).round().max(1.0) as usize;
     let mut fault = false;
@@ -65,11 +66,12 @@ pub fn spectrogram(samples: &[f32], rate: Hertz, step: Seconds) -> Spectrogram {
                 let middle = first + (2 * part + 1) * (end - first) / (2 * middles);
                 let start = middle.saturating_sub(length / 2).min(samples.len() - length);
                 for (slot, (sample, weight)) in time.iter_mut().zip(samples[start..].iter().zip(&window)) {
-                    *slot = f64::from(*sample) * weight;
+                    *slot = sample * weight;
                 }
                 // Lengths are those the plan made, so it cannot refuse; if it did, no level would be shown.
                 fault |= transform.process(&mut time, &mut bins).is_err();
-                powers.iter_mut().zip(&bins).for_each(|(sum, bin)| *sum += bin.norm_sqr() * scale / middles as f64);
+                let share = scale / middles as f64;
+                powers.iter_mut().zip(&bins).for_each(|(sum, bin)| *sum += f64::from(bin.norm_sqr()) * share);
             }
             let bin_hz = rate.0 / length as f64;
             edges.windows(2).map(|band| Level::of_power(power_between(&powers, bin_hz, band[0], band[1]))).collect()
