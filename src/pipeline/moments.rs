@@ -39,3 +39,63 @@ fn moments(clips: &[&ClipRecord]) -> Option<Vec<Seconds>> {
         (None, None) => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{FileName, Sha256, Subject};
+
+    fn clip(air: Air, visit: Option<u32>, recorded: Option<&str>) -> ClipRecord {
+        ClipRecord {
+            file: "c1-intake-on-t1.wav".parse::<FileName>().expect("a name"),
+            subject: Subject { cylinder: Some(1), opening: "intake".parse().expect("an opening"), air },
+            take: 1,
+            visit,
+            recorded: recorded.map(|text| text.parse().expect("a time")),
+            seconds: 6.0,
+            sample_rate_hz: 48_000,
+            channels: 1,
+            channel: 1,
+            far_channel: None,
+            device: None,
+            processing: None,
+            sha256: Sha256::of(b""),
+            cut_short: false,
+            overruns: 0,
+            left_out: None,
+            import: None,
+        }
+    }
+
+    fn drift_of(clips: &[ClipRecord]) -> Option<f64> {
+        drift(&clips.iter().collect::<Vec<_>>()).map(|drift| drift.0)
+    }
+
+    #[test]
+    fn the_clock_counts_where_it_went_with_the_order_of_work() {
+        let quiet = clip(Air::Off, Some(1), Some("2026-11-25T08:00:00+01:00"));
+        // An hour's break: 0.3 · √360.
+        let late = clip(Air::On, Some(2), Some("2026-11-25T09:00:00+01:00"));
+        assert!(drift_of(&[quiet.clone(), late]).is_some_and(|db| (db - 5.692).abs() < 1e-3));
+        // A clock that was set back between visits is not believed: one visit, 0.3 · √2.
+        let set_back = clip(Air::On, Some(2), Some("2026-11-15T08:00:20+01:00"));
+        assert!(drift_of(&[quiet, set_back]).is_some_and(|db| (db - 0.4243).abs() < 1e-4));
+    }
+
+    #[test]
+    fn the_counterbalanced_order_leaves_less_than_one_after_the_other() {
+        let order = |airs: [Air; 4]| {
+            let clips: Vec<ClipRecord> =
+                airs.into_iter().zip(1..).map(|(air, visit)| clip(air, Some(visit), None)).collect();
+            drift_of(&clips).expect("visits tell")
+        };
+        let there_and_back = order([Air::Off, Air::On, Air::On, Air::Off]);
+        assert!(there_and_back < 0.6 * order([Air::Off, Air::Off, Air::On, Air::On]), "{there_and_back}");
+    }
+
+    #[test]
+    fn clips_that_do_not_tell_when_say_nothing_of_a_drift() {
+        assert_eq!(drift_of(&[clip(Air::Off, None, None), clip(Air::On, Some(2), None)]), None);
+        assert_eq!(drift_of(&[clip(Air::On, Some(1), None)]), None, "nothing quiet");
+    }
+}
