@@ -34,16 +34,12 @@ pub struct Beside {
 
 /// Holds each cylinder's likeliest opening beside the other cylinders, and says where a located one does not stand out.
 ///
-/// Cylinders without number, and openings without a quiet clip, are left as they are; so are engines of which fewer than
+/// Cylinders without number, those where no opening is likeliest, and openings without a quiet clip, are left as they are; so are engines of which fewer than
 /// two cylinders share two openings.
 pub fn hold_beside(rankings: &mut [Ranking]) {
     let Some(layout) = Layout::of(rankings) else { return };
     for (row, ranking) in layout.rows.iter().zip(rankings.iter_mut().filter(|ranking| ranking.cylinder.is_some())) {
-        let likeliest = ranking.answer_set.iter().find_map(|member| match member {
-            Member::Opening(opening) => Some(opening.clone()),
-            Member::Elsewhere => None,
-        });
-        let Some(opening) = likeliest else { continue };
+        let Some(Member::Opening(opening)) = ranking.answer_set.first().cloned() else { continue };
         let Some(column) = layout.openings.iter().position(|one| *one == opening) else { continue };
         let Some(stands_out) = row[column] else { continue };
         let beside = Beside {
