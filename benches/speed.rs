@@ -16,7 +16,7 @@ use std::fs;
 use std::path::Path;
 
 use harness::material::Six;
-use harness::{Failure, commands, imports, ranking, reference};
+use harness::{Failure, child, commands, imports, ranking, reference};
 
 const PARTS: [&str; 5] = ["rank", "reference", "import", "commands", "live"];
 /// Counted rounds of everything.
@@ -24,7 +24,11 @@ const ROUNDS: usize = 15;
 
 fn main() -> Result<(), Failure> {
     let (mut parts, mut rounds) = (Vec::new(), ROUNDS);
-    let mut words = std::env::args().skip(1);
+    let mut words = std::env::args().skip(1).peekable();
+    if words.next_if(|word| word == child::LAUNCH).is_some() {
+        println!("{}", child::launch(words)?);
+        return Ok(());
+    }
     while let Some(word) = words.next() {
         match word.as_str() {
             "--rounds" => rounds = words.next().ok_or("--rounds needs a number")?.parse()?,

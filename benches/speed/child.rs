@@ -27,11 +27,35 @@ pub fn program<S: AsRef<std::ffi::OsStr>>(arguments: impl IntoIterator<Item = S>
     command
 }
 
+/// The word that makes this bench a launcher: see [`run`].
+pub const LAUNCH: &str = "--launch";
+
 /// Runs to the end, what it prints thrown away.
 ///
-/// An exit code of 1 (undecided) is an answer, too.
+/// A process's peak memory counts from that of the process it was forked off, and this one holds clips: so a small launcher
+/// (this program again) starts it and says what it took. An exit code of 1 (undecided) is an answer, too.
 pub fn run(command: &mut Command) -> Result<Ran, Failure> {
-    command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
+    let mut launcher = Command::new(std::env::current_exe()?);
+    launcher.arg(LAUNCH).arg(command.get_program()).args(command.get_args());
+    for (name, value) in command.get_envs() {
+        match value {
+            Some(value) => launcher.env(name, value),
+            None => launcher.env_remove(name),
+        };
+    }
+    let output = launcher.stdin(Stdio::null()).stderr(Stdio::inherit()).output()?;
+    let told = String::from_utf8(output.stdout)?;
+    let numbers: Vec<f64> = told.split_whitespace().map(str::parse).collect::<Result<_, _>>()?;
+    match numbers[..] {
+        [wall_s, cpu_s, peak_mib] if output.status.success() => Ok(Ran { wall_s, cpu_s, peak_mib }),
+        _ => Err(format!("{command:?} failed").into()),
+    }
+}
+
+/// What the launcher does: seconds, processor seconds and MiB of a command, as a line of text.
+pub fn launch(mut words: impl Iterator<Item = String>) -> Result<String, Failure> {
+    let mut command = Command::new(words.next().ok_or("a command is missing")?);
+    command.args(words).stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
     let begin = Instant::now();
     let ended = command.spawn()?.wait4()?;
     let wall_s = begin.elapsed().as_secs_f64();
@@ -39,8 +63,8 @@ pub fn run(command: &mut Command) -> Result<Ran, Failure> {
         return Err(format!("{command:?}: {}", ended.status).into());
     }
     let used = ended.rusage;
-    let peak_mib = used.maxrss as f64 / f64::from(1 << 20);
-    Ok(Ran { wall_s, cpu_s: (used.utime + used.stime).as_secs_f64(), peak_mib })
+    let cpu_s = (used.utime + used.stime).as_secs_f64();
+    Ok(format!("{wall_s} {cpu_s} {}", used.maxrss as f64 / f64::from(1 << 20)))
 }
 
 /// Several runs of one command, after one that is not counted.

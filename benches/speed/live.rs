@@ -107,11 +107,11 @@ fn guide(figures: &mut Vec<Figure>) -> Result<(), Failure> {
             .peak(peak_mib(terminal.child.id())?),
     );
     let record = shop.job_file();
-    let lost = record.lines().filter_map(|line| line.strip_prefix("overruns = ")?.parse::<f64>().ok()).sum();
+    let lost: u32 = record.lines().filter_map(|line| line.strip_prefix("overruns = ")?.parse::<u32>().ok()).sum();
     let clips = record.matches("[[clip]]").count();
     figures.push(Figure::new(
         format!("… times sound was lost in its {clips} clips"),
-        Spread::of(vec![lost]),
+        Spread::of(vec![f64::from(lost)]),
         "",
         Limit::AtMost(0.0),
     ));

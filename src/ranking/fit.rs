@@ -236,7 +236,7 @@ fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Se
 /// Settles the levels at these places (no more than there are lanes).
 fn settle_at(places: &[usize], levels_db: &[f64], model: &Model<'_>) -> impl Iterator<Item = (usize, Settled)> {
     let levels: Vec<f64> = places.iter().map(|k| levels_db[*k]).collect();
-    places.to_vec().into_iter().zip(model.settle(&levels))
+    places.iter().copied().zip(model.settle(&levels))
 }
 
 /// Log evidences that differ by no more than this are alike; by more than the second, the lesser has no weight; by more

@@ -152,10 +152,10 @@ impl Model<'_> {
 fn change(from: &State, to: &State, n: usize) -> Lanes {
     let mut most = [0.0; LANES];
     for b in 0..n {
-        for lane in 0..LANES {
+        for (lane, most) in most.iter_mut().enumerate() {
             let moved = (to.moved[b][lane] - from.moved[b][lane]).abs();
             let shape = (to.shape[b][lane] - from.shape[b][lane]).abs();
-            most[lane] = f64::max(most[lane], f64::max(moved, shape));
+            *most = f64::max(*most, f64::max(moved, shape));
         }
     }
     most

@@ -53,7 +53,8 @@ impl Judge {
         let cylinder = self.cylinder;
         let (tell, answer) = mpsc::channel();
         self.answer = Some(answer);
-        thread::spawn(move || tell.send(ranked(cylinder, &sounds)));
+        // Whoever asked may have left meanwhile.
+        thread::spawn(move || tell.send(ranked(cylinder, &sounds)).is_ok());
     }
 
     /// The ranking asked for, once it is there.
