@@ -52,7 +52,7 @@ proptest! {
                 air: vec![&pair[1]],
                 keyed: if keyed { vec![&pair[1]] } else { Vec::new() },
                 caveats: Vec::new(),
-            })
+             beside: Vec::new(), drift: None })
             .collect();
         sane(&rank(None, &heard));
     }
@@ -69,6 +69,8 @@ fn nothing_is_located_in_silence() {
             air: vec![&still],
             keyed: Vec::new(),
             caveats: Vec::new(),
+            beside: Vec::new(),
+            drift: None,
         };
         let ranking = rank(None, &[opening("intake"), opening("exhaust")]);
         sane(&ranking);

@@ -74,7 +74,15 @@ pub fn heard<'a>(case: &Case, sounds: &'a [ClipSound]) -> Vec<Heard<'a>> {
             here.map(|(_, sound)| sound).collect()
         };
         let (quiet, air, keyed) = (with(Air::Off), with(Air::On), with(Air::Keyed));
-        Heard { opening: place.opening.clone(), quiet, air, keyed, caveats: Vec::new() }
+        Heard {
+            opening: place.opening.clone(),
+            quiet,
+            air,
+            keyed,
+            caveats: Vec::new(),
+            beside: Vec::new(),
+            drift: None,
+        }
     };
     case.truth.openings.iter().map(at).collect()
 }
