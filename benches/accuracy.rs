@@ -95,6 +95,14 @@ fn main() -> Result<(), Failure> {
     let all: Vec<&Outcome> = outcomes.iter().collect();
     let results = table::results(&all);
     let mut text = format!("## Accuracy: {title}\n\n{}", markdown::table(&results.figures));
+    let recorded: Vec<&Outcome> = all.iter().copied().filter(|outcome| outcome.group.is_recorded()).collect();
+    if !recorded.is_empty() {
+        text += &format!(
+            "\n### Recorded noise alone: {} cases\n\n{}",
+            recorded.len(),
+            markdown::table(&table::results(&recorded).figures)
+        );
+    }
     text += &format!("\n### Calls\n\n{}", markdown::calls(&outcomes));
     if asked.by_noise {
         text += &format!("\n### By noise\n\n{}", markdown::by_noise(&outcomes));

@@ -71,6 +71,11 @@ pub enum Group {
 }
 
 impl Group {
+    /// Whether all of its noise is recorded and none simulated.
+    pub fn is_recorded(self) -> bool {
+        matches!(self, Self::Recorded | Self::New | Self::NewMix)
+    }
+
     /// The groups of a place, one session after another.
     pub fn of(place: Where) -> &'static [Self] {
         match place {
