@@ -75,7 +75,7 @@ pub const SHARED_FROM: f64 = 0.5;
 /// … of which the named pair holds this share.
 pub const PAIR_SHARE: f64 = 0.8;
 /// One is located only while two leaks are less likely than this.
-pub const LOCATED_BELOW: f64 = 0.4;
+pub const LOCATED_BELOW: f64 = 0.33;
 /// A hiss at an opening that is not the likely leak counts as heard from this probability.
 pub const SURE_OF_SPILL: f64 = 0.9999;
 /// … and where its floor stands this far over quiet in half the level bands, dB: less is easily the shop's own change.
