@@ -16,9 +16,9 @@ const SESSIONS: usize = 8;
 
 // The goals are 97 to 99 %, 0.20 and 95 %. What is asked here is what the ranking reaches, less what chance does to so few
 // cases: raise it with the ranking, never lower it.
-const RIGHT_OF_24: usize = 18;
-const BRIER: f64 = 0.45;
-const COVERED: f64 = 0.80;
+const RIGHT_OF_24: usize = 20;
+const BRIER: f64 = 0.36;
+const COVERED: f64 = 0.93;
 
 /// Rendered and ranked once for all tests.
 fn outcomes() -> &'static [Outcome] {
