@@ -32,7 +32,10 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
         section(Some(say("report-circumstances")), circumstances(input)),
         section(Some(say("report-readings")), readings::readings(input)),
         section(Some(say("report-comparison")), figures(&rankings, input.words)?),
-        section(Some(say("report-levels")), rankings.iter().map(|ranking| levels(ranking, input.words)).collect()),
+        section(
+            Some(say("report-levels")),
+            rankings.iter().flat_map(|ranking| figures_of(ranking, input.words)).collect(),
+        ),
         section(Some(say("report-sounds")), sounds(input)?),
         section(Some(say("report-caveats")), caveats),
         section(Some(say("report-method")), method(input)),
@@ -109,6 +112,12 @@ fn figures(rankings: &[Ranking], words: &Words) -> Result<Vec<Block>, ReportErro
         Block::Figure(Figure { wide, narrow, caption: words.say("report-figure", &facts) })
     };
     Ok(rankings.iter().zip(wide).zip(narrow).map(figure).collect())
+}
+
+/// The figures of one cylinder, and what the others say to them.
+fn figures_of(ranking: &Ranking, words: &Words) -> Vec<Block> {
+    let beside = sentences::beside(ranking, words).map(Block::Paragraph);
+    std::iter::once(levels(ranking, words)).chain(beside).collect()
 }
 
 /// The figures of one cylinder.
