@@ -1,4 +1,4 @@
-//! What the program is made of, held against deny.toml with nothing but cargo: licences, sources, doubles, build scripts.
+//! What the program is made of, held against .deny.toml with nothing but cargo: licences, sources, doubles, build scripts.
 //!
 //! Licences and build scripts are those of this platform's crates (the others' are not on this disk); sources and
 //! doubles are those of the lock file, for every platform.
@@ -99,7 +99,7 @@ fn licence_expressions_are_understood() {
 
 #[test]
 fn every_licence_is_one_that_is_allowed() {
-    let deny = table("deny.toml");
+    let deny = table(".deny.toml");
     let licences = deny["licenses"].as_table().expect("licenses");
     let usual = texts(&licences["allow"]);
     let mut exceptions: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
@@ -114,7 +114,7 @@ fn every_licence_is_one_that_is_allowed() {
         let licence = package["license"].as_str().unwrap_or_else(|| panic!("{name} names no licence"));
         let of_its_own = exceptions.get(name);
         let fits = |one: &str| usual.contains(one) || of_its_own.is_some_and(|own| own.contains(one));
-        assert!(allowed(licence, &fits), "{name}: {licence} is not among the licences in deny.toml");
+        assert!(allowed(licence, &fits), "{name}: {licence} is not among the licences in .deny.toml");
     }
 }
 
@@ -133,7 +133,7 @@ fn every_crate_comes_from_the_registry_and_doubles_are_known() {
             assert!(package.get("checksum").is_some(), "{name} has no checksum");
         }
     }
-    let deny = table("deny.toml");
+    let deny = table(".deny.toml");
     let mut skipped = BTreeSet::new();
     for skip in deny["bans"]["skip"].as_array().expect("a list") {
         assert!(skip["reason"].as_str().is_some_and(|reason| reason.len() > 10), "{skip} has no reason");
@@ -146,7 +146,7 @@ fn every_crate_comes_from_the_registry_and_doubles_are_known() {
         versions.pop();
         doubles.extend(versions.iter().map(|version| format!("{name}@{version}")));
     }
-    assert_eq!(doubles, skipped, "older versions beside newer ones, and those that deny.toml knows");
+    assert_eq!(doubles, skipped, "older versions beside newer ones, and those that .deny.toml knows");
 }
 
 /// Words that a build script has no business with.
@@ -155,12 +155,12 @@ const NETWORK: [&str; 9] =
 
 #[test]
 fn build_scripts_are_known_and_fetch_nothing() {
-    let known = texts(&table("deny.toml")["bans"]["build"]["allow-build-scripts"]);
+    let known = texts(&table(".deny.toml")["bans"]["build"]["allow-build-scripts"]);
     for package in packages() {
         let name = package["name"].as_str().expect("a name");
         for target in package["targets"].as_array().expect("targets") {
             if target["kind"].as_array().is_some_and(|kinds| kinds.contains(&"custom-build".into())) {
-                assert!(known.contains(name), "{name} runs a build script: look at it, then name it in deny.toml");
+                assert!(known.contains(name), "{name} runs a build script: look at it, then name it in .deny.toml");
                 let source = fs::read_to_string(target["src_path"].as_str().expect("a path")).expect("its source");
                 let found: Vec<&str> = NETWORK.into_iter().filter(|word| source.contains(word)).collect();
                 assert!(found.is_empty(), "{name}: its build script speaks of {found:?}");
