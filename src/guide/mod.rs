@@ -12,5 +12,5 @@ mod signals;
 pub use entry::{Entry, EntryError, read_entry};
 pub use machine::Guide;
 pub use plan::{Place, Plan, Standing, Step};
-pub use screen::{Screen, screen};
+pub use screen::{CAUTIONS, Screen, screen};
 pub use signals::{Beep, Effect, Event, Key, Live, Phase, Verdict};

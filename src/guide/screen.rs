@@ -81,7 +81,7 @@ pub fn screen(guide: &Guide, words: &Words) -> Screen {
 }
 
 /// Cautions by their names in the catalogue, in order.
-const CAUTIONS: [&str; 9] = [
+pub const CAUTIONS: [&str; 9] = [
     "mind-maker-first",
     "mind-crank-turns",
     "mind-ears",

@@ -68,7 +68,14 @@ pub fn for_screen(ranking: &Ranking, words: &Words) -> Result<Value, PageError> 
     let one = std::slice::from_ref(ranking);
     let whole: Value =
         serde_json::from_str(&as_json(one, words)?).map_err(|error| PageError::Inside(error.to_string()))?;
-    Ok(json!({ "result": whole["results"][0], "headline": hissward::report::headline(ranking, words) }))
+    // In words, as everywhere: a probability never reads as certainty.
+    let chances = ranking.openings.iter().map(|one| (one.opening.name(), one.probability));
+    let chances: BTreeMap<&str, String> = chances
+        .chain([("elsewhere", ranking.elsewhere_probability)])
+        .map(|(place, probability)| (place, words.percent(probability)))
+        .collect();
+    let headline = hissward::report::headline(ranking, words);
+    Ok(json!({ "result": whole["results"][0], "headline": headline, "chances": chances }))
 }
 
 /// What the gauge and the sound mean together, cylinder by cylinder, for the technician.

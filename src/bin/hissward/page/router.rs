@@ -7,6 +7,7 @@ use axum::http::{HeaderValue, header};
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
+use hissward::guide::CAUTIONS;
 use hissward::pipeline::JobReport;
 use hissward::plot::{PictureSize, comparison_of_each};
 use hissward::report::{document, html};
@@ -25,7 +26,7 @@ use super::shelf;
 use super::uploads;
 
 /// Messages that the page says by itself.
-const SPOKEN: [&str; 8] = ["page-", "opening-", "path-", "call-", "mind-", "percent", "decimal-mark", "elsewhere"];
+const SPOKEN: [&str; 6] = ["page-", "opening-", "path-", "call-", "decimal-mark", "elsewhere"];
 
 /// The page's router; everything goes through [`guard::watch`].
 pub fn router(bench: Bench) -> Router {
@@ -64,7 +65,10 @@ async fn nothing() -> PageError {
 async fn words(Path(language): Path<String>) -> Result<Json<Value>, PageError> {
     let words = words_of(Some(&language))?;
     let said = words.beginning_with(&SPOKEN);
-    Ok(Json(json!({ "language": words.language(), "languages": Words::languages(), "words": said })))
+    let cautions = CAUTIONS.map(|name| words.say(name, &[]));
+    Ok(Json(json!({
+        "language": words.language(), "languages": Words::languages(), "words": said, "cautions": cautions,
+    })))
 }
 
 async fn events(State(bench): State<Bench>, Path(job): Path<String>) -> Result<Response, PageError> {

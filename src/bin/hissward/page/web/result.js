@@ -3,29 +3,26 @@ import { jobPath, post } from "./api.js";
 import { el, notice } from "./dom.js";
 import { language, number, place, say } from "./words.js";
 
-// Never as certainty, as everywhere else.
-const percent = (share) => share >= 0.995 ? say("percent-over", { percent: 99 }) : share < 0.005 ? say("percent-under", { percent: 1 })
-  : say("percent", { percent: number(share * 100, 0) });
 const sentence = (text) => text && `${text[0].toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? "" : "."}`;
 
-function bar(name, share, under) {
-  return el("div", { class: "bar" }, el("span", {}, name), el("b", {}, percent(share)),
-    el("progress", { max: 1, value: share, "aria-label": `${name} ${percent(share)}` }), under && el("small", {}, under));
+function bar(name, share, chance, under) {
+  return el("div", { class: "bar" }, el("span", {}, name), el("b", {}, chance),
+    el("progress", { max: 1, value: share, "aria-label": `${name} ${chance}` }), under && el("small", {}, under));
 }
 
-function opening(one) {
+function opening(one, chance) {
   const level = one.heard ? say("page-hiss-level", { level: number(one.hiss_db, 1) }) : say("page-at-most", { level: number(one.at_most_db, 1) });
   const path = one.path === "other" ? "" : `${say(`path-${one.path}`)} · `;
-  return bar(place(one.opening), one.probability, `${path}${level}${one.spill ? ` · ${say("page-spill")}` : ""}`);
+  return bar(place(one.opening), one.probability, chance, `${path}${level}${one.spill ? ` · ${say("page-spill")}` : ""}`);
 }
 
 function answer(state, one) {
-  const { result, headline } = one;
+  const { result, headline, chances } = one;
   const caveats = [...result.caveats, ...result.openings.flatMap((place) => place.caveats)];
   const unlike = caveats.filter((caveat, at) => caveats.findIndex((other) => other.text === caveat.text) === at);
   return el("article", { class: "answer", "data-call": result.call },
     el("h3", {}, headline),
-    result.openings.map(opening), bar(say("page-elsewhere"), result.elsewhere_probability),
+    result.openings.map((place) => opening(place, chances[place.opening])), bar(say("page-elsewhere"), result.elsewhere_probability, chances.elsewhere),
     unlike.map((caveat) => el("div", { class: "note" }, el("p", {}, sentence(caveat.text)), el("p", {}, el("strong", {}, sentence(caveat.remedy))))),
     el("img", { class: "picture", alt: headline, loading: "lazy",
       src: `/api/${jobPath(state.name)}/picture?in=${language()}&cylinder=${result.cylinder}&n=${state.job.clips.length}` }));

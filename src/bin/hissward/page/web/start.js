@@ -1,9 +1,7 @@
 // Coming in, choosing a job, the cautions.
 import { get, jobPath, post } from "./api.js";
 import { byId, el, notice } from "./dom.js";
-import { say } from "./words.js";
-
-const CAUTIONS = ["maker-first", "crank-turns", "ears", "eyes", "relieve", "pressure", "hot", "ignition", "fumes"];
+import { cautions as texts, say } from "./words.js";
 
 export function pairing(paired) {
   const submit = async (event) => {
@@ -57,6 +55,6 @@ export function cautions(state) {
     try { await post(`${jobPath(state.name)}/cautions`); await state.reload(); } catch (error) { notice(error.message); }
   };
   return el("div", {}, el("h1", {}, say("page-cautions")),
-    el("ol", { class: "cautions" }, CAUTIONS.map((name) => el("li", {}, say(`mind-${name}`)))),
+    el("ol", { class: "cautions" }, texts.map((text) => el("li", {}, text))),
     el("button", { type: "button", class: "strong", id: "confirm", disabled: state.role !== "work", onclick: confirm }, say("page-cautions-go")));
 }

@@ -2,11 +2,12 @@
 let words = {};
 let code = "en";
 export let languages = ["en"];
+export let cautions = [];
 
 export async function speak(language) {
   const answer = await fetch(`/api/words/${encodeURIComponent(language)}`);
   const told = await answer.json();
-  ({ words, language: code, languages } = told);
+  ({ words, language: code, languages, cautions } = told);
   document.documentElement.lang = code;
   localStorage.setItem("language", code);
 }
