@@ -101,13 +101,9 @@ fn rank_of_three_openings(bencher: Bencher<'_, '_>) {
         let heard: Vec<Heard<'_>> = openings
             .iter()
             .map(|(name, quiet, air)| Heard {
-                opening: name.parse().expect("an opening"),
                 quiet: vec![quiet],
                 air: vec![air],
-                keyed: Vec::new(),
-                caveats: Vec::new(),
-                beside: Vec::new(),
-                drift: None,
+                ..Heard::at(name.parse().expect("an opening"))
             })
             .collect();
         rank(None, &heard)

@@ -21,13 +21,10 @@ pub fn rank(case: &Case) -> Ranking {
                     .collect()
             };
             Heard {
-                opening: place.opening.clone(),
                 quiet: with(Air::Off),
                 air: with(Air::On),
                 keyed: with(Air::Keyed),
-                caveats: Vec::new(),
-                beside: Vec::new(),
-                drift: None,
+                ..Heard::at(place.opening.clone())
             }
         })
         .collect();

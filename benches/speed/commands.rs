@@ -18,7 +18,7 @@ pub fn measure(folder: &Path, rounds: usize) -> Result<String, Failure> {
     let yard = yard(folder, &demo)?.display().to_string();
     let history = repeated(rounds.min(5), || program(["history", &yard]))?;
     let version = repeated(4 * rounds, || program(["--version"]))?;
-    let mib = fs::metadata(PROGRAM)?.len() as f64 / 1e6;
+    let megabytes = fs::metadata(PROGRAM)?.len() as f64 / 1e6;
     let once = |value: f64| Spread::of(vec![value]);
     let figures = [
         Figure::new(
@@ -32,7 +32,7 @@ pub fn measure(folder: &Path, rounds: usize) -> Result<String, Failure> {
         Figure::new("`demo`, from nothing to the report", once(whole_demo.wall_s), "s", Limit::None)
             .peak(whole_demo.peak_mib),
         Figure::new("`--version`", version.wall_s.times(1e3), "ms", Limit::AtMost(10.0)).peak(version.peak_mib),
-        Figure::new("the program's file, stripped", once(mib), "MB", Limit::AtMost(15.0)),
+        Figure::new("the program's file, stripped", once(megabytes), "MB", Limit::AtMost(15.0)),
     ];
     Ok(section("commands", "", &figures))
 }

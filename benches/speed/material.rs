@@ -63,15 +63,7 @@ impl Six {
             })
             .collect();
         let heard = sounds.chunks_exact(2).zip(OPENINGS).map(|(pair, opening)| {
-            Ok(Heard {
-                opening: opening.parse::<Opening>()?,
-                quiet: vec![&pair[0]],
-                air: vec![&pair[1]],
-                keyed: Vec::new(),
-                caveats: Vec::new(),
-                beside: Vec::new(),
-                drift: None,
-            })
+            Ok(Heard { quiet: vec![&pair[0]], air: vec![&pair[1]], ..Heard::at(opening.parse::<Opening>()?) })
         });
         let ranking = rank(None, &heard.collect::<Result<Vec<_>, Failure>>()?);
         Ok((sounds, ranking))

@@ -19,13 +19,10 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
     let [quiet, air, other @ ..] = &clips[..] else { return };
     let opening = |name: &str| name.parse().expect("an opening");
     let heard = |name, air| Heard {
-        opening: opening(name),
         quiet: vec![quiet],
         air: vec![air],
         keyed: other.iter().filter(|_| shape & 4 == 4).collect(),
-        caveats: Vec::new(),
-        beside: Vec::new(),
-        drift: None,
+        ..Heard::at(opening(name))
     };
     let mut openings = vec![heard("intake", air)];
     openings.extend(other.iter().map(|other| heard("exhaust", other)));

@@ -43,6 +43,22 @@ pub struct Heard<'a> {
     pub caveats: Vec<Caveat>,
 }
 
+impl Heard<'_> {
+    /// An opening of which nothing is known yet.
+    #[must_use]
+    pub fn at(opening: Opening) -> Self {
+        Self {
+            opening,
+            quiet: Vec::new(),
+            air: Vec::new(),
+            keyed: Vec::new(),
+            beside: Vec::new(),
+            drift: None,
+            caveats: Vec::new(),
+        }
+    }
+}
+
 /// Background correction of ISO 3744:2010, Eq. 16 (as transcribed by phonometry 3.3.0):
 /// `K1 = −10 lg(1 − 10^(−0.1 ΔL))`, 0 above 15 dB, held at its 6 dB value below, where the result is an upper bound.
 ///

@@ -3,6 +3,7 @@
 use crate::caveat::{Caveat, Fact};
 use crate::opening::EscapePath;
 use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
+use crate::units::LevelDiff;
 use crate::words::Words;
 
 /// The answer in one sentence: cylinder, call, opening and path, and how sure.
@@ -88,15 +89,12 @@ pub(super) fn spill(ranking: &Ranking, words: &Words) -> Option<String> {
 /// How far the likeliest opening stands out of the same opening at the other cylinders.
 pub(super) fn beside(ranking: &Ranking, words: &Words) -> Option<String> {
     let beside = ranking.beside.as_ref()?;
-    let signed = |value: f64| {
-        let printed = words.printed(value, 1);
-        Fact::Text(if value >= 0.05 { format!("+{printed}") } else { printed })
-    };
+    let signed = |difference: LevelDiff| Fact::Text(signed(difference, words));
     let facts = [
         ("opening", Fact::Text(words.opening(&beside.opening))),
-        ("level", signed(beside.stands_out.0)),
-        ("low", signed(beside.low.0)),
-        ("high", signed(beside.high.0)),
+        ("level", signed(beside.stands_out)),
+        ("low", signed(beside.low)),
+        ("high", signed(beside.high)),
     ];
     Some(words.say("rank-beside", &facts))
 }
@@ -137,13 +135,13 @@ pub(super) fn hiss(result: &OpeningResult, words: &Words) -> String {
 
 /// How much louder the air clip is than the quiet one, with its sign.
 pub(super) fn above_quiet(result: &OpeningResult, words: &Words) -> String {
-    result.above_quiet.map_or_else(
-        || words.say("rank-no-quiet", &[]),
-        |above| {
-            let printed = words.printed(above.0, 1);
-            if above.0 >= 0.05 { format!("+{printed}") } else { printed }
-        },
-    )
+    result.above_quiet.map_or_else(|| words.say("rank-no-quiet", &[]), |above| signed(above, words))
+}
+
+/// A difference with its sign; what rounds to nothing has none.
+fn signed(difference: LevelDiff, words: &Words) -> String {
+    let printed = words.printed(difference.0, 1);
+    if difference.0 >= 0.05 { format!("+{printed}") } else { printed }
 }
 
 fn place(member: &Member, words: &Words) -> String {

@@ -41,19 +41,37 @@ pub fn frame_length(rate_hz: f64) -> usize {
 }
 
 /// Window and transform of one length.
-struct Plan {
-    transform: Arc<dyn RealToComplex<f32>>,
+struct Plan<T: ?Sized> {
+    transform: Arc<T>,
     window: Vec<f32>,
 }
 
-static PLANS: Shared<usize, Plan> = Shared::new();
+impl<T: ?Sized> Plan<T> {
+    fn new(transform: Arc<T>, length: usize) -> Arc<Self> {
+        Arc::new(Self { transform, window: hann(length).into_iter().map(|w| w as f32).collect() })
+    }
+}
 
-impl Plan {
-    fn of(length: usize) -> Arc<Self> {
-        PLANS.get(length, || {
-            let transform = RealFftPlanner::<f32>::new().plan_fft_forward(length);
-            Arc::new(Self { transform, window: hann(length).into_iter().map(|w| w as f32).collect() })
-        })
+static PLANS: Shared<usize, Plan<dyn RealToComplex<f32>>> = Shared::new();
+static PAIR_PLANS: Shared<usize, Plan<dyn Fft<f32>>> = Shared::new();
+
+/// Samples that wait for those that complete a stretch.
+#[derive(Default)]
+struct Waiting(Vec<f32>);
+
+impl Waiting {
+    /// Takes samples in; `each` sees every stretch of `length` that they complete, one `hop` samples after the other.
+    fn push(&mut self, samples: &[f32], (length, hop): (usize, usize), mut each: impl FnMut(&[f32])) {
+        // In pieces, so that what waits stays small however long a block is.
+        for piece in samples.chunks(PIECE) {
+            self.0.extend_from_slice(piece);
+            let mut from = 0;
+            while self.0.len() - from >= length {
+                each(&self.0[from..from + length]);
+                from += hop;
+            }
+            self.0.drain(..from);
+        }
     }
 }
 
@@ -62,8 +80,8 @@ impl Plan {
 /// A bin holds mean square (full scale 1), so that the sum over all bins of a frame is the frame's
 /// windowed mean square: dB FS per bin, dB FS²/Hz once divided by the bin width.
 pub struct FrameSpectra {
-    plan: Arc<Plan>,
-    waiting: Vec<f32>,
+    plan: Arc<Plan<dyn RealToComplex<f32>>>,
+    waiting: Waiting,
     input: Vec<f32>,
     output: Vec<Complex<f32>>,
     scratch: Vec<Complex<f32>>,
@@ -77,7 +95,7 @@ impl FrameSpectra {
     #[must_use]
     pub fn new(length: usize) -> Self {
         let length = length.max(2) & !1;
-        let plan = Plan::of(length);
+        let plan = PLANS.get(length, || Plan::new(RealFftPlanner::<f32>::new().plan_fft_forward(length), length));
         // Periodic Hann: mean of the squared window is 0.375 (values.md, "Spectral statistics").
         let scale = 2.0 / (0.375 * (length as f64).powi(2));
         Self {
@@ -86,7 +104,7 @@ impl FrameSpectra {
             scratch: plan.transform.make_scratch_vec(),
             power: vec![0.0; length / 2 + 1],
             plan,
-            waiting: Vec::new(),
+            waiting: Waiting::default(),
             scale: scale as f32,
         }
     }
@@ -99,20 +117,13 @@ impl FrameSpectra {
 
     /// Takes samples in; `each` sees the power spectrum of every frame they complete.
     pub fn push(&mut self, samples: &[f32], mut each: impl FnMut(&[f32])) {
-        let (length, hop) = (self.length(), self.length() / 2);
-        // In pieces, so that what waits stays small however long a block is.
-        for piece in samples.chunks(PIECE) {
-            let mut waiting = std::mem::take(&mut self.waiting);
-            waiting.extend_from_slice(piece);
-            let mut from = 0;
-            while waiting.len() - from >= length {
-                self.transform(&waiting[from..from + length]);
-                each(&self.power);
-                from += hop;
-            }
-            waiting.drain(..from);
-            self.waiting = waiting;
-        }
+        let stretch = (self.length(), self.length() / 2);
+        let mut waiting = std::mem::take(&mut self.waiting);
+        waiting.push(samples, stretch, |frame| {
+            self.transform(frame);
+            each(&self.power);
+        });
+        self.waiting = waiting;
     }
 
     fn transform(&mut self, frame: &[f32]) {
@@ -140,8 +151,8 @@ impl FrameSpectra {
 /// Two real frames go through one complex transform: of `z = a + i b`, `|Z[k]|² + |Z[N−k]|²` is twice `|A[k]|² + |B[k]|²`.
 /// That halves the transforms, and what takes real spectra out of complex ones falls away.
 pub struct PairSpectra {
-    plan: Arc<PairPlan>,
-    waiting: Vec<f32>,
+    plan: Arc<Plan<dyn Fft<f32>>>,
+    waiting: Waiting,
     values: Vec<Complex<f32>>,
     scratch: Vec<Complex<f32>>,
     squares: Vec<f32>,
@@ -149,25 +160,15 @@ pub struct PairSpectra {
     scale: f32,
 }
 
-struct PairPlan {
-    transform: Arc<dyn Fft<f32>>,
-    window: Vec<f32>,
-}
-
-static PAIR_PLANS: Shared<usize, PairPlan> = Shared::new();
-
 impl PairSpectra {
     /// Frames of `length` samples (an even number).
     #[must_use]
     pub fn new(length: usize) -> Self {
         let length = length.max(2) & !1;
-        let plan = PAIR_PLANS.get(length, || {
-            let transform = FftPlanner::<f32>::new().plan_fft_forward(length);
-            Arc::new(PairPlan { transform, window: hann(length).into_iter().map(|w| w as f32).collect() })
-        });
+        let plan = PAIR_PLANS.get(length, || Plan::new(FftPlanner::<f32>::new().plan_fft_forward(length), length));
         let zero = Complex::new(0.0, 0.0);
         Self {
-            waiting: Vec::new(),
+            waiting: Waiting::default(),
             values: vec![zero; length],
             scratch: vec![zero; plan.transform.get_inplace_scratch_len()],
             squares: vec![0.0; length],
@@ -181,26 +182,19 @@ impl PairSpectra {
     /// Takes samples in; `each` sees the sum of the power spectra of every two frames they complete.
     pub fn push(&mut self, samples: &[f32], mut each: impl FnMut(&[f32])) {
         let length = self.plan.window.len();
-        for piece in samples.chunks(PIECE) {
-            let mut waiting = std::mem::take(&mut self.waiting);
-            waiting.extend_from_slice(piece);
-            let mut from = 0;
-            while waiting.len() - from >= length + length / 2 {
-                let (first, second) = (&waiting[from..], &waiting[from + length / 2..]);
-                self.transform(&first[..length], &second[..length]);
-                each(&self.power);
-                from += length;
-            }
-            waiting.drain(..from);
-            self.waiting = waiting;
-        }
+        let mut waiting = std::mem::take(&mut self.waiting);
+        waiting.push(samples, (length + length / 2, length), |frames| {
+            self.transform(&frames[..length], &frames[length / 2..]);
+            each(&self.power);
+        });
+        self.waiting = waiting;
     }
 
     /// The power spectrum of the last frame, where it has no second.
     #[must_use]
     pub fn odd(&self) -> Option<Vec<f32>> {
         let mut odd = None;
-        FrameSpectra::new(self.plan.window.len()).push(&self.waiting, |power| odd = Some(power.to_vec()));
+        FrameSpectra::new(self.plan.window.len()).push(&self.waiting.0, |power| odd = Some(power.to_vec()));
         odd
     }
 

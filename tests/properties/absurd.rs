@@ -47,12 +47,11 @@ proptest! {
             .into_iter()
             .zip(sounds.chunks(2))
             .map(|(opening, pair)| Heard {
-                opening: opening.parse().expect("an opening"),
                 quiet: vec![&pair[0]],
                 air: vec![&pair[1]],
                 keyed: if keyed { vec![&pair[1]] } else { Vec::new() },
-                caveats: Vec::new(),
-             beside: Vec::new(), drift: None })
+                ..Heard::at(opening.parse().expect("an opening"))
+            })
             .collect();
         sane(&rank(None, &heard));
     }
@@ -64,13 +63,9 @@ fn nothing_is_located_in_silence() {
     for kind in ["silence", "constant"] {
         let still = sound(&made(kind, 1, Hertz(48_000.0)), Hertz(48_000.0));
         let opening = |name: &str| Heard {
-            opening: name.parse().expect("an opening"),
             quiet: vec![&still],
             air: vec![&still],
-            keyed: Vec::new(),
-            caveats: Vec::new(),
-            beside: Vec::new(),
-            drift: None,
+            ..Heard::at(name.parse().expect("an opening"))
         };
         let ranking = rank(None, &[opening("intake"), opening("exhaust")]);
         sane(&ranking);

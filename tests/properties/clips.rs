@@ -74,15 +74,7 @@ pub fn heard<'a>(case: &Case, sounds: &'a [ClipSound]) -> Vec<Heard<'a>> {
             here.map(|(_, sound)| sound).collect()
         };
         let (quiet, air, keyed) = (with(Air::Off), with(Air::On), with(Air::Keyed));
-        Heard {
-            opening: place.opening.clone(),
-            quiet,
-            air,
-            keyed,
-            caveats: Vec::new(),
-            beside: Vec::new(),
-            drift: None,
-        }
+        Heard { quiet, air, keyed, ..Heard::at(place.opening.clone()) }
     };
     case.truth.openings.iter().map(at).collect()
 }

@@ -55,13 +55,10 @@ pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
                     .collect()
             };
             Heard {
-                opening: place.opening.clone(),
                 quiet: with(Air::Off),
                 air: with(Air::On),
                 keyed: with(Air::Keyed),
-                caveats: Vec::new(),
-                beside: Vec::new(),
-                drift: None,
+                ..Heard::at(place.opening.clone())
             }
         })
         .collect();

@@ -93,15 +93,7 @@ fn ranked(cylinder: Option<u32>, sounds: &[(Opening, Air, ClipSound)]) -> Rankin
                 let here = sounds.iter().filter(|(at, air, _)| at == opening && *air == wanted);
                 here.map(|(_, _, sound)| sound).collect()
             };
-            Heard {
-                opening: opening.clone(),
-                quiet: with(Air::Off),
-                air: with(Air::On),
-                keyed: with(Air::Keyed),
-                caveats: Vec::new(),
-                beside: Vec::new(),
-                drift: None,
-            }
+            Heard { quiet: with(Air::Off), air: with(Air::On), keyed: with(Air::Keyed), ..Heard::at(opening.clone()) }
         })
         .collect();
     rank(cylinder, &heard)
