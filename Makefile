@@ -18,11 +18,12 @@ setup: ## installs what the build needs where it lacks (Debian packages, with su
 		$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq libasound2-dev pkg-config >/dev/null; \
 	fi
 
+# dpkg-query ends with 1 where it has never heard of a package: that is no error here, it is one of those lacking.
 # A clock that jumps (libfaketime). A sound server, its tools and ALSA's way to it, for the virtual microphones; python3 paces one of them.
 # A browser and readers of PDF, for the report. DuckDB, which reads the tables of a history, in a folder of its own.
 setup-tests: setup ## installs what the tests need besides (Debian packages, with sudo where you are not root)
 	@if command -v apt-get >/dev/null; then \
-		lacking=$$(dpkg-query -W -f '$${Status} $${Package}\n' pulseaudio pulseaudio-utils libasound2-plugins libfaketime python3 python3-venv chromium poppler-utils qpdf 2>/dev/null \
+		lacking=$$({ dpkg-query -W -f '$${Status} $${Package}\n' pulseaudio pulseaudio-utils libasound2-plugins libfaketime python3 python3-venv chromium poppler-utils qpdf 2>/dev/null || true; } \
 			| awk '$$3 == "installed" {print $$4}' | sort \
 			| comm -13 - <(printf '%s\n' chromium libasound2-plugins libfaketime poppler-utils pulseaudio pulseaudio-utils python3 python3-venv qpdf)); \
 		if [ -n "$$lacking" ]; then \
