@@ -38,7 +38,9 @@
 //! - `m` is how the floor moved from quiet to air: Gaussian, its covariance over bands the sum of a drift common to all
 //!   bands, of what is seen to move within the clips (from parts of about a second), and of common, smooth and single-band
 //!   changes. The last three are scaled by how restless the shop is: six scales, each twice the one before, weighed by how
-//!   well they explain the differences between the openings' quiet clips.
+//!   well they explain the differences between the openings' quiet clips. To each the scatter of the quiet clips about
+//!   their mean is added as to a conjugate (inverse Wishart) prior worth three clips, for machines that come and go have
+//!   their own colour: `(3 Σ + S) / (3 + n − 1)`.
 //! - `quiet` is the opening's own quiet floor and the mean of the others', mixed so that the variance is least: in a shop
 //!   that is another one in each clip, all quiet clips together are the better reference.
 //! - `h` is the hiss level, tried in steps of 2 dB; `g` how the hiss spectrum departs from equal power in all bands:
@@ -63,9 +65,9 @@
 //! picture and the tables, bands are corrected for background as in ISO 3744:2010, K1 = −10 lg(1 − 10^(−ΔL/10)), held at
 //! its 6 dB value below ΔL = 6 dB, where the result is an upper bound.
 //!
-//! **Keyed air** ([`hiss::keyed_contrast`]). For each lateness from 0.1 to 0.5 s behind the beep, the floors of the open
+//! **Keyed air** ([`hiss::keyed_contrasts`]). For each lateness from 0.1 to 0.5 s behind the beep, the floors of the open
 //! seconds less the mean of the two shut ones beside them; the lateness that stands out most is taken. The scatter comes
-//! from those differences and from seconds held against those of their own state. The same differences half a step out of
+//! from those differences and from seconds held against those of their own state, half of it from all keyed clips together. The same differences half a step out of
 //! time are the false-alarm control: noise that keeps a rhythm of its own is told by them.
 //!
 //! **Level tracking** ([`hiss::tracked_contrast`]). Blocks of 0.35 s; the median ratio near over far from the quiet clip

@@ -22,6 +22,7 @@ from scipy import fft, io, optimize, signal, special
 BANDS, CELLS, FIRST_LEVEL, LOWEST = 17, 4, 4, -4
 RESTLESSNESS = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2]
 RESIDUE, PLACE = 0.3**2, 1.5**2
+CHANGE_FREEDOM = 3.0
 PLACES = np.arange(BANDS)
 LEVEL_BANDS = slice(FIRST_LEVEL, BANDS)
 OCTAVES = (PLACES[:, None] - PLACES[None, :]) / 10 * np.log2(10)
@@ -106,16 +107,19 @@ def grounds(own, air, spread, drift_db=1.0):
     others = np.array([np.delete(own, at, axis=0).mean(axis=0) for at in range(count)])
     takes, place = count - 1, PLACE * (1 + 1 / (count - 1))
     smooth, colour, eye = 0.5**2 * bell(1.0), bell(1.5), np.eye(BANDS)
+    off_mean = own - own.mean(axis=0)
+    scatter = off_mean.T @ off_mean
     floors, covariances, restless = [], [], []
     for at, scale in enumerate(RESTLESSNESS):
-        moved = drift_db**2 / 2 + scale**2 * (spread + 0.5 * (1.0 + smooth + 0.3**2 * eye))
+        expected = drift_db**2 / 2 + scale**2 * (spread + 0.5 * (0.7**2 + smooth + 0.3**2 * eye))
+        moved = (CHANGE_FREEDOM * expected + scatter) / (CHANGE_FREEDOM + count - 1)
         of_own = np.trace(moved) / BANDS
         of_others = of_own / takes + place
         share = of_others / (of_own + of_others)
         floors.append(share * own + (1 - share) * others)
         left = (1 - share) ** 2
         covariances.append((1 + share**2 + left / takes) * moved + place * left * colour)
-        pairs = (1 + 1 / takes) * moved + place * colour + RESIDUE * eye
+        pairs = (1 + 1 / takes) * expected + place * colour + RESIDUE * eye
         off = own - others
         each = -0.5 * (np.einsum("oi,oi->o", off, np.linalg.solve(pairs, off.T).T) + np.linalg.slogdet(pairs)[1])
         restless.append(at * np.log(0.8) + each.sum() * (count - 1) / count)
@@ -226,7 +230,7 @@ def mixed(values):
     """Each opening may have been somewhat calmer or more restless than the shop."""
     out = []
     for at in range(len(values)):
-        shares = [(at, 1.0)] + [(at + k, w) for k, w in [(-1, 0.1), (1, 0.003)] if 0 <= at + k < len(values)]
+        shares = [(at, 1.0)] + [(at + k, w) for k, w in [(-1, 0.1), (1, 0.005)] if 0 <= at + k < len(values)]
         whole = sum(w for _, w in shares)
         out.append(log_sum(np.stack([values[k] + np.log(w / whole) for k, w in shares]), axis=0))
     return np.array(out)

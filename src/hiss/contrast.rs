@@ -2,6 +2,7 @@
 
 use super::floor::{Floor, movement};
 use super::grid::{BANDS, PerBand};
+use super::scatter::Scatter;
 use super::sound::ClipSound;
 use crate::units::LevelDiff;
 
@@ -29,6 +30,8 @@ pub struct Contrast {
     pub other_openings: usize,
     /// Covariance over bands of how one clip's floor is off its long-term value, from its parts, dB².
     pub movement: Vec<PerBand>,
+    /// How the quiet clips of all openings scatter; `None` where there are not two of them.
+    pub quiet_scatter: Option<Scatter>,
     /// Standard deviation of a change of level common to all bands from quiet to air, dB.
     pub drift_db: f64,
     /// How far the floor may change from quiet to air beyond what is seen within clips: 1 for clips apart,
@@ -73,6 +76,9 @@ pub fn contrast(recorded: &[Recorded<'_>]) -> Vec<Option<Contrast>> {
     let all: Vec<&Floor> = quiet.iter().chain(&air).chain(&beside).flatten().copied().collect();
     let spread = spread_of_clips(&all);
     let shared = shares_quiet(recorded);
+    // A quiet clip that serves all openings is one clip.
+    let apart = if shared { &quiet[..1] } else { &quiet[..] };
+    let quiet_scatter = Scatter::of(&apart.iter().flatten().copied().collect::<Vec<_>>());
     (0..recorded.len())
         .map(|at| {
             let own = mean_floor(&quiet[at]);
@@ -95,6 +101,7 @@ pub fn contrast(recorded: &[Recorded<'_>]) -> Vec<Option<Contrast>> {
                 others,
                 other_openings: elsewhere.iter().filter(|o| !quiet[**o].is_empty()).count(),
                 movement: spread.clone(),
+                quiet_scatter: quiet_scatter.clone(),
                 drift_db: recorded[at].drift.map_or(DRIFT_DB, |drift| drift.0.clamp(DRIFT_DB, FARTHEST_DRIFT_DB)),
                 restlessness: 1.0,
                 steady_db: *first.steady_db(),

@@ -10,18 +10,20 @@ const STEP_SECONDS: f64 = 1.0;
 /// What people's lateness behind the beep is looked for in, seconds.
 const LATENESS_SECONDS: [f64; 5] = [0.1, 0.2, 0.3, 0.4, 0.5];
 /// Left out on both sides of an edge, seconds: edges stray by about 0.1 s.
-const GUARD_SECONDS: f64 = 0.2;
+const GUARD_SECONDS: f64 = 0.15;
 /// Steps needed at the least: two open seconds, each between two shut ones.
 const LEAST_STEPS: usize = 5;
 /// Side by side, the floor changes this much less than between two clips minutes apart.
-const RESTLESSNESS: f64 = 0.15;
+const RESTLESSNESS: f64 = 0.1;
 /// The differences are few and their lateness was chosen: their variance is taken this much larger.
-const VARIANCE_MARGIN: f64 = 1.5;
+const VARIANCE_MARGIN: f64 = 2.0;
 /// The difference between all open seconds and all shut ones counts this much, the mean of the seconds' own the rest: the
 /// first knows the moments in which the shop is stillest, the second goes along with a shop that drifts.
 const POOLED_SHARE: f64 = 0.6;
-/// Off the diagonal, a covariance from about ten differences is mostly chance.
-const KEPT_CORRELATION: f64 = 0.6;
+/// Off the diagonal, a covariance from a few dozen differences is in part chance.
+const KEPT_CORRELATION: f64 = 0.9;
+/// A dozen differences tell their own scatter badly: this share of it is told by all keyed clips together.
+const SHARED_SCATTER: f64 = 0.5;
 
 /// What a keyed clip says.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,11 +36,37 @@ pub struct Keyed {
     pub own_rhythm: bool,
 }
 
-/// The contrast within a keyed clip; `None` where it is too short (five seconds and the lateness at least).
+/// The contrasts within the keyed clips of all openings. A clip that is too short is left out (five seconds and the
+/// lateness are needed).
 ///
-/// The beep is the clip's beginning: shut from 0 s, open from 1 s, and so on, each edge late by what a person is late.
+/// The beep is a clip's beginning: shut from 0 s, open from 1 s, and so on, each edge late by what a person is late.
 #[must_use]
-pub fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
+pub fn keyed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Keyed>> {
+    let mut found: Vec<Vec<Keyed>> =
+        openings.iter().map(|clips| clips.iter().filter_map(|clip| keyed_contrast(clip)).collect()).collect();
+    let all = mean_scatter(&found);
+    for keyed in found.iter_mut().flatten() {
+        for (row, of_all) in keyed.contrast.movement.iter_mut().zip(&all) {
+            row.iter_mut().zip(of_all).for_each(|(own, of_all)| *own += SHARED_SCATTER * (of_all - *own));
+        }
+    }
+    found
+}
+
+/// The mean over all keyed clips of how their differences scatter.
+fn mean_scatter(found: &[Vec<Keyed>]) -> Vec<PerBand> {
+    let mut mean = vec![[0.0; BANDS]; BANDS];
+    let count = found.iter().flatten().count() as f64;
+    for keyed in found.iter().flatten() {
+        for (row, of_clip) in mean.iter_mut().zip(&keyed.contrast.movement) {
+            row.iter_mut().zip(of_clip).for_each(|(sum, value)| *sum += value / count);
+        }
+    }
+    mean
+}
+
+/// The contrast within one keyed clip, its scatter told by itself alone.
+fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
     let (rows, row_seconds) = sound.rows();
     let rows: Vec<&[f32]> = rows.collect();
     let tried = LATENESS_SECONDS.iter().filter_map(|late| {
@@ -70,6 +98,7 @@ pub fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
             others: None,
             other_openings: 0,
             movement: found.variance,
+            quiet_scatter: None,
             drift_db: 0.0,
             restlessness: RESTLESSNESS,
             steady_db: *sound.steady_db(),

@@ -8,6 +8,7 @@ mod floor;
 mod grid;
 mod keyed;
 mod order;
+mod scatter;
 mod sound;
 mod tracked;
 
@@ -17,7 +18,8 @@ pub use drift::wander;
 pub use fitness::{clip_caveats, pair_caveats, tone_caveat};
 pub use floor::{Floor, movement};
 pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};
-pub use keyed::{Keyed, keyed_contrast};
+pub use keyed::{Keyed, keyed_contrasts};
 pub use order::{Visit, keyed_order, quiet_and_air_order};
+pub use scatter::Scatter;
 pub use sound::{ClipSound, Listener};
 pub use tracked::{Tracked, tracked_contrast};

@@ -83,6 +83,7 @@ pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Trac
             others: None,
             other_openings: 0,
             movement: covariance(&scatter, counted),
+            quiet_scatter: None,
             drift_db: RATIO_DRIFT_DB,
             restlessness: RESTLESSNESS,
             // Block means lie at the mean, not at a low quantile.

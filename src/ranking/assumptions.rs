@@ -10,17 +10,19 @@ pub const RESTLESSNESS: [f64; 6] = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2];
 pub const RESTLESS_DECAY: f64 = 0.8;
 /// One opening's clips may have been calmer or have caught a change that the others' did not: weight of the scales 1
 /// below and 1 above the common one. A change larger still, at one opening and in its air clip alone, is what a leak is.
-pub const RESTLESS_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.003)];
+pub const RESTLESS_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.005)];
 /// How much of what each other cylinder's clips say of the shop's restlessness counts: it was another quarter of an hour.
 pub const OTHER_CYLINDERS: f64 = 0.5;
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
-pub const COMMON_CHANGE_DB: f64 = 1.0;
+pub const COMMON_CHANGE_DB: f64 = 0.7;
 /// Standard deviation at scale 1 of a floor change that is smooth over bands, dB, and the octaves over which it is.
 pub const SMOOTH_CHANGE_DB: f64 = 0.5;
 /// Octaves over which a smooth change holds together.
 pub const SMOOTH_CHANGE_OCTAVES: f64 = 1.0;
 /// Standard deviation at scale 1 of a floor change of one band alone, dB.
 pub const BAND_CHANGE_DB: f64 = 0.3;
+/// What is expected of floor changes counts as much as this many clips would; what the quiet clips show of them adds to it.
+pub const CHANGE_FREEDOM: f64 = 3.0;
 /// Standard deviation of what no part of the model explains, dB.
 pub const RESIDUE_DB: f64 = 0.3;
 /// Quiet floors of two openings differ by where they are, standard deviation of each, dB, smooth over this many octaves.
@@ -75,7 +77,7 @@ pub const SHARED_FROM: f64 = 0.5;
 /// … of which the named pair holds this share.
 pub const PAIR_SHARE: f64 = 0.8;
 /// One is located only while two leaks are less likely than this.
-pub const LOCATED_BELOW: f64 = 0.33;
+pub const LOCATED_BELOW: f64 = 0.4;
 /// A hiss at an opening that is not the likely leak counts as heard from this probability.
 pub const SURE_OF_SPILL: f64 = 0.9999;
 /// … and where its floor stands this far over quiet in half the level bands, dB: less is easily the shop's own change.

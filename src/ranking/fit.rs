@@ -103,10 +103,18 @@ fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Mat
     })
 }
 
+/// How floors move as this shop's quiet clips show it: machines that come and go have their own colour, and it is the same
+/// in the clips with the air on. The mean of a covariance whose prior is conjugate (inverse Wishart), worth so many clips.
+fn learnt(contrast: &Contrast, expected: Matrix, bands: usize) -> Matrix {
+    let Some(seen) = &contrast.quiet_scatter else { return expected };
+    let freedom = assume::CHANGE_FREEDOM;
+    Matrix::of(bands, |i, j| (freedom * expected.at(i, j) + seen.sums[i][j]) / (freedom + seen.freedom))
+}
+
 /// Where clips differ little, an opening's own quiet clip is the best reference; where the shop is another one in each
 /// clip, the mean of all quiet clips is. The share of each minimises the variance of the prediction.
 fn reference(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Reference> {
-    let moved = movement(contrast, bells, scale, bands);
+    let moved = learnt(contrast, movement(contrast, bells, scale, bands), bands);
     let mean_variance = (0..bands).map(|b| moved.at(b, b)).sum::<f64>() / bands.max(1) as f64;
     let place_share = 1.0 + 1.0 / contrast.other_openings.max(1) as f64;
     let place = assume::PLACE_DB.powi(2) * place_share;

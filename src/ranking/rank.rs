@@ -2,7 +2,7 @@
 
 use crate::caveat::Caveat;
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, keyed_contrast,
+    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, keyed_contrasts,
     pair_caveats, tracked_contrast,
 };
 use crate::opening::Opening;
@@ -96,8 +96,9 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let fit = Fitness::of(openings);
     let contrasts = contrast(&fit.off_and_on);
     let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air));
-    for (((heard, own), on), tracked) in openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked) {
-        let keyed: Vec<_> = heard.keyed.iter().filter_map(|clip| keyed_contrast(clip)).collect();
+    let keyed = keyed_contrasts(&openings.iter().map(|heard| heard.keyed.clone()).collect::<Vec<_>>());
+    let each = openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked).zip(keyed);
+    for ((((heard, own), on), tracked), keyed) in each {
         let mut own = own;
         if keyed.iter().any(|clip| clip.own_rhythm) {
             own.push(Caveat::new("own-rhythm").text("opening", heard.opening.name()));
