@@ -91,6 +91,8 @@ pub mod clip;
 
 pub mod words;
 
+pub mod lanes;
+
 pub mod spectrum;
 
 pub mod gauge;

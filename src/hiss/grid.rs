@@ -89,9 +89,9 @@ impl Grid {
         &self.steady_db
     }
 
-    /// The power of every cell in a spectrum.
-    pub(super) fn powers(&self, spectrum: &[f32]) -> impl Iterator<Item = f32> {
-        self.cells.iter().map(|cell| cell.power(spectrum))
+    /// Every cell's share of the bins, band by band.
+    pub(super) fn cells(&self) -> &[BandWeights] {
+        &self.cells
     }
 
     /// How many bands lie wholly below a frequency.

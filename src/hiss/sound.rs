@@ -2,6 +2,7 @@
 
 use std::sync::{Arc, OnceLock};
 
+use crate::lanes::widest;
 use crate::spectrum::PairSpectra;
 use crate::units::{Hertz, Seconds};
 
@@ -16,6 +17,8 @@ const MOST_ROWS: usize = 4096;
 const FULL_SCALE: f32 = 32_766.5 / 32_768.0;
 /// Samples at full scale in a row that count as clipped; a single one may be a peak that just fits.
 const CLIPPED_RUN: u32 = 3;
+/// Samples looked at and then transformed while they are in the processor's cache; a multiple of what is summed up at once.
+const PIECE: usize = 1 << 15;
 /// Cell power of digital silence: far under the quantisation noise of 24 bits.
 const SILENCE: f32 = 1e-18;
 /// Seconds over which loudness is followed for automatic gain.
@@ -69,14 +72,32 @@ impl Listener {
 
     /// Takes samples in, full scale ±1.
     pub fn push(&mut self, samples: &[f32]) {
-        self.measure(samples);
+        for piece in samples.chunks(PIECE) {
+            widest(
+                #[inline(always)]
+                || self.measure(piece),
+            );
+            self.transform(piece);
+        }
+    }
+
+    fn transform(&mut self, samples: &[f32]) {
         let Self { spectra, grid, rows, density, frames, stride, passed, .. } = self;
         spectra.push(samples, |power| {
             *frames += ROW_FRAMES;
-            density.iter_mut().zip(power).for_each(|(total, p)| *total += f64::from(*p));
-            if *passed == 0 {
-                rows.extend(grid.powers(power).map(|p| p / ROW_FRAMES as f32 + SILENCE));
-            }
+            widest(
+                #[inline(always)]
+                || {
+                    for (total, p) in density.iter_mut().zip(power) {
+                        *total += f64::from(*p);
+                    }
+                    if *passed == 0 {
+                        for cell in grid.cells() {
+                            rows.push(cell.power(power) / ROW_FRAMES as f32 + SILENCE);
+                        }
+                    }
+                },
+            );
             *passed = (*passed + 1) % *stride;
             if rows.len() >= 2 * MOST_ROWS * BANDS * CELLS {
                 thin(rows);
@@ -125,27 +146,39 @@ impl Listener {
         ClipSound { rows, ..self.sound() }
     }
 
+    #[inline(always)]
     fn measure(&mut self, samples: &[f32]) {
         self.samples += samples.len() as u64;
         for piece in samples.chunks(256) {
-            // In lanes: one sum alone waits for each addition before the next.
+            // In lanes: one sum alone waits for each addition before the next. Each quantity in a loop of its own: so the
+            // compiler sees the lanes.
             const LANES: usize = 8;
             let (mut sums, mut squares, mut peaks) = ([0.0f32; LANES], [0.0f32; LANES], [0.0f32; LANES]);
             let mut digests = [0u32; LANES];
+            let louder = |peak: f32, sample: f32| if sample.abs() > peak { sample.abs() } else { peak };
+            let mixed = |digest: u32, sample: f32| digest.rotate_left(5) ^ sample.to_bits();
             let (eights, rest) = piece.as_chunks::<LANES>();
-            let mut take = |lane: usize, sample: f32| {
-                sums[lane] += sample;
-                squares[lane] += sample * sample;
-                peaks[lane] = peaks[lane].max(sample.abs());
-                digests[lane] = digests[lane].rotate_left(5) ^ sample.to_bits();
-            };
             for eight in eights {
-                for (lane, sample) in eight.iter().enumerate() {
-                    take(lane, *sample);
+                for lane in 0..LANES {
+                    sums[lane] += eight[lane];
+                    squares[lane] += eight[lane] * eight[lane];
+                }
+            }
+            for eight in eights {
+                for lane in 0..LANES {
+                    peaks[lane] = louder(peaks[lane], eight[lane]);
+                }
+            }
+            for eight in eights {
+                for lane in 0..LANES {
+                    digests[lane] = mixed(digests[lane], eight[lane]);
                 }
             }
             for (lane, sample) in rest.iter().enumerate() {
-                take(lane, *sample);
+                sums[lane] += sample;
+                squares[lane] += sample * sample;
+                peaks[lane] = louder(peaks[lane], *sample);
+                digests[lane] = mixed(digests[lane], *sample);
             }
             let peak = peaks.into_iter().fold(0.0, f32::max);
             self.sum += f64::from(sums.iter().sum::<f32>());

@@ -73,6 +73,7 @@ impl BandWeights {
 
     /// The power that a spectrum (mean square per bin) holds in the band.
     #[must_use]
+    #[inline(always)]
     pub fn power(&self, bins: &[f32]) -> f32 {
         // Several sums side by side: one alone waits for each addition before the next.
         let inside = bins.get(self.first_bin..).unwrap_or(&[]);

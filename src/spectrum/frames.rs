@@ -6,13 +6,11 @@ use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
 use rustfft::{Fft, FftPlanner};
 
 use super::shared::Shared;
+use crate::lanes::widest;
 
 /// Frames last about this long at every rate: short against a hammer blow, and still a few bins in
 /// the lowest third-octave band.
 const FRAME_SECONDS: f64 = 2048.0 / 48_000.0;
-
-/// Samples taken at a time.
-const PIECE: usize = 1 << 16;
 
 /// Samples in a frame at a sample rate: the even number nearest to 42.7 ms whose prime factors are 2, 3
 /// and 5, which the FFT likes.
@@ -60,18 +58,29 @@ static PAIR_PLANS: Shared<usize, Plan<dyn Fft<f32>>> = Shared::new();
 struct Waiting(Vec<f32>);
 
 impl Waiting {
-    /// Takes samples in; `each` sees every stretch of `length` that they complete, one `hop` samples after the other.
+    /// Takes samples in; `each` sees every stretch of `length` that they complete, one `hop` samples (no more than `length`)
+    /// after the other.
     fn push(&mut self, samples: &[f32], (length, hop): (usize, usize), mut each: impl FnMut(&[f32])) {
-        // In pieces, so that what waits stays small however long a block is.
-        for piece in samples.chunks(PIECE) {
-            self.0.extend_from_slice(piece);
-            let mut from = 0;
-            while self.0.len() - from >= length {
-                each(&self.0[from..from + length]);
-                from += hop;
-            }
-            self.0.drain(..from);
+        // What waits is shorter than a stretch, so one more stretch of samples completes all that begin in it. The others lie
+        // in the samples as they came.
+        let waited = self.0.len();
+        self.0.extend_from_slice(&samples[..samples.len().min(length)]);
+        let mut from = 0;
+        while from < waited && self.0.len() - from >= length {
+            each(&self.0[from..from + length]);
+            from += hop;
         }
+        if from < waited {
+            self.0.drain(..from);
+            return;
+        }
+        let mut rest = &samples[from - waited..];
+        while rest.len() >= length {
+            each(&rest[..length]);
+            rest = &rest[hop..];
+        }
+        self.0.clear();
+        self.0.extend_from_slice(rest);
     }
 }
 
@@ -127,17 +136,27 @@ impl FrameSpectra {
     }
 
     fn transform(&mut self, frame: &[f32]) {
-        for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.plan.window) {
-            *slot = sample * weight;
-        }
+        widest(
+            #[inline(always)]
+            || {
+                for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.plan.window) {
+                    *slot = sample * weight;
+                }
+            },
+        );
         let done = self.plan.transform.process_with_scratch(&mut self.input, &mut self.output, &mut self.scratch);
         // The buffers are of the transform's own making, so their lengths fit; a refusal would leave silence.
         if done.is_err() {
             self.output.fill(Complex::new(0.0, 0.0));
         }
-        for (power, bin) in self.power.iter_mut().zip(&self.output) {
-            *power = bin.norm_sqr() * self.scale;
-        }
+        widest(
+            #[inline(always)]
+            || {
+                for (power, bin) in self.power.iter_mut().zip(&self.output) {
+                    *power = bin.norm_sqr() * self.scale;
+                }
+            },
+        );
         // DC and half the rate have no partner on the other side.
         self.power[0] *= 0.5;
         if let Some(last) = self.power.last_mut() {
@@ -199,11 +218,25 @@ impl PairSpectra {
     }
 
     fn transform(&mut self, first: &[f32], second: &[f32]) {
-        let samples = first.iter().zip(second).zip(&self.plan.window);
-        for (value, ((a, b), weight)) in self.values.iter_mut().zip(samples) {
-            *value = Complex::new(a * weight, b * weight);
-        }
+        widest(
+            #[inline(always)]
+            || {
+                let samples = first.iter().zip(second).zip(&self.plan.window);
+                for (value, ((a, b), weight)) in self.values.iter_mut().zip(samples) {
+                    *value = Complex::new(a * weight, b * weight);
+                }
+            },
+        );
         self.plan.transform.process_with_scratch(&mut self.values, &mut self.scratch);
+        widest(
+            #[inline(always)]
+            || self.fold(),
+        );
+    }
+
+    /// Makes power out of what the transform left.
+    #[inline(always)]
+    fn fold(&mut self) {
         for (square, value) in self.squares.iter_mut().zip(&self.values) {
             *square = value.norm_sqr() * self.scale;
         }
@@ -227,6 +260,23 @@ pub(crate) fn hann(length: usize) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn blocks_of_any_size_complete_the_same_stretches() {
+        let samples: Vec<f32> = (0..60_u8).map(f32::from).collect();
+        for (length, hop) in [(8, 4), (12, 8), (6, 6), (1, 1)] {
+            let wanted: Vec<Vec<f32>> = samples.windows(length).step_by(hop).map(<[f32]>::to_vec).collect();
+            for size in 1..=samples.len() {
+                let (mut waiting, mut stretches) = (Waiting::default(), Vec::new());
+                for block in samples.chunks(size) {
+                    waiting.push(block, (length, hop), |stretch| stretches.push(stretch.to_vec()));
+                    waiting.push(&[], (length, hop), |_| panic!("nothing came"));
+                    assert!(waiting.0.len() < length, "what waits stays small");
+                }
+                assert_eq!(stretches, wanted, "{length}, {hop} in blocks of {size}");
+            }
+        }
+    }
 
     #[test]
     fn two_frames_at_once_give_what_they_give_one_by_one() {

@@ -111,7 +111,7 @@ fn columns(all: &mut [Vec<f32>], quantile: f64, bias: f64, bin_hz: f64) -> Vec<f
     all.iter_mut().map(|column| quantile_of(column, quantile) / bias / bin_hz).collect()
 }
 
-/// The quantile of values, linear between neighbours (as numpy's default). The values come back in another order.
+/// The quantile of powers, linear between neighbours (as numpy's default). They come back in another order.
 pub(crate) fn quantile_of(values: &mut [f32], quantile: f64) -> f64 {
     let last = values.len().saturating_sub(1);
     let place = quantile.clamp(0.0, 1.0) * last as f64;
@@ -119,9 +119,10 @@ pub(crate) fn quantile_of(values: &mut [f32], quantile: f64) -> f64 {
     if values.is_empty() {
         return 0.0;
     }
-    let (_, at, above) = values.select_nth_unstable_by(under, f32::total_cmp);
+    // Of numbers that are not negative the larger has the larger bits, and whole numbers are compared faster.
+    let (_, at, above) = values.select_nth_unstable_by_key(under, |power| power.to_bits());
     let at = f64::from(*at);
-    let next = above.iter().copied().min_by(f32::total_cmp).map_or(at, f64::from);
+    let next = above.iter().map(|power| power.to_bits()).min().map_or(at, |bits| f64::from(f32::from_bits(bits)));
     at + (next - at) * (place - under as f64)
 }
 

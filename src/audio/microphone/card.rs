@@ -170,15 +170,37 @@ mod tests {
     use super::*;
     use crate::audio::writer::SampleKind;
 
+    /// Every lock that the callback could come to, held by this thread: whoever waits for one here waits for ever. All fields
+    /// are named, so that a new one does not build until somebody has said here whether it is a lock.
     #[test]
     fn the_callback_waits_for_no_lock() {
         let shape = StreamShape { rate_hz: 48_000, channels: 1, kind: SampleKind::I16 };
         let (mut feed, samples, signals) = feed(shape);
-        // Held by this thread: whoever waited for it here would wait for ever.
-        let _held = signals.failure.lock().expect("the only lock there is");
-        feed.push(&[1_i16; 480], f32::from);
+        let Feed { ring: _, signals: of_feed, channels: _ } = &feed;
+        assert!(Arc::ptr_eq(of_feed, &signals));
+        let Signals { callbacks, lost_frames, overruns, changed, failed, failure } = &*signals;
+        let counters: [&AtomicU64; 3] = [callbacks, lost_frames, overruns];
+        let flags: [&AtomicBool; 2] = [changed, failed];
+        let held = failure.lock().expect("nobody else is here");
+        // More than the ring holds, so that the path without room is gone as well.
+        for _ in 0..1000 {
+            feed.push(&[1_i16; 480], f32::from);
+        }
         signals.overrun();
         signals.device_changed();
-        assert_eq!((samples.slots(), signals.callbacks(), signals.overruns(), signals.changed()), (480, 1, 1, true));
+        assert_eq!(samples.slots(), 384_000);
+        assert_eq!(counters.map(|counter| counter.load(Ordering::Acquire)), [1000, 96_000, 1]);
+        assert_eq!(flags.map(|flag| flag.load(Ordering::Acquire)), [true, false]);
+        // The partner: what does take the lock waits for it.
+        let (said, heard) = std::sync::mpsc::channel();
+        let other = Arc::clone(&signals);
+        let failing = std::thread::spawn(move || {
+            other.fail(|| "unplugged".to_owned());
+            said.send(()).expect("somebody listens");
+        });
+        assert!(heard.recv_timeout(Duration::from_millis(200)).is_err(), "it went past a lock that is held");
+        drop(held);
+        failing.join().expect("it ended");
+        assert_eq!(signals.failure().as_deref(), Some("unplugged"));
     }
 }
