@@ -4,6 +4,7 @@
 //! is what processors are fast at.
 
 use crate::hiss::{BANDS, FIRST_LEVEL_BAND, PerBand};
+use crate::lanes::{each, exp, ln, widest};
 
 use super::assumptions as assume;
 use super::matrix::Matrix;
@@ -47,14 +48,18 @@ struct State {
     shape: LanesPerBand,
 }
 
-fn each_lane(of: impl FnMut(usize) -> f64) -> Lanes {
-    std::array::from_fn(of)
-}
-
 impl Model<'_> {
     /// Settles as many levels as there are lanes, or fewer; lanes left over repeat the last level.
     pub fn settle(&self, levels_db: &[f64]) -> [Settled; LANES] {
-        let levels = each_lane(|lane| levels_db[lane.min(levels_db.len() - 1)]);
+        widest(
+            #[inline(always)]
+            || self.settle_in_lanes(levels_db),
+        )
+    }
+
+    #[inline(always)]
+    fn settle_in_lanes(&self, levels_db: &[f64]) -> [Settled; LANES] {
+        let levels = each(|lane| levels_db[lane.min(levels_db.len() - 1)]);
         let n = self.bands;
         let zero = [[0.0; LANES]; BANDS];
         let mut state = State { moved: zero, shape: zero };
@@ -66,21 +71,22 @@ impl Model<'_> {
         let mut done = [false; LANES];
         for step in 1..=STEPS {
             for b in 0..n {
-                for lane in 0..LANES {
-                    let (noise, hiss) = self.powers(levels[lane], &state, b, lane);
-                    let whole = noise + hiss;
-                    of_noise[b][lane] = noise / whole;
-                    of_hiss[b][lane] = hiss / whole;
-                    error[b][lane] = self.difference[b] - whole.ln() / NEPER_PER_DB
+                let (noise, hiss) = self.powers(&levels, &state, b);
+                let whole = each(|lane| noise[lane] + hiss[lane]);
+                let whole_db = in_db(whole);
+                of_noise[b] = each(|lane| noise[lane] / whole[lane]);
+                of_hiss[b] = each(|lane| hiss[lane] / whole[lane]);
+                error[b] = each(|lane| {
+                    self.difference[b] - whole_db[lane]
                         + of_noise[b][lane] * state.moved[b][lane]
-                        + of_hiss[b][lane] * state.shape[b][lane];
-                }
+                        + of_hiss[b][lane] * state.shape[b][lane]
+                });
             }
             factor.take(self.moved, &of_noise, self.shape, &of_hiss);
             let pull = factor.solve(&error);
             for b in 0..n {
-                on_noise[b] = each_lane(|lane| of_noise[b][lane] * pull[b][lane]);
-                on_hiss[b] = each_lane(|lane| of_hiss[b][lane] * pull[b][lane]);
+                on_noise[b] = each(|lane| of_noise[b][lane] * pull[b][lane]);
+                on_hiss[b] = each(|lane| of_hiss[b][lane] * pull[b][lane]);
             }
             next = State { moved: times(self.moved, &on_noise, n), shape: times(self.shape, &on_hiss, n) };
             let change = change(&state, &next, n);
@@ -107,23 +113,26 @@ impl Model<'_> {
     }
 
     /// Noise and hiss in a band re the quiet floor, as powers.
-    fn powers(&self, level: f64, state: &State, b: usize, lane: usize) -> (f64, f64) {
-        let of = |db: f64| (db * NEPER_PER_DB).exp();
-        (of(state.moved[b][lane]), of(level + self.over[b] + state.shape[b][lane]))
+    #[inline(always)]
+    fn powers(&self, levels: &Lanes, state: &State, b: usize) -> (Lanes, Lanes) {
+        let hiss_db = each(|lane| levels[lane] + self.over[b] + state.shape[b][lane]);
+        (power(state.moved[b]), power(hiss_db))
     }
 
     /// What the state leaves unexplained, re the residue's variance.
+    #[inline(always)]
     fn misfit(&self, levels: &Lanes, state: &State) -> Lanes {
-        each_lane(|lane| {
-            let off = |b: usize| {
-                let (noise, hiss) = self.powers(levels[lane], state, b, lane);
-                self.difference[b] - (noise + hiss).ln() / NEPER_PER_DB
-            };
-            (0..self.bands).map(|b| (off(b) / assume::RESIDUE_DB).powi(2)).sum()
-        })
+        let mut sum = [0.0; LANES];
+        for b in 0..self.bands {
+            let (noise, hiss) = self.powers(levels, state, b);
+            let whole_db = in_db(each(|lane| noise[lane] + hiss[lane]));
+            sum = each(|lane| sum[lane] + ((self.difference[b] - whole_db[lane]) / assume::RESIDUE_DB).powi(2));
+        }
+        sum
     }
 
     /// Hiss level over the level bands, and its variance by the linear model.
+    #[inline(always)]
     fn levels_of(&self, levels: &Lanes, state: &State, of_hiss: &LanesPerBand, factor: &Factor) -> [(f64, f64); LANES] {
         let n = self.bands;
         let level_bands = FIRST_LEVEL_BAND..n;
@@ -131,15 +140,18 @@ impl Model<'_> {
         let mut gradient = [[0.0; LANES]; BANDS];
         let mut sum = [0.0; LANES];
         for b in level_bands.clone() {
-            gradient[b] = each_lane(|lane| (state.shape[b][lane] * NEPER_PER_DB).exp());
-            sum = each_lane(|lane| sum[lane] + gradient[b][lane]);
+            gradient[b] = power(state.shape[b]);
+            sum = each(|lane| sum[lane] + gradient[b][lane]);
         }
-        sum = sum.map(|sum| sum.max(f64::MIN_POSITIVE));
+        sum = each(|lane| sum[lane].max(f64::MIN_POSITIVE));
         for b in level_bands {
-            gradient[b] = each_lane(|lane| gradient[b][lane] / sum[lane]);
+            gradient[b] = each(|lane| gradient[b][lane] / sum[lane]);
         }
         let spread = times(self.shape, &gradient, n);
-        let seen: LanesPerBand = std::array::from_fn(|b| each_lane(|lane| of_hiss[b][lane] * spread[b][lane]));
+        let mut seen = *of_hiss;
+        for b in 0..n {
+            seen[b] = each(|lane| of_hiss[b][lane] * spread[b][lane]);
+        }
         let known = dot(&factor.solve(&seen), &seen, n);
         let free = dot(&gradient, &spread, n);
         std::array::from_fn(|lane| {
@@ -148,7 +160,21 @@ impl Model<'_> {
     }
 }
 
+/// Powers of levels in dB.
+#[inline(always)]
+fn power(db: Lanes) -> Lanes {
+    exp(each(|lane| db[lane] * NEPER_PER_DB))
+}
+
+/// Levels of powers in dB.
+#[inline(always)]
+fn in_db(power: Lanes) -> Lanes {
+    let neper = ln(power);
+    each(|lane| neper[lane] / NEPER_PER_DB)
+}
+
 /// The largest change of a band, dB.
+#[inline(always)]
 fn change(from: &State, to: &State, n: usize) -> Lanes {
     let mut most = [0.0; LANES];
     for b in 0..n {
@@ -165,6 +191,7 @@ fn change(from: &State, to: &State, n: usize) -> Lanes {
 const BLOCK: usize = 4;
 
 /// A symmetric matrix times a vector of each lane.
+#[inline(always)]
 fn times(matrix: &Matrix, vector: &LanesPerBand, n: usize) -> LanesPerBand {
     let mut product = [[0.0; LANES]; BANDS];
     let rows = matrix.rows();
@@ -180,6 +207,7 @@ fn times(matrix: &Matrix, vector: &LanesPerBand, n: usize) -> LanesPerBand {
 }
 
 /// The products of `W` rows from `first` on. A column is read in place of a row: the matrix is symmetric.
+#[inline(always)]
 fn sums_of<const W: usize>(rows: &[PerBand; BANDS], first: usize, vector: &LanesPerBand, n: usize) -> [Lanes; W] {
     let mut sums = [[0.0; LANES]; W];
     for (row, value) in rows[..n].iter().zip(vector) {
@@ -192,6 +220,7 @@ fn sums_of<const W: usize>(rows: &[PerBand; BANDS], first: usize, vector: &Lanes
     sums
 }
 
+#[inline(always)]
 fn dot(a: &LanesPerBand, b: &LanesPerBand, n: usize) -> Lanes {
     let mut sum = [0.0; LANES];
     for (x, y) in a.iter().zip(b).take(n) {
@@ -211,6 +240,7 @@ struct Factor {
 }
 
 impl Factor {
+    #[inline(always)]
     fn empty(n: usize) -> Self {
         let zero = [[0.0; LANES]; BANDS];
         Self { upper: [zero; BANDS], inverse_pivots: zero, log_determinant: [0.0; LANES], n }
@@ -218,6 +248,7 @@ impl Factor {
 
     /// Factors `left · a · left + right · b · right + residue · 1`, where `left` and `right` are diagonal matrices. A pivot
     /// that rounding took below zero counts as a tiny one.
+    #[inline(always)]
     fn take(&mut self, a: &Matrix, left: &LanesPerBand, b: &Matrix, right: &LanesPerBand) {
         let n = self.n;
         let mut product = [1.0; LANES];
@@ -234,28 +265,30 @@ impl Factor {
             for (at, cell) in rest.iter_mut().enumerate() {
                 [*cell] = reduced(&sum, above, i, first + at);
             }
-            let pivot = row[0].map(|value| value.max(1e-9).sqrt());
-            let inverse = pivot.map(|value| 1.0 / value);
+            let pivot: Lanes = each(|lane| row[0][lane].max(1e-9).sqrt());
+            let inverse = each(|lane| 1.0 / pivot[lane]);
             self.inverse_pivots[i] = inverse;
             for value in &mut row[1..] {
-                *value = each_lane(|lane| value[lane] * inverse[lane]);
+                *value = each(|lane| value[lane] * inverse[lane]);
             }
-            product = each_lane(|lane| product[lane] * pivot[lane]);
+            product = each(|lane| product[lane] * pivot[lane]);
             // One logarithm for several pivots, before the product can overflow.
             if product.iter().any(|product| !(1e-100..1e100).contains(product)) || i + 1 == n {
-                half_log = each_lane(|lane| half_log[lane] + product[lane].ln());
+                let log = ln(product);
+                half_log = each(|lane| half_log[lane] + log[lane]);
                 product = [1.0; LANES];
             }
         }
-        self.log_determinant = half_log.map(|half| 2.0 * half);
+        self.log_determinant = each(|lane| 2.0 * half_log[lane]);
     }
 
     /// Solves `matrix · x = right` in each lane.
+    #[inline(always)]
     fn solve(&self, right: &LanesPerBand) -> LanesPerBand {
         let n = self.n;
         let mut x = *right;
         for k in 0..n {
-            let value = each_lane(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
+            let value = each(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
             x[k] = value;
             for (slot, upper) in x[k + 1..n].iter_mut().zip(&self.upper[k][k + 1..n]) {
                 for lane in 0..LANES {
@@ -264,7 +297,7 @@ impl Factor {
             }
         }
         for k in (0..n).rev() {
-            let value = each_lane(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
+            let value = each(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
             x[k] = value;
             for (slot, row) in x[..k].iter_mut().zip(&self.upper) {
                 for lane in 0..LANES {
@@ -285,13 +318,15 @@ struct Sum<'a> {
 }
 
 /// Cells of a sum in row `i` from column `first` on, less what the factor's rows above account for.
+#[inline(always)]
 fn reduced<const W: usize>(sum: &Sum<'_>, above: &[LanesPerBand], i: usize, first: usize) -> [Lanes; W] {
     let columns = first..first + W;
     let (a, b) = (&sum.a.rows()[i][columns.clone()], &sum.b.rows()[i][columns.clone()]);
     let (left, right) = (&sum.left[columns.clone()], &sum.right[columns.clone()]);
-    let mut cells: [Lanes; W] = std::array::from_fn(|j| {
-        each_lane(|lane| sum.left[i][lane] * a[j] * left[j][lane] + sum.right[i][lane] * b[j] * right[j][lane])
-    });
+    let mut cells = [[0.0; LANES]; W];
+    for (j, cell) in cells.iter_mut().enumerate() {
+        *cell = each(|lane| sum.left[i][lane] * a[j] * left[j][lane] + sum.right[i][lane] * b[j] * right[j][lane]);
+    }
     if first == i {
         for value in &mut cells[0] {
             *value += assume::RESIDUE_DB * assume::RESIDUE_DB;
