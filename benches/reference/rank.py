@@ -313,7 +313,7 @@ def rank(clips, rate):
     louder, elsewhere, two = accounts(with_, without, restless, levels)
     weights = [weights_of(with_, without, mean, variance, restless, o) for o in range(len(clips))]
     unsteady = [unsteadiness(air[o], own[o], means[o][1], means[o][0], grid.steady_db) for o in range(len(clips))]
-    leak = next((o for o in range(len(clips)) if louder[o] >= 0.95 and two < 0.4), None)
+    leak = next((o for o in range(len(clips)) if louder[o] >= 0.95 and two < 0.37), None)
     leak_db = None if leak is None else level_at(*weights[leak], 0.5)
     at_most = []
     for o, (level, spread, weight) in enumerate(weights):

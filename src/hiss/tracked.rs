@@ -12,7 +12,7 @@ const BLOCK_SECONDS: f64 = 0.35;
 /// Blocks of the quiet clip needed to know the ratio and its scatter.
 const LEAST_BLOCKS: usize = 6;
 /// The share of the air clip's blocks that is looked at: those in which the shop is stillest.
-const STILLEST_SHARE: f64 = 0.4;
+const STILLEST_SHARE: f64 = 0.25;
 /// What another place in the noise field does to the ratio between two takes, standard deviation, dB.
 const RATIO_DRIFT_DB: f64 = 0.5;
 /// How far the ratio may change beyond that, re two clips apart: other things may make the noise.
