@@ -1,5 +1,7 @@
 //! From fits to probabilities: every account of where the air gets away, weighed against the others.
 
+use rayon::prelude::*;
+
 use crate::hiss::Contrast;
 
 use super::assumptions as assume;
@@ -57,11 +59,8 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
     let levels_db = levels(openings, bands);
     let bells = Bells::new();
     let shapes = assume::SHAPES.map(|shape| (Shape::of(&shape, bands), shape.likely.ln()));
-    let scales = assume::RESTLESSNESS.len();
-    // Per scale, per opening.
-    let mut fits: Vec<Vec<Opening>> = Vec::with_capacity(scales);
-    let mut restless = Vec::with_capacity(scales);
-    for (at, scale) in assume::RESTLESSNESS.iter().enumerate() {
+    // Per scale, per opening; the scales side by side.
+    let weighed_at = |(at, scale): (usize, &f64)| {
         let each: Option<Vec<Opening>> = openings
             .iter()
             .map(|contrasts| {
@@ -70,14 +69,16 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
                 together(&fits?)
             })
             .collect();
-        fits.push(each?);
         let all = openings.iter().flatten();
         let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, &bells, *scale, bands)).sum();
         // Of n openings' differences from the mean of the others only n − 1 are independent.
         let independent = (openings.len() as f64 - 1.0).max(0.0) / openings.len().max(1) as f64;
-        restless.push(at as f64 * assume::RESTLESS_DECAY.ln() + pairs * independent);
-    }
-    let mixed: Vec<Vec<Opening>> = (0..scales).map(|at| mixed_with_neighbours(&fits, at)).collect();
+        Some((each?, at as f64 * assume::RESTLESS_DECAY.ln() + pairs * independent))
+    };
+    let by_scale: Option<Vec<(Vec<Opening>, f64)>> =
+        assume::RESTLESSNESS.par_iter().enumerate().map(weighed_at).collect();
+    let (fits, restless): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
+    let mixed: Vec<Vec<Opening>> = (0..fits.len()).map(|at| mixed_with_neighbours(&fits, at)).collect();
     let accounts = accounts(&mixed, &restless, &levels_db, usual);
     let (levels, present) = (0..openings.len()).map(|o| levels_of(&mixed, &restless, o)).unzip();
     Some(Weighed { accounts, levels, present })
