@@ -67,8 +67,9 @@
 //!
 //! **Keyed air** ([`hiss::keyed_contrasts`]). For each lateness from 0.1 to 0.5 s behind the beep, the floors of the open
 //! seconds less the mean of the two shut ones beside them; the lateness that stands out most is taken. The scatter comes
-//! from those differences and from seconds held against those of their own state, half of it from all keyed clips together. The same differences half a step out of
-//! time are the false-alarm control: noise that keeps a rhythm of its own is told by them.
+//! from those differences and from seconds held against those of their own state, half of it from all keyed clips
+//! together. The same differences half a step out of time are the false-alarm control: noise that keeps a rhythm of its
+//! own is told by them.
 //!
 //! **Level tracking** ([`hiss::tracked_contrast`]). Blocks of 0.35 s; the median ratio near over far from the quiet clip
 //! predicts each block of the air clip; the stillest blocks are compared with their prediction. Waveforms are not
