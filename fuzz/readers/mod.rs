@@ -1,6 +1,6 @@
 //! Every reader of bytes from outside as a function of bytes, and what must hold whatever the bytes are.
 //!
-//! Built twice: into the fuzz targets beside this folder, and into `tests/corpora.rs`, which feeds them every kept input.
+//! Built twice: into the fuzz targets beside this folder, and into `tests/corpora`, which feeds them every kept input and thousands near them.
 //! A function returns where the bytes are refused, and panics where a promise is broken.
 
 mod audio;

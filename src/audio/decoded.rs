@@ -6,15 +6,13 @@ use std::io;
 use symphonia::core::codecs::audio::well_known as codec;
 use symphonia::core::codecs::audio::{AudioCodecId, AudioCodecParameters, AudioDecoder, AudioDecoderOptions};
 use symphonia::core::errors::Error;
-use symphonia::core::formats::probe::Hint;
-use symphonia::core::formats::{FormatOptions, FormatReader, Track, TrackType};
-use symphonia::core::io::{MediaSourceStream, MediaSourceStreamOptions};
-use symphonia::core::meta::MetadataOptions;
+use symphonia::core::formats::{FormatReader, Track, TrackType};
 use symphonia::core::packet::Packet;
 
 use super::error::AudioError;
 use super::iso_media::{self, Edit};
 use super::opus::Opus;
+use super::probing;
 use super::recording::{Shape, Source};
 use super::sniff;
 use crate::caveat::Caveat;
@@ -78,10 +76,7 @@ impl Decoded {
     }
 
     fn with_edit(file: File, name: &str, container: &'static str, edit: Option<Edit>) -> Result<Self, AudioError> {
-        let stream = MediaSourceStream::new(Box::new(file), MediaSourceStreamOptions::default());
-        let format = symphonia::default::get_probe()
-            .probe(&Hint::new(), stream, FormatOptions::default(), MetadataOptions::default())
-            .map_err(|error| while_opening(name, &error))?;
+        let format = probing::open(file, container).map_err(|error| while_opening(name, &error))?;
         let (track, params) = sound_track(format.as_ref(), name, container)?;
         let (decoder, coding) = decoder_of(&params, name, container)?;
         let mut decoded = Self {

@@ -13,6 +13,7 @@ mod flac;
 mod iso_media;
 mod microphone;
 mod opus;
+mod probing;
 mod recorder;
 mod recording;
 mod sniff;

@@ -154,6 +154,7 @@ fn read_shape(file: &mut impl Read, size: u64) -> Result<Shape, HeaderFault> {
     const PCM: u16 = 1;
     const FLOAT: u16 = 3;
     const EXTENSIBLE: u16 = 0xFFFE;
+    const MOST_PLACES: u16 = 31;
     let mut body = [0; 40];
     let there = size.min(40) as usize;
     if there < 16 {
@@ -168,6 +169,10 @@ fn read_shape(file: &mut impl Read, size: u64) -> Result<Shape, HeaderFault> {
     let (channels, rate_hz) = (half(2), u32::from_le_bytes([body[4], body[5], body[6], body[7]]));
     let (frame_bytes, bits) = (half(12), half(14));
     if tag != PCM && tag != FLOAT {
+        // Each channel has its place, a bit: the decoder of what else there is counts on that.
+        if half(0) == EXTENSIBLE && (channels > MOST_PLACES || half(22) >> 15 != 0) {
+            return Err(HeaderFault::Broken("its header names places for its channels that do not exist"));
+        }
         return Err(HeaderFault::OtherCoding);
     }
     if channels == 0 {

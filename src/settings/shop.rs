@@ -2,10 +2,11 @@
 
 use std::fs;
 use std::io::{self, Write};
+use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
-use toml_edit::{Array, DocumentMut, Item, Table, Value, value};
+use toml_edit::{Array, DocumentMut, Item, Table, TomlError, Value, value};
 
 use super::error::SettingsError;
 use super::place::Place;
@@ -73,7 +74,7 @@ impl Settings {
         let Some(text) = text_of(&path)? else { return Ok(Self::default()) };
         let settings: Self = toml::from_str(&text).map_err(|error: toml::de::Error| SettingsError::Unfit {
             path: path.clone(),
-            what: wrong(&text, &error),
+            what: wrong(&text, error.message(), error.span()),
         })?;
         match settings.format {
             Some(got) if got > FORMAT => {
@@ -166,7 +167,8 @@ impl Change {
         let path = place.file();
         let unfit = |what: String| SettingsError::Unfit { path: path.clone(), what };
         let text = text_of(&path)?.unwrap_or_else(|| format!("{HEAD}\nformat = {FORMAT}\n"));
-        let mut document: DocumentMut = text.parse().map_err(|error| unfit(format!("{error}: mend that line")))?;
+        let mut document: DocumentMut =
+            text.parse().map_err(|error: TomlError| unfit(wrong(&text, error.message(), error.span())))?;
         for change in changes {
             let (table, key) = change.key();
             let table = document.entry(table).or_insert(Item::Table(Table::new()));
@@ -201,11 +203,11 @@ fn text_of(path: &Path) -> Result<Option<String>, SettingsError> {
 }
 
 /// What is wrong, and in which line. The line itself is not repeated: it may be as long as the file.
-fn wrong(text: &str, error: &toml::de::Error) -> String {
+fn wrong(text: &str, message: &str, place: Option<Range<usize>>) -> String {
     const LONGEST: usize = 300;
-    let at = error.span().map_or(0, |span| span.start);
+    let at = place.map_or(0, |place| place.start);
     let line = 1 + text.bytes().take(at).filter(|byte| *byte == b'\n').count();
-    let message: String = error.message().chars().take(LONGEST).collect();
+    let message: String = message.chars().take(LONGEST).collect();
     format!("line {line}: {message}: mend that line")
 }
 

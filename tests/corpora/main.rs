@@ -1,13 +1,20 @@
 //! Every kept input of the fuzz targets once through its reader: bytes from outside that once broke a promise, or show
-//! a way through the code. `make fuzz` looks for more.
+//! a way through the code; then a short run of such inputs with something wrong with them. `make fuzz` looks for more.
 
-#[path = "../fuzz/readers/mod.rs"]
+#[path = "../../fuzz/readers/mod.rs"]
 mod readers;
+
+mod mutant;
 
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
+use rand::SeedableRng;
+use rand_chacha::ChaCha8Rng;
+
+/// Mutants for each reader: the same ones every time, so that who breaks a promise hears of it at once.
+const MUTANTS: u64 = 1000;
 /// The longest that one input may take here; the slowest is a hundred times quicker.
 const LONGEST: Duration = Duration::from_secs(20);
 /// All corpora together, bytes.
@@ -35,12 +42,37 @@ fn every_kept_input_keeps_every_promise() {
         assert!(inputs.len() >= 3, "{target} has {} inputs", inputs.len());
         for input in inputs {
             let bytes = fs::read(&input).expect("it can be read");
-            let begun = Instant::now();
-            let done = std::panic::catch_unwind(|| reader(&bytes, scratch.path()));
-            assert!(done.is_ok(), "{} breaks a promise: see above", input.display());
-            assert!(begun.elapsed() < LONGEST, "{}: {:?}", input.display(), begun.elapsed());
+            holds(reader, &bytes, scratch.path(), &input);
         }
     }
+    memory_is_bounded();
+}
+
+/// What breaks a promise is left as a file, to be kept with the others once it is mended.
+#[test]
+fn kept_inputs_with_something_wrong_keep_every_promise() {
+    for (target, reader) in readers::READERS {
+        let scratch = tempfile::tempdir().expect("a folder");
+        let kept: Vec<Vec<u8>> = inputs(target).iter().map(|input| fs::read(input).expect("it can be read")).collect();
+        for seed in 0..MUTANTS {
+            let bytes = mutant::mutant(&kept, &mut ChaCha8Rng::seed_from_u64(seed));
+            let left = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("mutant-{target}-{seed}"));
+            fs::write(&left, &bytes).expect("it can be written");
+            holds(reader, &bytes, scratch.path(), &left);
+            fs::remove_file(&left).expect("it can be removed");
+        }
+    }
+    memory_is_bounded();
+}
+
+fn holds(reader: readers::Reader, bytes: &[u8], scratch: &Path, input: &Path) {
+    let begun = Instant::now();
+    let done = std::panic::catch_unwind(|| reader(bytes, scratch));
+    assert!(done.is_ok(), "{} breaks a promise: see above", input.display());
+    assert!(begun.elapsed() < LONGEST, "{}: {:?}", input.display(), begun.elapsed());
+}
+
+fn memory_is_bounded() {
     #[cfg(target_os = "linux")]
     {
         let status = fs::read_to_string("/proc/self/status").expect("Linux tells");
