@@ -108,6 +108,18 @@ impl Client {
         stream.write_all(head.as_bytes()).and_then(|()| stream.write_all(bytes)).expect("sent");
     }
 
+    /// A connection on which an answer has begun that does not end.
+    pub fn listening(&self, path: &str) -> TcpStream {
+        let mut stream = self.connected();
+        let cookie = self.cookie.as_deref().unwrap_or_default();
+        let head = format!("GET {path} HTTP/1.1\r\nHost: {}\r\nCookie: {cookie}\r\n\r\n", self.host);
+        stream.write_all(head.as_bytes()).expect("sent");
+        let mut begun = [0; 12];
+        stream.read_exact(&mut begun).expect("an answer");
+        assert_eq!(&begun, b"HTTP/1.1 200", "{}", String::from_utf8_lossy(&begun));
+        stream
+    }
+
     /// A connection.
     pub fn connected(&self) -> TcpStream {
         let stream = TcpStream::connect(&self.host).expect("connected");

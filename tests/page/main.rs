@@ -4,6 +4,7 @@ mod attacks;
 mod browser;
 mod chromium;
 mod client;
+mod ending;
 mod lan;
 mod served;
 mod uploads;

@@ -2,7 +2,7 @@
 
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, Command, ExitStatus, Stdio};
 use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
@@ -32,6 +32,13 @@ impl Served {
     pub fn kill(&mut self) {
         self.child.kill().expect("killed");
         self.child.wait().expect("gone");
+    }
+
+    /// Ends the program as the system does that shuts down; says how it ended.
+    pub fn told_to_end(&mut self) -> ExitStatus {
+        let told = Command::new("kill").args(["-TERM", &self.child.id().to_string()]).status();
+        assert!(told.expect("kill runs").success());
+        self.child.wait().expect("gone")
     }
 
     /// Serves the same folder on the same port again.

@@ -1,7 +1,6 @@
 //! Connections: only so many, and none that hangs for ever.
 
 use std::collections::BTreeMap;
-use std::future::{Ready, ready};
 use std::io;
 use std::net::IpAddr;
 use std::pin::Pin;
@@ -9,7 +8,6 @@ use std::sync::{Arc, Mutex, PoisonError};
 use std::task::{Context, Poll};
 use std::time::Duration;
 
-use axum_server::accept::Accept;
 use tokio::io::{AsyncRead, AsyncWrite, ReadBuf};
 use tokio::net::TcpStream;
 use tokio::time::{Instant, Sleep, sleep};
@@ -34,6 +32,14 @@ struct Place {
 }
 
 impl Gate {
+    /// Lets a connection in, where there is room.
+    pub fn admit(&self, stream: TcpStream) -> io::Result<Guarded> {
+        let peer = stream.peer_addr()?;
+        stream.set_nodelay(true)?;
+        let place = self.place(peer.ip()).ok_or_else(|| io::Error::other("too many connections"))?;
+        Ok(Guarded { stream, stalled: None, _place: place })
+    }
+
     fn place(&self, address: IpAddr) -> Option<Place> {
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         if open.values().sum::<usize>() >= MOST || open.get(&address).is_some_and(|count| *count >= MOST_OF_ONE) {
@@ -53,21 +59,6 @@ impl Drop for Place {
                 open.remove(&self.address);
             }
         }
-    }
-}
-
-impl<S> Accept<TcpStream, S> for Gate {
-    type Stream = Guarded;
-    type Service = S;
-    type Future = Ready<io::Result<(Guarded, S)>>;
-
-    fn accept(&self, stream: TcpStream, service: S) -> Self::Future {
-        let admitted = stream.peer_addr().and_then(|peer| {
-            stream.set_nodelay(true)?;
-            let place = self.place(peer.ip()).ok_or_else(|| io::Error::other("too many connections"))?;
-            Ok((Guarded { stream, stalled: None, _place: place }, service))
-        });
-        ready(admitted)
     }
 }
 

@@ -1,9 +1,11 @@
 //! The bench page: the phone is the microphone and the screen, this machine does the work.
 //!
-//! Reading order: [`serve`] binds and runs, `router` says which request goes where, `guard` stands before all of
-//! them, `entrance` lets people in (`pairing`, `session`). `jobs`, `readings`, `uploads` are the handlers; `desk` is one
-//! job as the page works on it, `journal` what has arrived of each recording. The page's own files are in `web/`.
+//! Reading order: [`serve`] binds and runs, `accepting` takes connections in, `router` says which request goes where,
+//! `guard` stands before all of them, `entrance` lets people in (`pairing`, `session`). `jobs`, `readings`, `uploads` are
+//! the handlers; `desk` is one job as the page works on it, `journal` what has arrived of each recording. The page's own
+//! files are in `web/`.
 
+mod accepting;
 mod answer;
 mod assets;
 mod bench;

@@ -1,18 +1,16 @@
 //! The server: bound, announced, run until Ctrl+C.
 
 use std::io;
-use std::net::{IpAddr, Ipv4Addr, SocketAddr, TcpListener, UdpSocket};
+use std::net::{IpAddr, Ipv4Addr, TcpListener, UdpSocket};
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
-use axum_server::Handle;
-use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
 use hissward::caveat::Fact;
 use hissward::words::Words;
 
+use super::accepting::accept;
 use super::bench::{Bench, Reach};
 use super::browser;
-use super::connections::Gate;
 use super::log::Log;
 use super::pairing::as_shown;
 use super::place::data_folder;
@@ -24,10 +22,6 @@ use crate::face::{Face, Failure};
 
 /// The port tried first, so that a phone finds the page again under the address it knows.
 const USUAL_PORT: u16 = 8417;
-/// How long a request line and its headers may take.
-const HEADER_TIME: Duration = Duration::from_secs(10);
-/// How long running requests may take when the program ends.
-const GRACE: Duration = Duration::from_secs(2);
 /// How often recordings without a phone are looked for.
 const SWEEP: Duration = Duration::from_secs(60);
 /// An address outside, to learn which of our own leads there. Nothing is sent to it (TEST-NET-1, RFC 5737).
@@ -131,12 +125,8 @@ fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(),
 }
 
 async fn run(bench: Bench, listener: TcpListener, secure: Option<Identity>) -> io::Result<()> {
-    let handle: Handle<SocketAddr> = Handle::new();
-    let ending = handle.clone();
-    tokio::spawn(async move {
-        until_told().await;
-        ending.graceful_shutdown(Some(GRACE));
-    });
+    listener.set_nonblocking(true)?;
+    let listener = tokio::net::TcpListener::from_std(listener)?;
     let sweeper = bench.clone();
     tokio::spawn(async move {
         let mut beat = tokio::time::interval(SWEEP);
@@ -147,16 +137,8 @@ async fn run(bench: Bench, listener: TcpListener, secure: Option<Identity>) -> i
             drop(tokio::task::spawn_blocking(move || bench.sweep()).await);
         }
     });
-    let service = router(bench).into_make_service_with_connect_info::<SocketAddr>();
-    let mut server = axum_server::from_tcp(listener)?.handle(handle).http1_only().first_request_timeout(HEADER_TIME);
-    server.http_builder().http1().header_read_timeout(HEADER_TIME);
-    match secure {
-        Some(identity) => {
-            let config = RustlsConfig::from_config(identity.config);
-            server.acceptor(RustlsAcceptor::new(config).acceptor(Gate::default())).serve(service).await
-        }
-        None => server.acceptor(Gate::default()).serve(service).await,
-    }
+    accept(listener, secure.map(|identity| identity.config), router(bench), until_told()).await;
+    Ok(())
 }
 
 async fn until_told() {
