@@ -17,7 +17,7 @@ const DROP_LIMIT: Duration = Duration::from_secs(1);
 /// Who has not looked for so long was asleep or stopped: the device's silence meanwhile says nothing.
 const AWAY: Duration = Duration::from_millis(1000);
 /// How often the ring is looked into: short against the 100 ms from sound to screen.
-const LOOK_EVERY: Duration = Duration::from_millis(4);
+const LOOK_EVERY: Duration = Duration::from_millis(8);
 
 /// Why a device gives no more sound.
 #[derive(Debug, Clone, PartialEq, Eq)]

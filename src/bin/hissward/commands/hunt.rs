@@ -19,7 +19,7 @@ use crate::face::{Face, Failure, Outcome};
 use crate::language;
 use crate::live::big;
 use crate::live::ears::{Ears, said};
-use crate::live::terminal::{Terminal, bar, octave_line, put, put_big};
+use crate::live::terminal::{Terminal, bar, octave_line, put, put_big, put_signs};
 
 /// Arguments of `hissward hunt`.
 #[derive(Debug, clap::Args)]
@@ -174,7 +174,7 @@ impl Hunt<'_> {
         let word = if clipped { self.words.say("hunt-loud", &[]) } else { self.above() };
         let row = 2 + put_big(frame, 2, &word, pixel) + 1;
         let line = bar(self.trail.now(), width, pixel);
-        put(frame, row, 2, &format!("{line}{line}"), Style::new());
+        put_signs(frame, row, [&*line; 2].into_iter(), Style::new());
         put(frame, row + 2, 1, &self.line(), Style::new().add_modifier(Modifier::BOLD));
         put(
             frame,
@@ -184,7 +184,12 @@ impl Hunt<'_> {
             Style::new(),
         );
         let rows = height.saturating_sub(row + 7);
-        put(frame, row + 5, rows, &self.trail_rows(width, rows as usize, pixel), Style::new());
+        put_signs(
+            frame,
+            row + 5,
+            self.trail_rows(width, rows as usize, pixel).iter().map(String::as_str),
+            Style::new(),
+        );
         if self.trail.quiet().is_none() {
             put(frame, height.saturating_sub(2), 1, &self.words.say("hunt-quiet-first", &[]), Style::new());
         }
@@ -193,12 +198,12 @@ impl Hunt<'_> {
     }
 
     /// The last ten seconds, oldest left: from 6 dB under quiet upwards, 3 dB a row and more where it is louder.
-    fn trail_rows(&self, width: usize, rows: usize, pixel: char) -> String {
+    fn trail_rows(&self, width: usize, rows: usize, pixel: char) -> Vec<String> {
         let columns = self.trail.columns(width);
         let lowest = columns.iter().flatten().map(|level| level.0).fold(f64::INFINITY, f64::min);
         let highest = columns.iter().flatten().map(|level| level.0).fold(f64::NEG_INFINITY, f64::max);
         if rows == 0 || !lowest.is_finite() {
-            return String::new();
+            return Vec::new();
         }
         let from = self.trail.quiet().map_or(lowest, |quiet| quiet.0) - 6.0;
         let step = ((highest - from) / rows as f64).max(3.0);
@@ -207,7 +212,7 @@ impl Hunt<'_> {
         };
         let row_text =
             |row| columns.iter().map(|level| if filled(level, row) { pixel } else { ' ' }).collect::<String>();
-        (0..rows).map(row_text).collect::<Vec<_>>().join("\n")
+        (0..rows).map(row_text).collect()
     }
 }
 

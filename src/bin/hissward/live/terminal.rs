@@ -2,7 +2,7 @@
 
 use std::io::{self, IsTerminal};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use hissward::guide::{Key, Screen};
 use hissward::meter::OCTAVES;
@@ -18,24 +18,32 @@ use super::big;
 /// The lowest level of a bar, dB FS; full scale is its other end.
 const BAR_FROM_DB: f64 = -90.0;
 
+/// How often keys are looked for: a look is three calls of the system, and nobody feels a fiftieth of a second.
+const KEYS_EVERY: Duration = Duration::from_millis(20);
+
 /// A terminal that shows screens and hears keys.
 pub struct Terminal {
     terminal: DefaultTerminal,
     pixel: char,
+    /// When a look last found no key.
+    no_key: Option<Instant>,
 }
 
 impl Terminal {
     /// Takes the terminal over.
     pub fn take() -> io::Result<Self> {
         watch_for_hang_up();
-        Ok(Self { terminal: ratatui::try_init()?, pixel: if speaks_utf8() { '█' } else { '#' } })
+        Ok(Self { terminal: ratatui::try_init()?, pixel: if speaks_utf8() { '█' } else { '#' }, no_key: None })
     }
 
-    /// The key pressed since the last look, if any.
+    /// The next of the keys pressed, if any.
     ///
     /// # Errors
     /// What the system says; also where the terminal is gone (its window was shut, the line was cut).
     pub fn key(&mut self) -> io::Result<Option<Key>> {
+        if self.no_key.is_some_and(|looked| looked.elapsed() < KEYS_EVERY) {
+            return Ok(None);
+        }
         if !io::stdin().is_terminal() {
             return Err(io::Error::new(io::ErrorKind::NotConnected, "the terminal is gone"));
         }
@@ -54,6 +62,7 @@ impl Terminal {
                 _ => continue,
             }));
         }
+        self.no_key = Some(Instant::now());
         Ok(None)
     }
 
@@ -101,7 +110,17 @@ fn speaks_utf8() -> bool {
     cfg!(not(unix)) || said.is_some_and(|said| said.to_lowercase().replace('-', "").contains("utf8"))
 }
 
-/// A line or lines in place, from column 1.
+/// Lines of signs that are one column wide each, in place from column 1; what is beyond the screen is left out.
+pub fn put_signs<'a>(frame: &mut Frame<'_>, row: u16, lines: impl Iterator<Item = &'a str>, style: Style) {
+    let area = frame.area();
+    for (line, y) in lines.zip(row..area.height) {
+        for (sign, x) in line.chars().zip(0..area.width) {
+            frame.buffer_mut()[(x, y)].set_char(sign).set_style(style);
+        }
+    }
+}
+
+/// A line or lines of words in place, from column 1.
 pub fn put(frame: &mut Frame<'_>, row: u16, height: u16, text: &str, style: Style) {
     let area = frame.area();
     if row < area.height {
@@ -113,7 +132,7 @@ pub fn put(frame: &mut Frame<'_>, row: u16, height: u16, text: &str, style: Styl
 /// A word in big letters; returns how many rows it took.
 pub fn put_big(frame: &mut Frame<'_>, row: u16, word: &str, pixel: char) -> u16 {
     let rows = big::rows(word, frame.area().width as usize, pixel);
-    put(frame, row, rows.len() as u16, &rows.join("\n"), Style::new().add_modifier(Modifier::BOLD));
+    put_signs(frame, row, rows.iter().map(String::as_str), Style::new().add_modifier(Modifier::BOLD));
     big::ROWS as u16
 }
 
@@ -136,7 +155,7 @@ fn draw(frame: &mut Frame<'_>, screen: &Screen, pixel: char) {
     }
     if screen.live.is_some() {
         let line = bar(screen.live.and_then(|live| live.level), width, pixel);
-        put(frame, row, 2, &format!("{line}{line}"), Style::new());
+        put_signs(frame, row, [&*line; 2].into_iter(), Style::new());
         put(frame, row + 2, 1, &screen.measured, bold);
         row += 4;
     }
