@@ -4,6 +4,7 @@ use super::floor::{Floor, movement};
 use super::grid::{BANDS, PerBand};
 use super::scatter::Scatter;
 use super::sound::ClipSound;
+use super::squares::Squares;
 use crate::units::LevelDiff;
 
 /// The floor a clip with the air on is compared with.
@@ -29,7 +30,7 @@ pub struct Contrast {
     /// How many other openings that is.
     pub other_openings: usize,
     /// Covariance over bands of how one clip's floor is off its long-term value, from its parts, dB².
-    pub movement: Vec<PerBand>,
+    pub movement: Squares,
     /// How the quiet clips of all openings scatter; `None` where there are not two of them.
     pub quiet_scatter: Option<Scatter>,
     /// Standard deviation of a change of level common to all bands from quiet to air, dB.
@@ -142,13 +143,7 @@ pub(super) fn mean_power_db(clips: &[&ClipSound]) -> PerBand {
 }
 
 /// Covariance of a clip's floor about its long-term value, from how the floors of its parts scatter.
-fn spread_of_clips(floors: &[&Floor]) -> Vec<PerBand> {
-    let mut spread = movement(floors);
+fn spread_of_clips(floors: &[&Floor]) -> Squares {
     let parts = floors.iter().map(|floor| floor.parts_db.len()).sum::<usize>() as f64 / floors.len().max(1) as f64;
-    for (i, row) in spread.iter_mut().enumerate() {
-        for (j, value) in row.iter_mut().enumerate() {
-            *value *= if i == j { 1.0 } else { KEPT_CORRELATION } / parts.max(1.0);
-        }
-    }
-    spread
+    movement(floors).times(1.0 / parts.max(1.0)).less_correlated(KEPT_CORRELATION)
 }

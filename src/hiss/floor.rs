@@ -2,8 +2,9 @@
 
 use crate::spectrum::quantile_of;
 
-use super::grid::{BANDS, CELLS, FLOOR_QUANTILE, PerBand};
+use super::grid::{CELLS, FLOOR_QUANTILE, PerBand};
 use super::sound::ClipSound;
+use super::squares::Squares;
 
 /// A part of a clip for telling how its floor moves: about a second.
 const PART_SECONDS: f64 = 1.0;
@@ -50,26 +51,13 @@ pub(super) fn floor_db(rows: &[&[f32]]) -> PerBand {
     })
 }
 
-/// Covariance over bands of how floors move within clips, from their parts, dB². The row-major matrix of
-/// `BANDS × BANDS`, pooled over clips with each clip's own mean taken off.
-#[must_use]
-pub fn movement(floors: &[&Floor]) -> Vec<PerBand> {
-    let mut sums = vec![[0.0; BANDS]; BANDS];
-    let mut freedom = 0.0;
+/// Covariance over bands of how floors move within clips, from their parts, pooled over clips with each clip's own mean
+/// taken off.
+pub(super) fn movement(floors: &[&Floor]) -> Squares {
+    let mut sums = Squares::default();
     for floor in floors {
-        let count = floor.parts_db.len() as f64;
-        let mean: PerBand = std::array::from_fn(|b| floor.parts_db.iter().map(|part| part[b]).sum::<f64>() / count);
-        for part in &floor.parts_db {
-            for (i, row) in sums.iter_mut().enumerate() {
-                for (j, sum) in row.iter_mut().enumerate() {
-                    *sum += (part[i] - mean[i]) * (part[j] - mean[j]);
-                }
-            }
-        }
-        freedom += count - 1.0;
+        sums.add_share(&Squares::about_mean(&floor.parts_db), 1.0);
     }
-    for sum in sums.iter_mut().flatten() {
-        *sum /= f64::max(freedom, 1.0);
-    }
-    sums
+    let freedom: f64 = floors.iter().map(|floor| floor.parts_db.len() as f64 - 1.0).sum();
+    sums.times(1.0 / freedom.max(1.0))
 }

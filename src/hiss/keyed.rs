@@ -4,6 +4,7 @@ use super::contrast::{Contrast, Quiet};
 use super::floor::floor_db;
 use super::grid::{BANDS, PerBand};
 use super::sound::ClipSound;
+use super::squares::Squares;
 
 /// Seconds shut, then seconds open.
 const STEP_SECONDS: f64 = 1.0;
@@ -46,21 +47,19 @@ pub fn keyed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Keyed>> {
         openings.iter().map(|clips| clips.iter().filter_map(|clip| keyed_contrast(clip)).collect()).collect();
     let all = mean_scatter(&found);
     for keyed in found.iter_mut().flatten() {
-        for (row, of_all) in keyed.contrast.movement.iter_mut().zip(&all) {
-            row.iter_mut().zip(of_all).for_each(|(own, of_all)| *own += SHARED_SCATTER * (of_all - *own));
-        }
+        let mut shared = all.clone().times(SHARED_SCATTER);
+        shared.add_share(&keyed.contrast.movement, 1.0 - SHARED_SCATTER);
+        keyed.contrast.movement = shared;
     }
     found
 }
 
 /// The mean over all keyed clips of how their differences scatter.
-fn mean_scatter(found: &[Vec<Keyed>]) -> Vec<PerBand> {
-    let mut mean = vec![[0.0; BANDS]; BANDS];
+fn mean_scatter(found: &[Vec<Keyed>]) -> Squares {
+    let mut mean = Squares::default();
     let count = found.iter().flatten().count() as f64;
     for keyed in found.iter().flatten() {
-        for (row, of_clip) in mean.iter_mut().zip(&keyed.contrast.movement) {
-            row.iter_mut().zip(of_clip).for_each(|(sum, value)| *sum += value / count);
-        }
+        mean.add_share(&keyed.contrast.movement, 1.0 / count);
     }
     mean
 }
@@ -113,7 +112,7 @@ fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
 struct Differences {
     mean: PerBand,
     /// Covariance of the mean difference, halved: [`Contrast`] counts it once for air and once for quiet.
-    variance: Vec<PerBand>,
+    variance: Squares,
 }
 
 /// The rows of the steps (shut, open, shut, …), edges left out.
@@ -161,23 +160,19 @@ fn differences(steps: &[PerBand]) -> Differences {
     let alike = (2..steps.len().saturating_sub(2))
         .map(|k| -> PerBand { std::array::from_fn(|b| steps[k][b] - 0.5 * (steps[k - 2][b] + steps[k + 2][b])) });
     let off_mean = each.iter().map(|d| -> PerBand { std::array::from_fn(|b| d[b] - mean[b]) });
-    let scatter: Vec<PerBand> = off_mean.chain(alike).collect();
-    let freedom = (scatter.len() as f64 - 1.0).max(1.0);
-    let mut variance = vec![[0.0; BANDS]; BANDS];
-    for d in &scatter {
-        for (i, row) in variance.iter_mut().enumerate() {
-            for (j, value) in row.iter_mut().enumerate() {
-                let kept = if i == j { 1.0 } else { KEPT_CORRELATION };
-                *value += d[i] * d[j] * kept * VARIANCE_MARGIN / (count * freedom) / 2.0;
-            }
-        }
+    let (mut sums, mut looks) = (Squares::default(), 0.0);
+    for off in off_mean.chain(alike) {
+        sums.add(&off);
+        looks += 1.0;
     }
+    let freedom = f64::max(looks - 1.0, 1.0);
+    let variance = sums.less_correlated(KEPT_CORRELATION).times(VARIANCE_MARGIN / (count * freedom) / 2.0);
     Differences { mean, variance }
 }
 
 /// How clearly the differences stand out of their scatter: the mean over bands of mean over standard error.
 fn strength(found: &Differences) -> f64 {
-    let each = |b: usize| found.mean[b] / (2.0 * found.variance[b][b] + 0.01).sqrt();
+    let each = |b: usize| found.mean[b] / (2.0 * found.variance[(b, b)] + 0.01).sqrt();
     (0..BANDS).map(each).sum::<f64>() / BANDS as f64
 }
 

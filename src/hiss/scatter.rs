@@ -1,13 +1,14 @@
 //! How the quiet clips of an engine scatter: the way this shop changes from clip to clip, seen where nothing hisses.
 
 use super::floor::Floor;
-use super::grid::{BANDS, PerBand};
+use super::grid::PerBand;
+use super::squares::Squares;
 
-/// Squares and products, over bands, of how floors lie about their mean.
+/// How floors lie about their mean.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scatter {
-    /// Sums over the floors, dB²; row-major `BANDS × BANDS`.
-    pub sums: Vec<PerBand>,
+    /// Sums over the floors.
+    pub sums: Squares,
     /// Floors less one: how many independent looks that is.
     pub freedom: f64,
 }
@@ -16,25 +17,15 @@ impl Scatter {
     /// Of these floors; `None` of fewer than two.
     #[must_use]
     pub fn of(floors: &[&Floor]) -> Option<Self> {
-        if floors.len() < 2 {
-            return None;
-        }
-        let count = floors.len() as f64;
-        let mean: PerBand = std::array::from_fn(|b| floors.iter().map(|floor| floor.level_db[b]).sum::<f64>() / count);
-        let mut sums = vec![[0.0; BANDS]; BANDS];
-        for floor in floors {
-            let off: PerBand = std::array::from_fn(|b| floor.level_db[b] - mean[b]);
-            for (row, of_row) in sums.iter_mut().zip(off) {
-                row.iter_mut().zip(off).for_each(|(sum, of_column)| *sum += of_row * of_column);
-            }
-        }
-        Some(Self { sums, freedom: count - 1.0 })
+        let levels: Vec<PerBand> = floors.iter().map(|floor| floor.level_db).collect();
+        (levels.len() >= 2).then(|| Self { sums: Squares::about_mean(&levels), freedom: levels.len() as f64 - 1.0 })
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::hiss::grid::BANDS;
 
     fn floor(level_db: PerBand) -> Floor {
         Floor { level_db, parts_db: Vec::new() }
@@ -50,7 +41,7 @@ mod tests {
         for i in 0..BANDS {
             for j in 0..BANDS {
                 let expected = 2.0 / 3.0 * colour[i] * colour[j];
-                assert!((found.sums[i][j] - expected).abs() < 1e-9, "{i} {j}: {}", found.sums[i][j]);
+                assert!((found.sums[(i, j)] - expected).abs() < 1e-9, "{i} {j}: {}", found.sums[(i, j)]);
             }
         }
     }

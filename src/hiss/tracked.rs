@@ -6,6 +6,7 @@
 use super::contrast::{Contrast, Quiet};
 use super::grid::{BANDS, CELLS, FIRST_LEVEL_BAND, PerBand};
 use super::sound::ClipSound;
+use super::squares::Squares;
 
 /// Length of a block, seconds: short enough to follow a shop, long enough for a steady ratio.
 const BLOCK_SECONDS: f64 = 0.35;
@@ -135,26 +136,15 @@ fn stillest(blocks: &[Block]) -> Vec<&Block> {
 
 /// Mean variance over bands, dB².
 fn variance(values: &[PerBand]) -> f64 {
-    let count = values.len() as f64;
-    let of = |b: usize| {
-        let mean = values.iter().map(|v| v[b]).sum::<f64>() / count;
-        values.iter().map(|v| (v[b] - mean).powi(2)).sum::<f64>() / (count - 1.0).max(1.0)
-    };
-    (0..BANDS).map(of).sum::<f64>() / BANDS as f64
+    Squares::about_mean(values).mean_square() / (values.len() as f64 - 1.0).max(1.0)
 }
 
-/// Covariance of a median of `counted` blocks, dB² (a median scatters π/2 as much as a mean).
-fn covariance(scatter: &[PerBand], counted: f64) -> Vec<PerBand> {
+/// Covariance of a median of `counted` blocks (a median scatters π/2 as much as a mean).
+fn covariance(scatter: &[PerBand], counted: f64) -> Squares {
+    let mut sums = Squares::default();
+    scatter.iter().for_each(|off| sums.add(off));
     let share = std::f64::consts::FRAC_PI_2 / (scatter.len() as f64 * counted);
-    let mut sums = vec![[0.0; BANDS]; BANDS];
-    for d in scatter {
-        for (i, row) in sums.iter_mut().enumerate() {
-            for (j, value) in row.iter_mut().enumerate() {
-                *value += d[i] * d[j] * share * if i == j { 1.0 } else { KEPT_CORRELATION };
-            }
-        }
-    }
-    sums
+    sums.less_correlated(KEPT_CORRELATION).times(share)
 }
 
 fn median(values: impl Iterator<Item = f64>) -> f64 {

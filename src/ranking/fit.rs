@@ -99,7 +99,7 @@ fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Mat
         let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * bells.change.at(i, j);
         let own = if i == j { assume::BAND_CHANGE_DB.powi(2) } else { 0.0 };
         let beyond = rest * (assume::COMMON_CHANGE_DB.powi(2) + smooth + own);
-        contrast.drift_db.powi(2) / 2.0 + scale * scale * (contrast.movement[i][j] + beyond)
+        contrast.drift_db.powi(2) / 2.0 + scale * scale * (contrast.movement[(i, j)] + beyond)
     })
 }
 
@@ -108,7 +108,7 @@ fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Mat
 fn learnt(contrast: &Contrast, expected: Matrix, bands: usize) -> Matrix {
     let Some(seen) = &contrast.quiet_scatter else { return expected };
     let freedom = assume::CHANGE_FREEDOM;
-    Matrix::of(bands, |i, j| (freedom * expected.at(i, j) + seen.sums[i][j]) / (freedom + seen.freedom))
+    Matrix::of(bands, |i, j| (freedom * expected.at(i, j) + seen.sums[(i, j)]) / (freedom + seen.freedom))
 }
 
 /// Where clips differ little, an opening's own quiet clip is the best reference; where the shop is another one in each
