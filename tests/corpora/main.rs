@@ -14,7 +14,7 @@ use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 
 /// Mutants for each reader: the same ones every time, so that who breaks a promise hears of it at once.
-const MUTANTS: u64 = 1000;
+const MUTANTS: u64 = 300;
 /// The longest that one input may take here; the slowest is a hundred times quicker.
 const LONGEST: Duration = Duration::from_secs(20);
 /// All corpora together, bytes.
