@@ -78,10 +78,11 @@ fuzz: setup ## every reader of outside bytes against a fuzzer, FUZZ_SECONDS (600
 			$(FUZZ_LIMITS) -max_total_time=$(FUZZ_SECONDS) -print_final_stats=1; \
 	done
 
+# New is what takes a way through the code that no other input takes, however often.
 fuzz-keep: setup ## takes into fuzz/corpus what was found and shows something new
 	@for target in $(FUZZ_TARGETS); do \
 		mkdir -p fuzz/found/$$target; \
-		cargo +nightly fuzz run --fuzz-dir fuzz $$target fuzz/corpus/$$target fuzz/found/$$target -- -merge=1 -max_len=2048; \
+		cargo +nightly fuzz run --fuzz-dir fuzz $$target fuzz/corpus/$$target fuzz/found/$$target -- -merge=1 -use_counters=0 -max_len=4096; \
 	done
 
 big: setup ## four hours of sound, eight channels of 192 kHz, 600 clips: peak memory and time (needs 6 GB for a while)
