@@ -110,6 +110,8 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
     if sound.duration().0 < SHORTEST.0 {
         return Err(RankError::TooShort { file: name, got: sound.duration(), needed: SHORTEST });
     }
+    // Worked out here, where clips are worked on side by side.
+    let _floor = sound.floor();
     Ok(Listened { sound, caveats: recording.caveats() })
 }
 

@@ -59,7 +59,7 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
     let levels_db = levels(openings, bands);
     let bells = Bells::new();
     let shapes = assume::SHAPES.map(|shape| (Shape::of(&shape, bands), shape.likely.ln()));
-    // Per scale, per opening; the scales side by side.
+    // Per scale, per opening; the scales side by side here and below.
     let weighed_at = |(at, scale): (usize, &f64)| {
         let each: Option<Vec<Opening>> = openings
             .iter()
@@ -78,9 +78,16 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
     let by_scale: Option<Vec<(Vec<Opening>, f64)>> =
         assume::RESTLESSNESS.par_iter().enumerate().map(weighed_at).collect();
     let (fits, restless): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
-    let mixed: Vec<Vec<Opening>> = (0..fits.len()).map(|at| mixed_with_neighbours(&fits, at)).collect();
-    let accounts = accounts(&mixed, &restless, &levels_db, usual);
-    let (levels, present) = (0..openings.len()).map(|o| levels_of(&mixed, &restless, o)).unzip();
+    let list = list_of(openings.len());
+    let reach = SpillReach::of(&levels_db);
+    let told_at = |at: usize| {
+        let mixed = mixed_with_neighbours(&fits, at);
+        let terms = terms_of(&list, &mixed, restless[at], &reach, &levels_db);
+        (mixed, terms)
+    };
+    let (mixed, terms): (Vec<Vec<Opening>>, Vec<Vec<f64>>) = (0..fits.len()).into_par_iter().map(told_at).unzip();
+    let accounts = accounts(&list, &terms, openings.len(), usual);
+    let (levels, present) = (0..openings.len()).into_par_iter().map(|o| levels_of(&mixed, &restless, o)).unzip();
     Some(Weighed { accounts, levels, present })
 }
 
@@ -147,55 +154,61 @@ fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
         .collect()
 }
 
-fn accounts(mixed: &[Vec<Opening>], restless: &[f64], levels_db: &[f64], usual: bool) -> Vec<(Account, f64)> {
-    let count = mixed.first().map_or(0, Vec::len);
+/// Every account that so many openings allow.
+fn list_of(count: usize) -> Vec<Account> {
+    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| Account::Two(j, k)));
+    [Account::Nowhere, Account::Elsewhere].into_iter().chain((0..count).map(Account::One)).chain(pairs).collect()
+}
+
+/// Log evidence of each account at one scale.
+fn terms_of(list: &[Account], openings: &[Opening], restless: f64, reach: &SpillReach, levels_db: &[f64]) -> Vec<f64> {
+    let count = openings.len();
     let flat = -(levels_db.len() as f64).ln();
-    let mut list: Vec<(Account, Vec<f64>)> = vec![(Account::Nowhere, vec![]), (Account::Elsewhere, vec![])];
-    list.extend((0..count).map(|j| (Account::One(j), vec![])));
-    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| (j, k)));
-    list.extend(pairs.map(|(j, k)| (Account::Two(j, k), vec![])));
-    let reach = SpillReach::of(levels_db);
-    for (openings, restless) in mixed.iter().zip(restless) {
-        // Without hiss everywhere is the common measure; all else is counted relative to it.
-        let nowhere: f64 = openings.iter().map(|opening| opening.without).sum();
-        let spill: Vec<Vec<f64>> = openings.iter().map(|opening| reach.spill_of(opening)).collect();
-        let second: Vec<Vec<f64>> = openings.iter().map(|opening| second_of(opening, levels_db)).collect();
-        for (account, terms) in &mut list {
-            let by_level = |h: usize, leaks: [Option<usize>; 2]| {
-                let others = (0..count).filter(|o| !leaks.contains(&Some(*o)));
-                others.map(|o| spill[o][h]).sum::<f64>()
-            };
-            let levels = 0..levels_db.len();
-            let term = match *account {
-                Account::Nowhere => nowhere,
-                Account::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
-                Account::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
-                Account::Two(j, k) => {
-                    let both = |h: usize| openings[j].with[h] + second[k][h] + by_level(h, [Some(j), Some(k)]);
-                    flat + log_sum(levels.map(both))
-                }
-            };
-            terms.push(restless + term);
-        }
-    }
+    // Without hiss everywhere is the common measure; all else is counted relative to it.
+    let nowhere: f64 = openings.iter().map(|opening| opening.without).sum();
+    let spill: Vec<Vec<f64>> = openings.iter().map(|opening| reach.spill_of(opening)).collect();
+    let second: Vec<Vec<f64>> = openings.iter().map(|opening| second_of(opening, levels_db)).collect();
+    let by_level = |h: usize, leaks: [Option<usize>; 2]| {
+        let others = (0..count).filter(|o| !leaks.contains(&Some(*o)));
+        others.map(|o| spill[o][h]).sum::<f64>()
+    };
+    let term = |account: &Account| {
+        let levels = 0..levels_db.len();
+        let term = match *account {
+            Account::Nowhere => nowhere,
+            Account::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
+            Account::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
+            Account::Two(j, k) => {
+                let both = |h: usize| openings[j].with[h] + second[k][h] + by_level(h, [Some(j), Some(k)]);
+                flat + log_sum(levels.map(both))
+            }
+        };
+        restless + term
+    };
+    list.iter().map(term).collect()
+}
+
+/// Every account's probability, from its log evidence per scale.
+fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, usual: bool) -> Vec<(Account, f64)> {
     let from_elsewhere = if usual { assume::SPILL_FROM_ELSEWHERE.0 } else { assume::SPILL_FROM_ELSEWHERE.1 };
     let two = if count > 1 { assume::TWO } else { 0.0 };
     let one = (1.0 - assume::NOWHERE - from_elsewhere - two) / count.max(1) as f64;
     let ordered_pairs = (count * count.saturating_sub(1)).max(1) as f64;
     let log: Vec<f64> = list
         .iter()
-        .map(|(account, terms)| {
+        .enumerate()
+        .map(|(at, account)| {
             let before = match account {
                 Account::Nowhere => assume::NOWHERE,
                 Account::Elsewhere => from_elsewhere,
                 Account::One(_) => one,
                 Account::Two(..) => 2.0 * two / ordered_pairs,
             };
-            before.ln() + log_sum(terms.iter().copied())
+            before.ln() + log_sum(terms.iter().map(|of_scale| of_scale[at]))
         })
         .collect();
     let whole = log_sum(log.iter().copied());
-    list.iter().zip(&log).map(|((account, _), log)| (*account, (log - whole).exp())).collect()
+    list.iter().zip(&log).map(|(account, log)| (*account, (log - whole).exp())).collect()
 }
 
 /// Log weight of a spill that lies `under_db` under its leak, 0 at the likeliest.

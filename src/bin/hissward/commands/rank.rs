@@ -62,7 +62,10 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
         None => {
             let channels = Channels { near: arguments.channel, far: arguments.far_channel };
-            (vec![rank_loose(&loose_clips(arguments)?, channels.choice())?], language::usual()?)
+            let clips = loose_clips(arguments)?;
+            // The sentences are read while the clips are listened to.
+            let (ranking, words) = rayon::join(|| rank_loose(&clips, channels.choice()), language::usual);
+            (vec![ranking?], words?)
         }
     };
     if let Some(file) = &arguments.plot {
