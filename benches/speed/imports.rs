@@ -88,30 +88,40 @@ fn against_bare(file: &Path, times: usize, rounds: usize) -> Result<Pair, Failur
 pub fn measure(folder: &Path, rounds: usize) -> Result<String, Failure> {
     let long = long_wav(folder)?;
     let bytes = fs::read(&long)?;
+    // The system keeps a file that came in one piece, as one that is copied here does, in larger pages than one that was
+    // written little by little, and hands it out faster.
+    let copied = folder.join("copied.wav");
+    fs::write(&copied, &bytes)?;
     let mut copy = vec![0_u8; bytes.len()];
-    let wav = paired(
-        rounds,
-        || timed(|| read(&long), 1),
-        || Ok(seconds(|| black_box(&mut copy).copy_from_slice(black_box(&bytes)))),
-    )?;
+    let mut against_copy = |file: &Path| {
+        paired(
+            rounds,
+            || timed(|| read(file), 1),
+            || Ok::<_, Failure>(seconds(|| black_box(&mut copy).copy_from_slice(black_box(&bytes)))),
+        )
+    };
+    let (whole, pieces) = (against_copy(&copied)?, against_copy(&long)?);
     let speed = |of: Spread| {
         let mib = bytes.len() as f64 / f64::from(1 << 20);
         Spread { median: mib / of.median, least: mib / of.most, most: mib / of.least }
     };
-    let share = Spread { median: 1.0 / wav.ratio.median, least: 1.0 / wav.ratio.most, most: 1.0 / wav.ratio.least };
+    let share =
+        |of: &Pair| Spread { median: 1.0 / of.ratio.median, least: 1.0 / of.ratio.most, most: 1.0 / of.ratio.least };
+    let least = Limit::AtLeast(0.5);
     let mut figures = vec![
         Figure::new(
-            "WAV (10 min, 16 bit, file to samples): speed over that of a copy in memory",
-            share,
+            "WAV (10 min, 16 bit), copied here before: file to samples over a copy in memory",
+            share(&whole),
             "×",
-            Limit::AtLeast(0.5),
+            least,
         ),
-        Figure::new("… read and converted", speed(wav.a), "MiB/s", Limit::None),
-        Figure::new("… copied in memory", speed(wav.b), "MiB/s", Limit::None),
+        // What comes out is twice as long as what goes in: a sample of two bytes becomes one of four.
+        Figure::new("… the same, counted by the samples that come out", share(&whole).times(2.0), "×", Limit::None),
+        Figure::new("… read and converted", speed(whole.a), "MiB/s", Limit::None),
+        Figure::new("… copied in memory", speed(whole.b), "MiB/s", Limit::None),
+        Figure::new("WAV, written here little by little: the same", share(&pieces), "×", least),
+        Figure::new("… read and converted", speed(pieces.a), "MiB/s", Limit::None),
     ];
-    // What comes out is twice as long as what goes in: a sample of two bytes becomes one of four.
-    figures
-        .insert(1, Figure::new("… the same, counted by the samples that come out", share.times(2.0), "×", Limit::None));
     let second = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/audio/noise-aac.m4a");
     let short = against_bare(&second, 40, rounds)?;
     figures.push(Figure::new("m4a (AAC, 1 s): import over the bare decoder", short.ratio, "×", Limit::AtMost(1.5)));
