@@ -63,9 +63,13 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         None => {
             let channels = Channels { near: arguments.channel, far: arguments.far_channel };
             let clips = loose_clips(arguments)?;
-            // The sentences are read while the clips are listened to.
-            let (ranking, words) = rayon::join(|| rank_loose(&clips, channels.choice()), language::usual);
-            (vec![ranking?], words?)
+            // The sentences are read while the clips are listened to; on this thread, whose memory grows in larger steps.
+            let mut ranking = None;
+            let words = rayon::in_place_scope(|scope| {
+                scope.spawn(|_| ranking = Some(rank_loose(&clips, channels.choice())));
+                language::usual()
+            });
+            (ranking.into_iter().collect::<Result<_, _>>()?, words?)
         }
     };
     if let Some(file) = &arguments.plot {
