@@ -160,13 +160,10 @@ fn differences(steps: &[PerBand]) -> Differences {
     let alike = (2..steps.len().saturating_sub(2))
         .map(|k| -> PerBand { std::array::from_fn(|b| steps[k][b] - 0.5 * (steps[k - 2][b] + steps[k + 2][b])) });
     let off_mean = each.iter().map(|d| -> PerBand { std::array::from_fn(|b| d[b] - mean[b]) });
-    let (mut sums, mut looks) = (Squares::default(), 0.0);
-    for off in off_mean.chain(alike) {
-        sums.add(&off);
-        looks += 1.0;
-    }
-    let freedom = f64::max(looks - 1.0, 1.0);
-    let variance = sums.less_correlated(KEPT_CORRELATION).times(VARIANCE_MARGIN / (count * freedom) / 2.0);
+    let scatter: Vec<PerBand> = off_mean.chain(alike).collect();
+    let freedom = (scatter.len() as f64 - 1.0).max(1.0);
+    let share = VARIANCE_MARGIN / (count * freedom) / 2.0;
+    let variance = Squares::of(&scatter).less_correlated(KEPT_CORRELATION).times(share);
     Differences { mean, variance }
 }
 

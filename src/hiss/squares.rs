@@ -15,6 +15,14 @@ impl Default for Squares {
 }
 
 impl Squares {
+    /// Sums over looks that are differences already.
+    #[must_use]
+    pub fn of(looks: &[PerBand]) -> Self {
+        let mut sums = Self::default();
+        looks.iter().for_each(|off| sums.add(off));
+        sums
+    }
+
     /// Sums over `values`, each held against the mean of all.
     #[must_use]
     pub fn about_mean(values: &[PerBand]) -> Self {
@@ -28,7 +36,7 @@ impl Squares {
     }
 
     /// Adds the squares and products of one look.
-    pub fn add(&mut self, off: &PerBand) {
+    fn add(&mut self, off: &PerBand) {
         for (row, of_row) in self.0.iter_mut().zip(off) {
             row.iter_mut().zip(off).for_each(|(sum, of_column)| *sum += of_row * of_column);
         }

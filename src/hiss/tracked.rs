@@ -141,10 +141,8 @@ fn variance(values: &[PerBand]) -> f64 {
 
 /// Covariance of a median of `counted` blocks (a median scatters π/2 as much as a mean).
 fn covariance(scatter: &[PerBand], counted: f64) -> Squares {
-    let mut sums = Squares::default();
-    scatter.iter().for_each(|off| sums.add(off));
     let share = std::f64::consts::FRAC_PI_2 / (scatter.len() as f64 * counted);
-    sums.less_correlated(KEPT_CORRELATION).times(share)
+    Squares::of(scatter).less_correlated(KEPT_CORRELATION).times(share)
 }
 
 fn median(values: impl Iterator<Item = f64>) -> f64 {

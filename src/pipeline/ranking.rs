@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use crate::audio::{self, AudioError, ChannelChoice};
 use crate::caveat::Caveat;
-use crate::clip::{ClipError, check_rate};
+use crate::clip::ClipError;
 use crate::hiss::{ClipSound, Listener};
 use crate::job::{ClipRecord, Job, JobError};
 use crate::opening::{Air, Opening};
@@ -77,7 +77,6 @@ pub struct Listened {
 pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankError> {
     let mut recording = audio::open(path, choice)?;
     let name = recording.name().to_owned();
-    check_rate(recording.rate(), &name)?;
     let mut listener = Listener::new(name.clone(), recording.rate());
     let pair = matches!(choice, ChannelChoice::Pair { .. });
     let mut far = pair.then(|| Listener::new(name.clone(), recording.rate()));
