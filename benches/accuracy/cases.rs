@@ -63,10 +63,12 @@ pub struct RowCase {
     pub truth: Truth,
     /// An opening that hisses on every engine; naming it costs nothing, calling it does.
     pub usual: Option<Opening>,
+    /// The share of the air clips during which the air is on.
+    pub share_on: f64,
     /// What the clips go through before they are read.
     pub chain: Option<Chain>,
-    /// Whether both channels are written to one file.
-    pub stereo: bool,
+    /// Of two channels the near one is the second: nobody tells the program.
+    pub near_second: bool,
     /// Clips are ranked from files, as the program's commands do.
     pub by_files: bool,
 }
@@ -97,11 +99,8 @@ impl<'a> Session<'a> {
     pub fn case(&self, row: &Row, conditions: Conditions) -> Result<RowCase, SimulateError> {
         let seed = case_seed(self.seed, row.number);
         let mut dice = Dice::seeded(seed);
-        let mut options = CaseOptions {
-            seed,
-            part_change_sd: LevelDiff(conditions.part_change_db),
-            ..CaseOptions::default()
-        };
+        let mut options =
+            CaseOptions { seed, part_change_sd: LevelDiff(conditions.part_change_db), ..CaseOptions::default() };
         let places = Places::draw(&options.openings, &mut dice);
         // What a row draws besides comes after the places, from dice of its own.
         let mut more = dice.stream(100);
@@ -109,16 +108,17 @@ impl<'a> Session<'a> {
         let truth = scenario_options(scenario, &places, self.number, &mut options, &mut more);
         let mut case = self.render(scenario, &options)?;
         after_recording(scenario, &places, self.number, &mut case, &mut more);
-        let (chain, stereo) = match scenario {
-            Scenario::Through(chain, _) => (Some(chain), false),
-            Scenario::TightThrough => (Some(Chain::ALL[self.number % Chain::ALL.len()]), false),
-            Scenario::Stereo(_) | Scenario::StereoForeign => (None, true),
-            _ => (None, false),
+        let chain = match scenario {
+            Scenario::Through(chain, _) => Some(chain),
+            Scenario::TightThrough => Some(Chain::ALL[self.number % Chain::ALL.len()]),
+            _ => None,
         };
         let usual = matches!(scenario, Scenario::BlowByLeak | Scenario::BlowByTight)
             .then(|| options.openings[OIL_FILLER].clone());
-        let by_files = chain.is_some() || stereo || matches!(scenario, Scenario::Raw);
-        Ok(RowCase { case, truth, usual, chain, stereo, by_files })
+        let by_files = matches!(scenario.family(), "chains" | "stereo");
+        // Groups take turns: another turn here, so that each group has both.
+        let near_second = (self.number / Group::of(Where::Reporting).len()).is_multiple_of(2);
+        Ok(RowCase { case, truth, usual, share_on: options.air_share, chain, near_second, by_files })
     }
 
     fn render(&self, scenario: Scenario, options: &CaseOptions) -> Result<Case, SimulateError> {
@@ -127,12 +127,14 @@ impl<'a> Session<'a> {
             let shop = self.sounds.shop_at(self.group, &mut Dice::seeded(self.seed), options.rate);
             return options.render(&shop.noise);
         }
-        let real_hiss = self.shop.hiss.as_ref().filter(|_| options.hiss_band.is_none());
-        let any = || self.sounds.any_hiss(&mut Dice::seeded(options.seed));
-        match (real_hiss, options.comes_and_goes) {
-            (Some(hiss), _) => options.render_with_hiss(&self.shop.noise, hiss.as_ref()),
-            (None, true) => options.render_with_hiss(&self.shop.noise, any().as_ref()),
-            (None, false) => options.render(&self.shop.noise),
+        let hiss = match (&self.shop.hiss, options.comes_and_goes) {
+            _ if options.hiss_band.is_some() => None,
+            (None, true) => self.sounds.any_hiss(self.group, &mut Dice::seeded(options.seed)),
+            (of_shop, _) => of_shop.clone(),
+        };
+        match hiss {
+            Some(hiss) => options.render_with_hiss(&self.shop.noise, hiss.as_ref()),
+            None => options.render(&self.shop.noise),
         }
     }
 }
@@ -174,8 +176,8 @@ fn scenario_options(
         kind,
     };
     // Another tool runs on into the pulsed clip of the same place in every other session.
-    let tool_airs: &[Air] = if session.is_multiple_of(2) { &[Air::On] } else { &[Air::On, Air::Keyed] };
-    let every_on = [Air::On, Air::Keyed];
+    let tool_airs: &[Air] = if session.is_multiple_of(2) { &[Air::On] } else { &[Air::On, Air::Pulsed] };
+    let every_on = [Air::On, Air::Pulsed];
     match scenario {
         Scenario::Leak(db) | Scenario::Raw(db) | Scenario::Through(_, db) | Scenario::OtherRate(db) => {
             options.leaks = vec![leak(&at.first, db)];
@@ -183,17 +185,17 @@ fn scenario_options(
         Scenario::Tight | Scenario::TightThrough => {}
         Scenario::Two => options.leaks = vec![leak(&at.first, LOUDER_DB), leak(&at.second, LOUDER_DB - APART_DB)],
         Scenario::Pulsed(db) => {
-            (options.leaks, options.practice) = (vec![leak(&at.first, db)], Practice::Keyed);
+            (options.leaks, options.practice) = (vec![leak(&at.first, db)], Practice::Pulsed);
         }
         Scenario::ForeignTight => options.extras = vec![extra(&at.first, &[Air::On], AS_LOUD_DB, ExtraKind::AirTool)],
         Scenario::ForeignTightPulsed => {
             options.extras = vec![extra(&at.first, tool_airs, AS_LOUD_DB, ExtraKind::AirTool)];
-            options.practice = Practice::OffAndOnThenKeyed;
+            options.practice = Practice::OffAndOnThenPulsed;
         }
         Scenario::LeakForeignPulsed => {
             options.leaks = vec![leak(&at.first, AS_LOUD_DB)];
             options.extras = vec![extra(&at.second, tool_airs, AS_LOUD_DB, ExtraKind::AirTool)];
-            options.practice = Practice::OffAndOnThenKeyed;
+            options.practice = Practice::OffAndOnThenPulsed;
         }
         Scenario::WindTight => options.extras = vec![extra(&at.first, &[Air::On], AS_LOUD_DB, ExtraKind::Wind)],
         Scenario::Rig(sd_db) => {
@@ -201,9 +203,7 @@ fn scenario_options(
             options.extras = options
                 .openings
                 .iter()
-                .map(|opening| {
-                    extra(opening, &every_on, AS_LOUD_DB + sd_db * dice.between(-1.0, 1.0), ExtraKind::Rig)
-                })
+                .map(|opening| extra(opening, &every_on, AS_LOUD_DB + sd_db * dice.between(-1.0, 1.0), ExtraKind::Rig))
                 .collect();
         }
         Scenario::AirPart(share) => (options.leaks, options.air_share) = (vec![leak(&at.first, AS_LOUD_DB)], share),
@@ -223,13 +223,11 @@ fn scenario_options(
         Scenario::BlowByLeak => {
             options.leaks = vec![leak(&at.valve, AS_LOUD_DB)];
             let oil = options.openings[OIL_FILLER].clone();
-            options.extras =
-                vec![extra(&oil, &every_on, dice.between(BLOW_BY_DB.0, BLOW_BY_DB.1), ExtraKind::BlowBy)];
+            options.extras = vec![extra(&oil, &every_on, dice.between(BLOW_BY_DB.0, BLOW_BY_DB.1), ExtraKind::BlowBy)];
         }
         Scenario::BlowByTight => {
             let oil = options.openings[OIL_FILLER].clone();
-            options.extras =
-                vec![extra(&oil, &every_on, dice.between(BLOW_BY_DB.0, BLOW_BY_DB.1), ExtraKind::BlowBy)];
+            options.extras = vec![extra(&oil, &every_on, dice.between(BLOW_BY_DB.0, BLOW_BY_DB.1), ExtraKind::BlowBy)];
         }
         Scenario::Bangs => options.leaks = vec![leak(&at.first, AS_LOUD_DB)],
         Scenario::Stereo(db) => {

@@ -29,14 +29,14 @@ pub struct Leak {
 pub enum Practice {
     /// A quiet clip and an air clip for every opening and take.
     OffAndOn,
-    /// One keyed clip for every opening and take, no quiet clip.
-    Keyed,
-    /// First as [`Self::OffAndOn`], then a keyed clip of every opening and take.
-    OffAndOnThenKeyed,
+    /// One pulsed clip for every opening and take, no quiet clip.
+    Pulsed,
+    /// First as [`Self::OffAndOn`], then a pulsed clip of every opening and take.
+    OffAndOnThenPulsed,
 }
 
 /// What a case is to be like. The defaults are the conditions under which accuracy is measured: three openings,
-/// six-second clips (twelve for keyed air), a floor that drifts by 1 dB, placement that scatters by 2 dB, spill
+/// six-second clips (twelve for pulsed air), a floor that drifts by 1 dB, placement that scatters by 2 dB, spill
 /// 10 to 25 dB below its leak.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CaseOptions {
@@ -50,7 +50,7 @@ pub struct CaseOptions {
     pub practice: Practice,
     /// Takes of each clip.
     pub takes: u32,
-    /// Length of a clip; `None` for 6 s, or 12 s for keyed air.
+    /// Length of a clip; `None` for 6 s, or 12 s for pulsed air.
     pub length: Option<Seconds>,
     /// Sample rate.
     pub rate: Hertz,
@@ -189,7 +189,7 @@ impl CaseOptions {
     /// Length of a clip.
     #[must_use]
     pub fn clip_length(&self, air: Air) -> Seconds {
-        self.length.unwrap_or(if air == Air::Keyed { Seconds(12.0) } else { Seconds(6.0) })
+        self.length.unwrap_or(if air == Air::Pulsed { Seconds(12.0) } else { Seconds(6.0) })
     }
 
     /// Makes the case in this noise.

@@ -21,13 +21,13 @@ impl Plan {
     pub fn of(options: &CaseOptions, dice: &mut Dice) -> Vec<Self> {
         let mut plans = Vec::new();
         let rounds: &[Practice] = match options.practice {
-            Practice::OffAndOnThenKeyed => &[Practice::OffAndOn, Practice::Keyed],
+            Practice::OffAndOnThenPulsed => &[Practice::OffAndOn, Practice::Pulsed],
             _ => std::slice::from_ref(&options.practice),
         };
         for (round, take) in rounds.iter().flat_map(|round| (1..=options.takes).map(move |take| (round, take))) {
             for opening in &options.openings {
                 let airs: &[Air] = match round {
-                    Practice::Keyed => &[Air::Keyed],
+                    Practice::Pulsed => &[Air::Pulsed],
                     // quiet, air, air, quiet, … cancels a steady drift.
                     _ if plans.len() % 4 == 0 => &[Air::Off, Air::On],
                     _ => &[Air::On, Air::Off],
@@ -40,7 +40,7 @@ impl Plan {
                         take,
                         placement_db: options.placement_sd.0 * dice.normal(),
                         drift_db: drift + options.floor_slope.0 * plans.len() as f64,
-                        valve: (air == Air::Keyed).then(|| Valve::draw(options.clip_length(air).0, dice)),
+                        valve: (air == Air::Pulsed).then(|| Valve::draw(options.clip_length(air).0, dice)),
                         visit: plans.len(),
                     });
                 }

@@ -61,7 +61,7 @@ pub struct ClipTruth {
     pub placement: LevelDiff,
     /// How far the noise was lifted.
     pub drift: LevelDiff,
-    /// The valve's edges in a keyed clip.
+    /// The valve's edges in a pulsed clip.
     pub valve: Option<Valve>,
     /// How the air ran where the clip has no valve's edges.
     pub course: AirCourse,
