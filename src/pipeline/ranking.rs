@@ -113,6 +113,14 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
     Ok(Listened { sound, caveats: recording.caveats() })
 }
 
+/// Reads a clip of a job and listens to it, with the channels that its record names.
+///
+/// # Errors
+/// As [`listen_to`]; also where the file is gone.
+pub fn listen_to_clip(job: &Job, clip: &ClipRecord) -> Result<Listened, RankError> {
+    listen_to(&job.clip_path(clip)?, channel_of(clip))
+}
+
 /// One loose clip: where it was recorded (`None` serves all openings), what the air was doing, its file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LooseClip {
@@ -161,10 +169,8 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
     }
     // All cylinders, whichever is asked for: each is held beside the others.
     let wanted: Vec<&ClipRecord> = record.clips.iter().filter(|clip| clip.left_out.is_none()).collect();
-    let listened = wanted
-        .par_iter()
-        .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip)))
-        .collect::<Result<Vec<Listened>, RankError>>()?;
+    let listened =
+        wanted.par_iter().map(|clip| listen_to_clip(job, clip)).collect::<Result<Vec<Listened>, RankError>>()?;
     let of = |cylinder: u32| {
         // A quiet clip of no cylinder serves its own opening on all of them.
         let (own, others): (Vec<_>, Vec<_>) =

@@ -9,6 +9,12 @@ opening-exhaust = Auspuff
     .short = Auspuff
 opening-oil-filler = Öleinfüllöffnung
     .short = Öleinfüllung
+opening-dipstick = Ölmessstab
+    .short = Ölmessstab
+opening-breather = Kurbelgehäuseentlüftung
+    .short = Entlüftung
+opening-crankcase = Kurbelgehäuse
+    .short = Kurbelgehäuse
 opening-coolant-filler = Kühlmitteleinfüllöffnung
     .short = Kühlmittel
 opening-plug-hole = Kerzenloch von Zylinder { $number }
@@ -58,6 +64,9 @@ cylinders-many = Zylinder { $list }
 at-intake = an der Ansaugöffnung
 at-exhaust = am Auspuff
 at-oil-filler = an der Öleinfüllöffnung
+at-dipstick = am Ölmessstab
+at-breather = an der Kurbelgehäuseentlüftung
+at-crankcase = am Kurbelgehäuse
 at-coolant-filler = an der Kühlmitteleinfüllöffnung
 at-plug-hole = am Kerzenloch von Zylinder { $number }
 at-rig = am Prüfgerät
@@ -600,6 +609,10 @@ caveat-clipped = { $file } ist übersteuert: { $percent } % der Werte liegen am 
     .remedy = Eingang leiser stellen oder das Mikrofon weiter weg halten und neu aufnehmen
 caveat-too-short = { $file } ist nur { $seconds } s lang
     .remedy = sechs Sekunden aufnehmen
+caveat-digital-silence = { $percent } % von { $file } ist digitale Stille: Es kam gar kein Ton an
+    .remedy = Stecker, Kabel und Verbindung des Mikrofons prüfen, eine Geräuschsperre abschalten und neu aufnehmen
+caveat-level-falling = das Zischen in { $file } fällt während der Aufnahme um { $db } dB
+    .remedy = Kessel volllaufen lassen, auf gleichbleibenden Druck am Regler achten und neu aufnehmen
 caveat-dc = { $file } liegt um { $percent } % des Vollausschlags neben null
     .remedy = einen anderen Eingang oder ein anderes Mikrofon nehmen; das Zischen selbst ist davon nicht berührt
 caveat-narrow-band = { $file } enthält nichts über { $khz } kHz
@@ -654,6 +667,7 @@ caveat-risen-everywhere = das zweite Mikrofon hörte die Werkstatt lauter werden
 
 ## Prüfung
 
+clip-left-out-unfit = { $file } ist gespeichert, zählt aber nicht: bitte neu aufnehmen. Soll die Aufnahme doch zählen: hissward amend { $job } { $file } --take-in
 check-fit = brauchbar
 check-unfit = unbrauchbar
 

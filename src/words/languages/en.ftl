@@ -9,6 +9,12 @@ opening-exhaust = exhaust
     .short = exhaust
 opening-oil-filler = oil filler
     .short = oil filler
+opening-dipstick = dipstick tube
+    .short = dipstick
+opening-breather = crankcase breather
+    .short = breather
+opening-crankcase = crankcase
+    .short = crankcase
 opening-coolant-filler = coolant filler
     .short = coolant
 opening-plug-hole = plug hole of cylinder { $number }
@@ -58,6 +64,9 @@ cylinders-many = cylinders { $list }
 at-intake = at the intake
 at-exhaust = at the exhaust
 at-oil-filler = at the oil filler
+at-dipstick = at the dipstick tube
+at-breather = at the crankcase breather
+at-crankcase = at the crankcase
 at-coolant-filler = at the coolant filler
 at-plug-hole = at the plug hole of cylinder { $number }
 at-rig = at the test rig
@@ -600,6 +609,10 @@ caveat-clipped = { $file } is overdriven: { $percent } % of its samples sit at f
     .remedy = turn the input down or hold the microphone further away, and record again
 caveat-too-short = { $file } is only { $seconds } s long
     .remedy = record six seconds
+caveat-digital-silence = { $percent } % of { $file } is digital silence: no sound at all reached the file
+    .remedy = check plug, cable and connection of the microphone, switch a noise gate off, and record again
+caveat-level-falling = the hiss of { $file } falls by { $db } dB while it is recorded
+    .remedy = let the tank fill up, see that the regulator holds its pressure, and record again
 caveat-dc = { $file } is off zero by { $percent } % of full scale
     .remedy = use another input or microphone; the hiss itself is not touched by it
 caveat-narrow-band = { $file } holds nothing above { $khz } kHz
@@ -654,6 +667,7 @@ caveat-risen-everywhere = the second microphone heard the shop grow louder while
 
 ## Check
 
+clip-left-out-unfit = { $file } is kept, but does not count: record it again. To count it all the same: hissward amend { $job } { $file } --take-in
 check-fit = fit
 check-unfit = unfit
 

@@ -34,7 +34,10 @@ pub struct Arguments {
     job: PathBuf,
     /// Where to listen, in order
     #[arg(long, value_name = "OPENING,…", value_delimiter = ',', default_value = "intake,exhaust,oil-filler")]
-    openings: Vec<Opening>,
+    openings: Vec<String>,
+    /// Takes a name for an opening that nobody knows yet
+    #[arg(long)]
+    new_opening: bool,
     /// Pulsed air: opened and shut after the beep, instead of clips with the air off and on
     #[arg(long, alias = "keyed")]
     pulsed: bool,
@@ -67,7 +70,10 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     if let Some(name) = &arguments.microphone {
         remember_microphone(&mut job, name)?;
     }
-    let mut plan = standing::plan_of(job.record(), &arguments.openings)?;
+    let new = arguments.new_opening;
+    let openings: Vec<Opening> =
+        arguments.openings.iter().map(|word| job.record().opening(word, new)).collect::<Result<_, _>>()?;
+    let mut plan = standing::plan_of(job.record(), &openings)?;
     plan.pulsed = arguments.pulsed;
     plan.least_rounds = arguments.rounds;
     plan.most_rounds = arguments.most_rounds.max(arguments.rounds);
