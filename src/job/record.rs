@@ -2,6 +2,7 @@
 
 use crate::crank::Cycle;
 use crate::gauge::{Conditions, Reading};
+use crate::job::amendment::Amendment;
 use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
@@ -61,6 +62,8 @@ pub struct JobRecord {
     pub skipped: Vec<SkippedStep>,
     /// Clips in the order in which they came in.
     pub clips: Vec<ClipRecord>,
+    /// Mistakes that were put right, in the order in which that was done.
+    pub amended: Vec<Amendment>,
     /// Clips being recorded or taken in at this moment, or left so by a program that was killed.
     pub pending: Vec<PendingClip>,
 }
