@@ -14,7 +14,7 @@ use hissward::audio::{Speaker, SystemCard};
 use hissward::guide::Guide;
 use hissward::job::JobWriter;
 use hissward::opening::Opening;
-use hissward::pipeline::{recover_recordings, remember_microphone};
+use hissward::pipeline::{rank_job, recover_recordings, remember_microphone};
 use hissward::units::Seconds;
 
 use self::driver::{Driver, Face as GuideFace};
@@ -78,7 +78,15 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     plan.least_rounds = arguments.rounds;
     plan.most_rounds = arguments.most_rounds.max(arguments.rounds);
     plan.pause = Seconds(f64::from(arguments.pause));
-    let mut guide = Guide::new(plan, standing::standing_of(job.record(), arguments.pulsed));
+    let mut standing = standing::standing_of(job.record(), arguments.pulsed);
+    standing::mark_seen(&plan, &mut standing);
+    let mut guide = Guide::new(plan, standing);
+    let readings = job.record().gauge.iter();
+    guide.losses = readings.map(|reading| (reading.cylinder, reading.value.reading().loss().0)).collect();
+    // What cannot be ranked now is told when its turn comes.
+    let rankings = rank_job(&job, None).unwrap_or_default();
+    guide.calls =
+        rankings.iter().filter_map(|ranking| Some((ranking.cylinder?, results::short(ranking, &words)))).collect();
     guide.notice = (!notices.is_empty()).then(|| notices.join("\n"));
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);
