@@ -88,13 +88,15 @@ pub fn judge(session: &Session, row: usize, case: &Case, ranking: &Ranking) -> O
         ranking.openings.iter().map(|found| (found.opening.clone(), found.probability)).collect();
     let top = openings.first().map(|(opening, _)| opening.clone());
     let top_probability = openings.first().map_or(0.0, |(_, probability)| *probability);
-    let best = if ranking.elsewhere_probability > top_probability {
-        (ranking.elsewhere_probability, leak.is_none())
+    // What no microphone was held to is not built into any case: tight and elsewhere are one answer here.
+    let nowhere = ranking.tight_probability + ranking.elsewhere_probability;
+    let best = if nowhere > top_probability {
+        (nowhere, leak.is_none())
     } else {
         (top_probability, leak.is_some() && top == leak)
     };
     let apart = |probability: f64, is: bool| (probability - f64::from(u8::from(is))).powi(2);
-    let brier = apart(ranking.elsewhere_probability, leak.is_none())
+    let brier = apart(nowhere, leak.is_none())
         + openings
             .iter()
             .map(|(opening, probability)| apart(*probability, Some(opening) == leak.as_ref()))
@@ -107,7 +109,7 @@ pub fn judge(session: &Session, row: usize, case: &Case, ranking: &Ranking) -> O
         names: session.shop.names.join(" + "),
         row,
         call: ranking.call,
-        elsewhere: ranking.elsewhere_probability,
+        elsewhere: nowhere,
         top_right: leak.is_some() && top == leak,
         both_on_top: leaks.len() == 2 && openings.iter().take(2).all(|(opening, _)| leaks.contains(&opening)),
         located_wrong: ranking.call == Call::Located && top != leak,
