@@ -85,7 +85,7 @@ pub(super) fn next_recording(next: &Next, words: &Words) -> String {
     let (name, opening) = match &next.step {
         NextStep::Clip(opening, Air::Off) => ("next-record-off", words.opening(opening)),
         NextStep::Clip(opening, Air::On) => ("next-record-on", words.opening(opening)),
-        NextStep::Clip(opening, Air::Keyed) => ("next-record-pulsed", words.opening(opening)),
+        NextStep::Clip(opening, Air::Pulsed) => ("next-record-pulsed", words.opening(opening)),
         NextStep::Rig => ("next-read-rig", String::new()),
         NextStep::Gauge => ("next-read-gauge", String::new()),
     };

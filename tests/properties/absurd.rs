@@ -44,7 +44,7 @@ proptest! {
         kinds in prop::array::uniform6(0..KINDS.len()),
         rates in prop::array::uniform6(prop_oneof![prop::sample::select(RATES_HZ.to_vec()), 8_000.0..192_000.0]),
         alike in any::<bool>(),
-        keyed in any::<bool>(),
+        pulsed in any::<bool>(),
     ) {
         let sounds: Vec<_> = (1..)
             .zip(kinds)
@@ -60,7 +60,7 @@ proptest! {
             .map(|(opening, pair)| Heard {
                 quiet: vec![&pair[0]],
                 air: vec![&pair[1]],
-                keyed: if keyed { vec![&pair[1]] } else { Vec::new() },
+                pulsed: if pulsed { vec![&pair[1]] } else { Vec::new() },
                 ..Heard::at(opening.parse().expect("an opening"))
             })
             .collect();
