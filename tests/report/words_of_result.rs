@@ -145,7 +145,7 @@ fn promised() -> Ranking {
         }],
         elsewhere_probability: 0.01,
         caveats: vec![Caveat::new("drifting-floor")],
-        beside: None,
+        ..Ranking::default()
     }
 }
 
