@@ -13,7 +13,7 @@ use hissward::job::{
 };
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
+use hissward::pipeline::{keep_recording, rank_job, recover_recordings};
 use hissward::units::{Level, LevelDiff};
 use hissward::words::Words;
 
@@ -217,22 +217,19 @@ impl<'a> Driver<'a> {
                 let Entry::Pressures { supply, held } = read_entry(&text)? else {
                     return Err(self.words.say("guide-rig-2", &[]).into());
                 };
-                let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
-                let reading = RigReading { supply_kpa, held_kpa, when: Some(When::now()) };
-                rig_reading(self.job.record(), &reading)?;
-                self.job.set_rig(reading)?;
+                let value = GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() };
+                self.job.set_rig(RigReading { value, when: Some(When::now()) })?;
                 return Ok(saved);
             }
             Effect::SaveGauge(cylinder, text) => {
                 let value = match read_entry(&text)? {
-                    Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
+                    Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0, supply_kpa: None },
                     Entry::Pressures { supply, held } => {
                         GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
                     }
                 };
                 let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
                 let reading = GaugeReading { cylinder, value, cold, when: Some(When::now()) };
-                cylinder_reading(self.job.record(), &reading)?;
                 self.job.add_gauge_reading(reading)?;
                 return Ok(saved);
             }
