@@ -80,8 +80,8 @@ pub fn kept_reading(record: &JobRecord, cylinder: u32) -> Result<Option<ReadingR
 const SERIES_S: i64 = 180;
 /// So many readings show a trend; two may be a slip and its correction.
 const SHORTEST_SERIES: usize = 3;
-/// A change over a series that the gauges resolve, in percentage points.
-const TREND_POINTS: f64 = 1.5;
+/// A step from one reading of a series to the next that the gauges resolve, in percentage points.
+const TREND_STEP_POINTS: f64 = 0.5;
 
 /// How the loss went while the air stayed on, up to this reading, where it went one way.
 fn trend(record: &JobRecord, until: &GaugeReading) -> Option<Caveat> {
@@ -95,13 +95,16 @@ fn trend(record: &JobRecord, until: &GaugeReading) -> Option<Caveat> {
     let alike = all[..end].iter().rev().take_while(|reading| reading.cold == until.cold && near(reading));
     let mut series: Vec<f64> = alike.map(|reading| reading.value.reading().loss().0).collect();
     series.reverse();
-    let (first, last) = (*series.first()?, *series.last()?);
-    let one_way =
-        |falls: bool| series.windows(2).all(|pair| if falls { pair[1] <= pair[0] } else { pair[1] >= pair[0] });
-    let code = if last < first { "still-falling" } else { "still-rising" };
-    let shown = series.iter().map(|percent| format!("{percent:.0}")).collect::<Vec<_>>().join(", ");
-    let is_trend = series.len() >= SHORTEST_SERIES && (last - first).abs() >= TREND_POINTS && one_way(last < first);
-    is_trend.then(|| Caveat::new(code).text("series", shown))
+    let steps: Vec<f64> = series.windows(2).map(|pair| pair[1] - pair[0]).collect();
+    let code = if steps.iter().all(|step| *step <= -TREND_STEP_POINTS) {
+        "still-falling"
+    } else if steps.iter().all(|step| *step >= TREND_STEP_POINTS) {
+        "still-rising"
+    } else {
+        return None;
+    };
+    let shown = series.iter().map(|percent| percent.round().to_string()).collect::<Vec<_>>().join(", ");
+    (series.len() >= SHORTEST_SERIES).then(|| Caveat::new(code).text("series", shown))
 }
 
 /// What a rig that was not read may lose, percent: hoses and couplers often leak as much as a good cylinder.

@@ -16,7 +16,7 @@ use crate::{language, open_job};
 #[derive(Debug, clap::Args)]
 pub struct ReadingArguments {
     /// The reading as people give it: held over supply (72/80 psi, 72 of 80), or the loss (22 %); several are a series
-    #[arg(value_name = "READING", allow_hyphen_values = true)]
+    #[arg(value_name = "READING")]
     reading: Vec<String>,
     /// What the gauge before the restrictor shows, as in 80psi
     #[arg(long, value_name = "P", value_parser = GaugePressure::from_str, conflicts_with = "reading", allow_hyphen_values = true)]

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, Verdict, read_entry, screen};
+use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, Step, Verdict, screen};
 use hissward::hiss::{Visit, clip_caveats};
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
@@ -14,7 +14,7 @@ use hissward::job::{
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{keep_recording, rank_job, recover_recordings};
-use hissward::units::{Level, LevelDiff};
+use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::Judge;
@@ -214,20 +214,12 @@ impl<'a> Driver<'a> {
                 return Ok(saved);
             }
             Effect::SaveRig(text) => {
-                let Entry::Pressures { supply, held } = read_entry(&text)? else {
-                    return Err(self.words.say("guide-rig-2", &[]).into());
-                };
-                let value = GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() };
+                let value = GaugeValue::of(text.parse::<TypedReading>()?);
                 self.job.set_rig(RigReading { value, when: Some(When::now()) })?;
                 return Ok(saved);
             }
             Effect::SaveGauge(cylinder, text) => {
-                let value = match read_entry(&text)? {
-                    Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0, supply_kpa: None },
-                    Entry::Pressures { supply, held } => {
-                        GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
-                    }
-                };
+                let value = GaugeValue::of(text.parse::<TypedReading>()?);
                 let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
                 let reading = GaugeReading { cylinder, value, cold, when: Some(When::now()) };
                 self.job.add_gauge_reading(reading)?;
