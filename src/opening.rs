@@ -6,7 +6,7 @@ use std::str::FromStr;
 /// The longest name an opening may have; it becomes part of a file name.
 pub const LONGEST_NAME: usize = 40;
 
-/// A place where the microphone is held: `intake`, `exhaust`, `oil-filler`, `coolant-filler`,
+/// A place where the microphone is held: `intake`, `exhaust`, `oil-filler`, `dipstick`, `breather`, `coolant-filler`,
 /// `plug-hole-N`, `rig`, or any other lower-case name.
 ///
 /// The name is checked while it is read: lower-case letters, digits and single hyphens,
@@ -41,13 +41,15 @@ impl Opening {
 
     /// The escape path that air heard here points at.
     ///
+    /// Dipstick tube and breather open into the crankcase as the oil filler does.
+    ///
     /// Sources: intake, oil filler, coolant: NAVEDTRA 14264A §2.4.0; exhaust, neighbour and rig: common practice.
     #[must_use]
     pub fn path(&self) -> EscapePath {
         match self.0.as_str() {
             "intake" => EscapePath::IntakeValve,
             "exhaust" => EscapePath::ExhaustValve,
-            "oil-filler" => EscapePath::RingsOrBore,
+            "oil-filler" | "dipstick" | "breather" => EscapePath::RingsOrBore,
             "coolant-filler" => EscapePath::GasketOrCrack,
             "rig" => EscapePath::TestRig,
             _ if self.neighbour().is_some() => EscapePath::GasketToNeighbour,

@@ -35,8 +35,8 @@ pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
 pub use names::{FileName, FileNameError};
 pub use pending::Leftover;
 pub use record::{
-    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
-    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
+    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 pub use search::JobsBelow;
 pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, LARGEST_RESULT_BYTES, RESULTS_FOLDER};

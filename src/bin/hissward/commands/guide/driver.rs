@@ -6,15 +6,15 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, Verdict, read_entry, screen};
+use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, Step, Verdict, screen};
 use hissward::hiss::{Visit, clip_caveats};
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
-use hissward::units::{Level, LevelDiff};
+use hissward::pipeline::{keep_recording, rank_job, recover_recordings};
+use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::Judge;
@@ -214,25 +214,14 @@ impl<'a> Driver<'a> {
                 return Ok(saved);
             }
             Effect::SaveRig(text) => {
-                let Entry::Pressures { supply, held } = read_entry(&text)? else {
-                    return Err(self.words.say("guide-rig-2", &[]).into());
-                };
-                let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
-                let reading = RigReading { supply_kpa, held_kpa, when: Some(When::now()) };
-                rig_reading(self.job.record(), &reading)?;
-                self.job.set_rig(reading)?;
+                let value = GaugeValue::of(text.parse::<TypedReading>()?);
+                self.job.set_rig(RigReading { value, when: Some(When::now()) })?;
                 return Ok(saved);
             }
             Effect::SaveGauge(cylinder, text) => {
-                let value = match read_entry(&text)? {
-                    Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
-                    Entry::Pressures { supply, held } => {
-                        GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
-                    }
-                };
+                let value = GaugeValue::of(text.parse::<TypedReading>()?);
                 let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
                 let reading = GaugeReading { cylinder, value, cold, when: Some(When::now()) };
-                cylinder_reading(self.job.record(), &reading)?;
                 self.job.add_gauge_reading(reading)?;
                 return Ok(saved);
             }
