@@ -6,8 +6,8 @@ use crate::crank::Cycle;
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
-    ClipRecord, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading, SkippedStep,
-    Subject,
+    ClipRecord, Found, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
+    SkippedStep, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -40,6 +40,7 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("microphone", Field::Table(job.microphone.as_ref().map(microphone))),
         ("rig", Field::Table(job.rig.as_ref().map(rig))),
         ("gauge", Field::Tables(job.gauge.iter().map(gauge).collect())),
+        ("found", Field::Tables(job.found.iter().map(found).collect())),
         ("skipped", Field::Tables(job.skipped.iter().map(skipped).collect())),
         ("clip", Field::Tables(job.clips.iter().map(clip).collect())),
         ("pending", Field::Tables(job.pending.iter().map(pending).collect())),
@@ -136,6 +137,15 @@ fn gauge(reading: &GaugeReading) -> Layout {
         ("loss_percent", number(loss)),
         ("cold", flag(reading.cold)),
         ("when", when(reading.when.as_ref())),
+    ])
+}
+
+fn found(found: &Found) -> Layout {
+    Layout(vec![
+        ("cylinder", whole(Some(found.cylinder))),
+        ("path", shown(Some(found.path.name()))),
+        ("note", text(found.note.as_ref())),
+        ("when", when(found.when.as_ref())),
     ])
 }
 

@@ -877,7 +877,8 @@ history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ord
 history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
 history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
 history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
-history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg
+history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg; der Ordner einer Datensammlung hat keine Endung
+history-grown = { $added } Aufträge neu, { $changed } seither geändert und mit der nächsten Revision dazugeschrieben, { $same } unverändert vorhanden.
 history-legend = Änderung: Prozentpunkte gegen die Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
 history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
 
@@ -903,6 +904,27 @@ caveat-compare-pressures = Die Prüfdrücke unterscheiden sich um mehr als ein Z
     .remedy = Mit dem Druck der ersten Prüfung neu messen.
 caveat-compare-rig = Das Prüfgerät wurde nicht beide Male gemessen, eine Änderung daran sieht aus wie eine am Zylinder.
     .remedy = In jedem Auftrag Schlauch und Adapter verschließen und das Prüfgerät messen.
+
+## Gesagt gegen gefunden
+
+found-title = Gesagt gegen gefunden: { $opened } geöffnet
+found-said = gesagt
+found-opened = geöffnet
+found-right = richtig
+found-share = Anteil richtig (95 %)
+found-span = { $from } bis { $to } %
+found-share-value = { $share } % ({ $low } bis { $high })
+found-calls = Als gefunden gemeldet: { $right } von { $located } richtig. Nichts gehört und doch undicht: { $missed }. Nicht zu sagen: { $not_told }.
+found-few = Das sind wenige ({ $opened }): die Intervalle sind weit; erst ab zwanzig zeigt sich, worin eine Werkstatt gut ist.
+found-axis-right = wurde gefunden, %
+found-axis-said = gesagt, %
+found-of = { $right } von { $of }
+found-alt = Wie oft gefunden wurde, was gesagt worden war, als der Motor geöffnet wurde. { $rows }
+found-alt-row = Gesagt { $said } %: { $share } % richtig ({ $low } bis { $high } %).
+found-other = andere Stelle
+found-kept = { $who }: { $path } als gefunden aufgeschrieben. `hissward history ORDNER --found` hält es gegen das, was gesagt wurde.
+found-none = { $folder }: niemand hat aufgeschrieben, was beim Öffnen eines Motors gefunden wurde: hissward found AUFTRAG --cylinder N --path WEG
+compare-opened = { $who } ({ $day }): geöffnet, gefunden: { $found }; gesagt war: { $said }.
 
 plot-loss = Verlust, % des Prüfdrucks
 plot-key-net = Zylinder allein, 95-%-Intervall

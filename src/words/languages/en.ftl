@@ -877,7 +877,8 @@ history-no-job = { $folder }: no job folder in it or below: give a folder that h
 history-no-engine = { $folder }: no engine there is called '{ $engine }': give a part of its name as the jobs write it
 history-none-readable = { $folder }: none of its { $jobs } jobs can be read
 history-too-many-engines = { $folder }: a picture of { $engines } engines would be no use, { $most } fit: choose with --engine
-history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg
+history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg; a folder for a data set has no ending
+history-grown = { $added } jobs added, { $changed } changed since and added with their next revision, { $same } there as they are.
 history-legend = Change: percent points against the reading before, in brackets where the gauges cannot tell it from none. "At most": the rig was not taken off.
 history-calls = Calls are those kept when the job was ranked; no sound is read here. Without calls: { $not_ranked } not ranked, { $outdated } ranked before their clips changed: `hissward rank JOB` ranks them.
 
@@ -903,6 +904,27 @@ caveat-compare-pressures = The supply pressures differ by more than a tenth.
     .remedy = Read again at the pressure of the first test.
 caveat-compare-rig = The rig was not read both times, so a change of the rig shows as one of the cylinder.
     .remedy = Blank off hose and adapter and read the rig in each job.
+
+## Said against found
+
+found-title = Said against found: { $opened } opened
+found-said = said
+found-opened = opened
+found-right = right
+found-share = share right (95 %)
+found-span = { $from } to { $to } %
+found-share-value = { $share } % ({ $low } to { $high })
+found-calls = Located: { $right } of { $located } right. None heard, yet found leaking: { $missed }. Could not tell: { $not_told }.
+found-few = These are few ({ $opened }): the intervals are wide, and what a shop is good at shows only with twenty or more.
+found-axis-right = was found, %
+found-axis-said = said, %
+found-of = { $right } of { $of }
+found-alt = How often what was said was found when the engine was opened. { $rows }
+found-alt-row = Said { $said } %: { $share } % right ({ $low } to { $high } %).
+found-other = another place
+found-kept = { $who }: { $path } written down as found. `hissward history FOLDER --found` holds it against what was said.
+found-none = { $folder }: nobody has written down what was found when an engine was opened: hissward found JOB --cylinder N --path PATH
+compare-opened = { $who } ({ $day }): opened, { $found } found; said was: { $said }.
 
 plot-loss = Lost, % of the supply
 plot-key-net = cylinder alone, 95 % interval

@@ -4,6 +4,7 @@ mod check;
 mod compare;
 mod completions;
 mod demo;
+mod found;
 mod gauge;
 mod guide;
 mod history;
@@ -55,6 +56,8 @@ pub enum Command {
     Compare(compare::Arguments),
     /// Tells an engine's or a shop's jobs over time
     History(history::Arguments),
+    /// Writes down what was found when the engine was opened
+    Found(found::Arguments),
     /// Writes the customer's report of a job
     Report(report::Arguments),
     /// Packs a job into one evidence file
@@ -95,6 +98,7 @@ impl Command {
             Self::Plot(arguments) => plot::run(&arguments, face),
             Self::Compare(arguments) => compare::run(&arguments, face),
             Self::History(arguments) => history::run(&arguments, face),
+            Self::Found(arguments) => found::run(arguments, face),
             Self::Report(arguments) => report::run(&arguments, face),
             Self::Pack(arguments) => pack::run(&arguments, face),
             Self::Verify(arguments) => verify::run(&arguments, face),
