@@ -14,7 +14,7 @@ mod trial;
 
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
 pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
-pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, rig_reading};
+pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, net_loss, rig_reading};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
 pub use report::{JobReport, ReportingError};
 pub use simulated::{SimulatedError, take_in_case};

@@ -3,6 +3,7 @@
 use super::doubt::{Estimate, carried};
 use super::error::GaugeError;
 use super::leak::Leak;
+use super::nozzle::flow_function;
 use super::reading::{ASSUMED_SUPPLY, Conditions, Reading};
 use super::tester::{area_ratio, held_before, loss_percent};
 use crate::caveat::Caveat;
@@ -33,6 +34,8 @@ pub struct Assessment {
     /// Effective area of the cylinder's leak over the restrictor's. Where the rig was not read it is that of both
     /// together: the cylinder's is at most this, and the caveat `rig-not-measured` says so.
     pub area_ratio: Estimate,
+    /// Air through the cylinder's leak while it was read, over what the restrictor lets through when choked.
+    pub flow: f64,
     /// The leak as a hole, where the restrictor's diameter is known.
     pub leak: Option<Leak>,
     /// What lowers trust.
@@ -92,6 +95,12 @@ impl Pressures {
 
     fn ratio(self) -> f64 {
         area_ratio(self.supply, self.held, self.ambient)
+    }
+
+    /// Flow through a leak of this ratio at the pressure held, over the restrictor's choked flow.
+    fn flow(self, ratio: f64) -> f64 {
+        let leak = ratio * self.held.0 * flow_function(self.ambient.0 / self.held.0);
+        leak / (self.supply.0 * flow_function(0.0))
     }
 
     fn loss(self) -> f64 {
@@ -157,6 +166,7 @@ pub fn assess(reading: &Reading, rig: Option<&Reading>, conditions: &Conditions)
         rig_loss_percent: rig.map(|rig| rig.loss().0),
         net_loss_percent: rig.map(|_| net),
         area_ratio,
+        flow: whole([0.0; 4]).flow(area_ratio.value),
         leak,
         caveats,
     })

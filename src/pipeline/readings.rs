@@ -3,9 +3,10 @@
 use crate::caveat::Caveat;
 use crate::crank::{CrankError, FiringOrder};
 use crate::finding::{CylinderRow, Engine};
-use crate::gauge::{Assessment, GaugeError, MakersLimit, RigAssessment, assess, assess_rig};
+use crate::gauge::{Assessment, Estimate, GaugeError, MakersLimit, Reading, RigAssessment, assess, assess_rig};
 use crate::job::{EngineTemperature, GaugeReading, JobRecord, RigReading};
 use crate::ranking::Ranking;
+use crate::units::{NetLoss, Percent};
 
 /// Why a job's readings give no result.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -50,6 +51,37 @@ pub fn cylinder_reading(record: &JobRecord, reading: &GaugeReading) -> Result<As
         found.caveats.push(Caveat::new("read-cold"));
     }
     Ok(found)
+}
+
+/// What a rig that was not read may lose, percent: hoses and couplers often leak as much as a good cylinder.
+/// Common practice, no source.
+const UNREAD_RIG_PERCENT: f64 = 5.0;
+
+/// What the gauge says of each cylinder's own loss, for the ranking: the last reading of each, the rig taken off.
+///
+/// Where the rig was not read, the lower end is what is left if it loses 5 %. A reading that says nothing of the
+/// cylinder (the rig is the larger leak) is none.
+///
+/// # Errors
+/// [`ReadingsError`] where a reading cannot be.
+pub fn net_loss(record: &JobRecord, cylinder: u32) -> Result<Option<NetLoss>, ReadingsError> {
+    let Some(reading) = record.latest_gauge(cylinder) else {
+        return Ok(None);
+    };
+    let found = cylinder_reading(record, reading)?;
+    if found.caveats.iter().any(|caveat| caveat.code == "rig-dominates") {
+        return Ok(None);
+    }
+    let Estimate { value: percent, low, high } = found.own_loss_percent();
+    let low = match found.net_loss_percent {
+        Some(_) => low,
+        None => {
+            let rig = Reading::Share { loss: Percent(UNREAD_RIG_PERCENT), supply: found.supply };
+            let least = assess(&reading.value.reading(), Some(&rig), &record.conditions());
+            least.map_or(0.0, |found| found.own_loss_percent().low)
+        }
+    };
+    Ok(Some(NetLoss { percent, low, high, flow: found.flow }))
 }
 
 /// The engine with everything that is known of it: the last reading of each cylinder, and the rankings given.

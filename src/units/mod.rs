@@ -4,6 +4,7 @@
 //! Texts as people type them (`100psi`, `6,9 bar`, `0.040in`, `68F`) are read by `parse`.
 
 mod length;
+mod loss;
 mod number;
 mod percent;
 mod pressure;
@@ -13,6 +14,7 @@ mod system;
 mod temperature;
 
 pub use length::Length;
+pub use loss::NetLoss;
 pub use percent::Percent;
 pub use pressure::{
     AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, PASCALS_PER_BAR, PASCALS_PER_PSI, PressureDifference,
