@@ -4,6 +4,7 @@
 //! A function returns where the bytes are refused, and panics where a promise is broken.
 
 mod audio;
+mod command_lines;
 mod job_toml;
 mod kept_ranking;
 mod logo;
@@ -19,6 +20,7 @@ mod uploads;
 use std::path::Path;
 
 pub use audio::audio;
+pub use command_lines::command_lines;
 pub use job_toml::job_toml;
 pub use kept_ranking::kept_ranking;
 pub use logo::logo;
@@ -33,8 +35,9 @@ pub use uploads::uploads;
 pub type Reader = fn(&[u8], &Path);
 
 /// Every reader by the name of its target and corpus.
-pub const READERS: [(&str, Reader); 10] = [
+pub const READERS: [(&str, Reader); 11] = [
     ("audio", audio),
+    ("command_lines", command_lines),
     ("job_toml", job_toml),
     ("kept_ranking", kept_ranking),
     ("logo", logo),

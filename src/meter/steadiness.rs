@@ -92,7 +92,8 @@ impl Steadiness {
             middle(span).map(|power| 10.0 * (power - room).max(FAINTEST).log10())
         };
         let room_db = 10.0 * room.max(FAINTEST).log10();
-        let begin = at(0.3, 1.0)?;
+        // Suppressors need a few tenths of a second to take it for noise.
+        let begin = at(0.05, 0.3)?;
         let (low, high, again) = (at(3.0, 3.8), at(4.3, 5.0), at(9.0, 9.7));
         let difference = |one: Option<f64>, other: Option<f64>| LevelDiff(one.zip(other).map_or(0.0, |(a, b)| a - b));
         let found = Self {

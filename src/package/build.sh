@@ -29,9 +29,12 @@ export SOURCE_DATE_EPOCH
 # The paths of this computer are in panic messages otherwise.
 home=${CARGO_HOME:-$HOME/.cargo}
 export RUSTFLAGS="--remap-path-prefix=$root=/hissward --remap-path-prefix=$home=/cargo --remap-path-prefix=$(rustc --print sysroot)=/rust -C link-arg=-static-libgcc"
-say "building the program as it is shipped (about 10 minutes on two cores the first time) …"
-cargo build --release --locked --bin hissward --target-dir "$out/build"
-program=$out/build/release/hissward
+# PACKAGE_PROGRAM=FILE takes a program that is there: quick, for trying the packaging itself.
+program=${PACKAGE_PROGRAM:-$out/build/release/hissward}
+if [ -z "${PACKAGE_PROGRAM:-}" ]; then
+	say "building the program as it is shipped (about 10 minutes on two cores the first time) …"
+	cargo build --release --locked --bin hissward --target-dir "$out/build"
+fi
 
 rm -rf "$work"
 tree=$work/tree/usr

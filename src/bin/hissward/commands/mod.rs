@@ -4,6 +4,7 @@ mod check;
 mod compare;
 mod completions;
 mod demo;
+mod doctor;
 mod found;
 mod gauge;
 mod guide;
@@ -76,6 +77,8 @@ pub enum Command {
     Completions(completions::Arguments),
     /// Writes the man page
     Man(man::Arguments),
+    /// Tells whether this computer is fit for the job, and what a recorder does to steady noise
+    Doctor(doctor::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
     /// Makes a job folder with a known leak, seeded
@@ -108,6 +111,7 @@ impl Command {
             Self::Demo(arguments) => demo::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
             Self::Man(arguments) => man::run(&arguments, face),
+            Self::Doctor(arguments) => doctor::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
             Self::Simulate(arguments) => simulate::run(&arguments, face),
         }

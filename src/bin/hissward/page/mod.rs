@@ -31,4 +31,4 @@ mod shelf;
 mod tls;
 mod uploads;
 
-pub use serve::{Settings, serve};
+pub use serve::{Settings, own_address, serve};
