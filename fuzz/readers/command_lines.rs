@@ -10,18 +10,94 @@ use hissward::job::{Job, Verdict};
 
 /// Words that a line begins with. Those that need a microphone, a person or a browser are elsewhere.
 const COMMANDS: [&str; 20] = [
-    "new", "rig", "gauge", "add", "status", "amend", "check", "rank", "plot", "compare", "history", "found", "report",
-    "pack", "verify", "unpack", "settings", "completions", "man", "simulate",
+    "new",
+    "rig",
+    "gauge",
+    "add",
+    "status",
+    "amend",
+    "check",
+    "rank",
+    "plot",
+    "compare",
+    "history",
+    "found",
+    "report",
+    "pack",
+    "verify",
+    "unpack",
+    "settings",
+    "completions",
+    "man",
+    "simulate",
 ];
 
 /// What may follow: options, files, values that are right, and values that are not.
 const WORDS: [&str; 64] = [
-    "job", "job", "job", "other", "a.wav", "made.zip", "--out", "--json", "--cylinder", "--at", "--air", "--supply",
-    "--held", "--loss", "--path", "--note", "--found", "--engine", "--cylinders", "--seconds", "--leak", "--key",
-    "--against", "--unsigned", "--swap", "--leave-out", "--take-in", "--off", "--on", "--pulsed", "--csv", "-q",
-    "1", "2", "0", "-1", "99999999999", "1e999", "NaN", "80psi", "62psi", "5bar", "-3kPa", "psi", "on", "off", "pulsed",
-    "exhaust", "intake", "plug-hole-2", "plug-hole-99999999999", "exhaust-valve", "1:exhaust:6", "out.svg", "out.csv",
-    "out.parquet", "fleet", "job/job.toml", "../x", "=cmd|' /C calc'!A0", "\u{1b}]0;x\u{7}", "", "--help", "é\u{202e}",
+    "job",
+    "job",
+    "job",
+    "other",
+    "a.wav",
+    "made.zip",
+    "--out",
+    "--json",
+    "--cylinder",
+    "--at",
+    "--air",
+    "--supply",
+    "--held",
+    "--loss",
+    "--path",
+    "--note",
+    "--found",
+    "--engine",
+    "--cylinders",
+    "--seconds",
+    "--leak",
+    "--key",
+    "--against",
+    "--unsigned",
+    "--swap",
+    "--leave-out",
+    "--take-in",
+    "--off",
+    "--on",
+    "--pulsed",
+    "--csv",
+    "-q",
+    "1",
+    "2",
+    "0",
+    "-1",
+    "99999999999",
+    "1e999",
+    "NaN",
+    "80psi",
+    "62psi",
+    "5bar",
+    "-3kPa",
+    "psi",
+    "on",
+    "off",
+    "pulsed",
+    "exhaust",
+    "intake",
+    "plug-hole-2",
+    "plug-hole-99999999999",
+    "exhaust-valve",
+    "1:exhaust:6",
+    "out.svg",
+    "out.csv",
+    "out.parquet",
+    "fleet",
+    "job/job.toml",
+    "../x",
+    "=cmd|' /C calc'!A0",
+    "\u{1b}]0;x\u{7}",
+    "",
+    "--help",
+    "é\u{202e}",
 ];
 
 /// Lines of one input; each runs the program.
@@ -73,8 +149,17 @@ pub fn command_lines(bytes: &[u8], scratch: &Path) {
 fn generated(scratch: &Path) -> PathBuf {
     let made = scratch.join("command-lines-seed");
     if !made.exists() {
-        let simulate =
-            ["simulate", "--out", "command-lines-seed", "--cylinders", "2", "--seconds", "0.5", "--leak", "1:exhaust:9"];
+        let simulate = [
+            "simulate",
+            "--out",
+            "command-lines-seed",
+            "--cylinders",
+            "2",
+            "--seconds",
+            "0.5",
+            "--leak",
+            "1:exhaust:9",
+        ];
         let done = in_folder(scratch).args(simulate).output().expect("it runs");
         assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
     }
@@ -86,7 +171,11 @@ fn copy(from: &Path, to: &Path) {
     for entry in fs::read_dir(from).expect("it is there") {
         let entry = entry.expect("an entry");
         let place = to.join(entry.file_name());
-        if entry.path().is_dir() { copy(&entry.path(), &place) } else { drop(fs::copy(entry.path(), place).expect("copied")) }
+        if entry.path().is_dir() {
+            copy(&entry.path(), &place)
+        } else {
+            fs::copy(entry.path(), place).map(drop).expect("copied")
+        }
     }
 }
 

@@ -11,6 +11,7 @@ mod logo;
 mod pack;
 mod pack_names;
 mod page;
+mod page_requests;
 mod quantities;
 mod settings;
 mod sound;
@@ -26,6 +27,7 @@ pub use kept_ranking::kept_ranking;
 pub use logo::logo;
 pub use pack::pack;
 pub use pack_names::pack_names;
+pub use page_requests::page_requests;
 pub use quantities::quantities;
 pub use settings::settings;
 pub use sound::sound;
@@ -35,7 +37,7 @@ pub use uploads::uploads;
 pub type Reader = fn(&[u8], &Path);
 
 /// Every reader by the name of its target and corpus.
-pub const READERS: [(&str, Reader); 11] = [
+pub const READERS: [(&str, Reader); 12] = [
     ("audio", audio),
     ("command_lines", command_lines),
     ("job_toml", job_toml),
@@ -43,6 +45,7 @@ pub const READERS: [(&str, Reader); 11] = [
     ("logo", logo),
     ("pack", pack),
     ("pack_names", pack_names),
+    ("page_requests", page_requests),
     ("quantities", quantities),
     ("settings", settings),
     ("sound", sound),

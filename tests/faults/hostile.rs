@@ -112,7 +112,11 @@ fn no_field_of_a_job_gives_orders_to_a_terminal() {
     let text = fs::read_to_string(&path).expect("a record");
     let whole = format!("{}{text}{TABLES}", MORE.trim_start());
     fs::write(&path, &whole).expect("written");
-    assert_eq!(run(folder.path(), &["verify", "job"]).status.code(), Some(0), "the job is one before it is made hostile");
+    assert_eq!(
+        run(folder.path(), &["verify", "job"]).status.code(),
+        Some(0),
+        "the job is one before it is made hostile"
+    );
     let document: DocumentMut = whole.parse().expect("TOML");
     let mut fields = Vec::new();
     leaves(document.as_table(), &mut Vec::new(), &mut fields);
