@@ -12,7 +12,6 @@ const ORDERS: &str = "x\u{1b}]0;owned\u{7}\u{9b}2J\r\u{202e}y";
 
 /// Keys that the prepared job lacks, so that every text of a record is there.
 const MORE: &str = r#"
-notes = "n"
 shop = "s"
 customer = "c"
 tested_by = "t"
