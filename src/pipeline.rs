@@ -5,6 +5,7 @@ mod history;
 mod moments;
 mod ranking;
 mod readings;
+mod recorder_trial;
 mod recording;
 mod report;
 mod simulated;
@@ -17,6 +18,7 @@ pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loos
 pub use readings::{
     ReadingsError, cylinder_reading, engine, firing_order, kept_reading, makers_limit, net_loss, rig_reading,
 };
+pub use recorder_trial::{judge_recorder_trial, play_recorder_trial, recorder_trial_length, try_recorder};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
 pub use report::{JobReport, ReportingError};
 pub use simulated::{SimulatedError, take_in_case};

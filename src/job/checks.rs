@@ -47,6 +47,11 @@ pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
         check_cylinder(reading.cylinder, record.cylinders, &path)?;
         check_reading(&reading.value.reading(), &path)?;
     }
+    for (at, found) in record.found.iter().enumerate() {
+        let path = root.key("found").index(at);
+        check_cylinder(found.cylinder, record.cylinders, &path)?;
+        check_text(found.note.as_ref(), &path.key("note"))?;
+    }
     for (at, skipped) in record.skipped.iter().enumerate() {
         let path = root.key("skipped").index(at);
         if let Some(cylinder) = skipped.cylinder {

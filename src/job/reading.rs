@@ -10,7 +10,7 @@ use crate::crank::Cycle;
 use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
-    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
+    ClipRecord, EngineTemperature, Found, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
     Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 use crate::job::store::FORMAT;
@@ -246,6 +246,7 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         gauges: root.table("gauges")?.map(|table| gauges(&table)).transpose()?,
         rig: root.table("rig")?.map(|table| rig(&table)).transpose()?,
         gauge: root.tables("gauge", gauge)?,
+        found: root.tables("found", found)?,
         skipped: root.tables("skipped", skipped)?,
         clips: root.tables("clip", clip)?,
         pending: root.tables("pending", pending)?,
@@ -315,6 +316,15 @@ fn gauge(table: &Cursor<'_>) -> Result<GaugeReading, Fault> {
         cylinder: table.needed("cylinder", table.count("cylinder")?)?,
         value,
         cold: table.flag("cold")?,
+        when: table.when("when")?,
+    })
+}
+
+fn found(table: &Cursor<'_>) -> Result<Found, Fault> {
+    Ok(Found {
+        cylinder: table.needed("cylinder", table.count("cylinder")?)?,
+        path: table.needed("path", table.meant("path")?)?,
+        note: table.text("note")?,
         when: table.when("when")?,
     })
 }

@@ -5,7 +5,7 @@ use crate::gauge::{Conditions, Reading};
 use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
-use crate::opening::{Air, Opening};
+use crate::opening::{Air, EscapePath, Opening};
 use crate::units::{
     AbsolutePressure, GaugePressure, Length, Percent, PressureDifference, Temperature, TypedReading, UnitSystem,
 };
@@ -61,6 +61,8 @@ pub struct JobRecord {
     pub rig: Option<RigReading>,
     /// Gauge readings in the order in which they were taken.
     pub gauge: Vec<GaugeReading>,
+    /// What was found when cylinders were opened, in the order in which it was written down.
+    pub found: Vec<Found>,
     /// Steps left out on purpose.
     pub skipped: Vec<SkippedStep>,
     /// Clips in the order in which they came in.
@@ -80,6 +82,14 @@ impl JobRecord {
     #[must_use]
     pub fn gauge_readings(&self, cylinder: u32) -> Vec<&GaugeReading> {
         self.gauge.iter().filter(|reading| reading.cylinder == cylinder).collect()
+    }
+
+    /// The paths found leaking in a cylinder when it was opened; `None` where nobody wrote down that it was opened.
+    #[must_use]
+    pub fn found_in(&self, cylinder: u32) -> Option<Vec<EscapePath>> {
+        let paths: Vec<EscapePath> =
+            self.found.iter().filter(|found| found.cylinder == cylinder).map(|found| found.path).collect();
+        (!paths.is_empty()).then_some(paths)
     }
 
     /// When the test was done: at its first reading or recording; else when the job was started.
@@ -322,6 +332,19 @@ pub struct GaugeReading {
     /// Read with the engine cold.
     pub cold: bool,
     /// When it was read.
+    pub when: Option<When>,
+}
+
+/// What was found when a cylinder was opened. One with several faults has several entries.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Found {
+    /// The cylinder, counted from 1.
+    pub cylinder: u32,
+    /// Where the air got away.
+    pub path: EscapePath,
+    /// What was seen there, in the words of who saw it.
+    pub note: Option<String>,
+    /// When that was written down.
     pub when: Option<When>,
 }
 

@@ -6,7 +6,7 @@ use crate::crank::Cycle;
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
-    ClipRecord, GaugeReading, GaugeValue, Gauges, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
+    ClipRecord, Found, GaugeReading, GaugeValue, Gauges, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
     SkippedStep, Subject,
 };
 use crate::job::store::FORMAT;
@@ -41,6 +41,7 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("gauges", Field::Table(job.gauges.as_ref().map(gauges))),
         ("rig", Field::Table(job.rig.as_ref().map(rig))),
         ("gauge", Field::Tables(job.gauge.iter().map(gauge).collect())),
+        ("found", Field::Tables(job.found.iter().map(found).collect())),
         ("skipped", Field::Tables(job.skipped.iter().map(skipped).collect())),
         ("clip", Field::Tables(job.clips.iter().map(clip).collect())),
         ("pending", Field::Tables(job.pending.iter().map(pending).collect())),
@@ -148,6 +149,15 @@ fn gauge(reading: &GaugeReading) -> Layout {
     keys.extend(shown_by(reading.value));
     keys.extend([("cold", flag(reading.cold)), ("when", when(reading.when.as_ref()))]);
     Layout(keys)
+}
+
+fn found(found: &Found) -> Layout {
+    Layout(vec![
+        ("cylinder", whole(Some(found.cylinder))),
+        ("path", shown(Some(found.path.name()))),
+        ("note", text(found.note.as_ref())),
+        ("when", when(found.when.as_ref())),
+    ])
 }
 
 fn skipped(skipped: &SkippedStep) -> Layout {

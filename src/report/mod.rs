@@ -23,10 +23,11 @@ mod sentences;
 mod settings;
 mod technician;
 mod text;
+mod track_record;
 
+pub use self::csv::csv;
 pub use compare::{comparison_json, comparison_text};
 pub use content::document;
-pub use csv::csv;
 pub use document::{Block, Cell, Certainty, Document, Figure, PaperWords, Player, Row, Section, Table};
 pub use error::ReportError;
 pub use gauge::{ReadingReport, gauge_json, gauge_text, rig_json, rig_text};
@@ -38,3 +39,4 @@ pub use kept::{KeptCall, KeptRanking};
 pub use letterhead::{LARGEST_LOGO, LONGEST_LOGO_SIDE, Letterhead, Logo};
 pub use paper::{PaperSize, PaperSizeError, pdf};
 pub use text::{TextStyle, headline, text};
+pub use track_record::track_record_text;

@@ -955,7 +955,8 @@ history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ord
 history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
 history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
 history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
-history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg
+history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg; der Ordner einer Datensammlung hat keine Endung
+history-grown = { $added } Aufträge neu, { $changed } seither geändert und mit der nächsten Revision dazugeschrieben, { $same } unverändert vorhanden.
 history-legend = Änderung: Prozentpunkte gegen die Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
 history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
 
@@ -992,6 +993,80 @@ plot-history-undated = ohne Tag, nicht gezeichnet: { $jobs }
 plot-history-alt = Verlust jedes Zylinders über der Zeit. { $rows }
 plot-history-alt-row = { $who }: { $values }.
 plot-history-alt-value = { $day } { $loss } %
+
+## Doctor
+
+doctor-state-fine = gut
+doctor-state-doubt = ansehen
+doctor-state-bad = untauglich
+doctor-no-sound = Kein Tonsystem: { $reason }
+    .remedy = Dafür sorgen, dass das Tonsystem läuft und benutzt werden darf.
+doctor-no-microphone = Kein Mikrofon.
+    .remedy = Eines anstecken, oder mit dem Telefon aufnehmen: auf der Seite, oder anderswo und dann 'hissward add'.
+doctor-microphone = Mikrofon { $name }: { $rate } Hz, Ton bis { $khz } kHz, { $level } dB FS.
+doctor-microphone-fails = Mikrofon { $name }: { $reason }
+    .remedy = Schließen, was es sonst benutzt, neu anstecken, oder ein anderes wählen.
+doctor-microphone-unfit = Mikrofon { $name }: { $worth }.
+    .remedy = In den Toneinstellungen des Systems einschalten, oder ein anderes wählen.
+doctor-worked-on = { $name }: das System nimmt gleichmäßiges Rauschen aus diesem Eingang heraus, und ein Zischen mit.
+    .remedy = In den Toneinstellungen des Systems das einfache Mikrofon wählen.
+doctor-not-tried = { $name }: wie es mit gleichmäßigem Rauschen umgeht, ist nicht bekannt.
+    .remedy = hissward doctor --try-recorder
+doctor-tried = { $name }: wurde geprüft und lässt gleichmäßiges Rauschen in Ruhe.
+doctor-tried-unfit = { $name }: wurde geprüft: { $faults }.
+    .remedy = Rauschunterdrückung und Pegelautomatik ausschalten und neu prüfen, oder ein anderes wählen.
+doctor-browser = Für die Seite lässt sich ein Browser öffnen.
+doctor-no-screen = Hier ist kein Bildschirm: die Seite öffnet sich nur auf einem anderen Gerät.
+    .remedy = hissward page AUFTRAG --lan, und die gedruckte Adresse auf dem Telefon öffnen.
+doctor-no-browser = Kein Browser öffnet sich von selbst.
+    .remedy = xdg-utils und einen Browser installieren, oder die gedruckte Adresse von Hand öffnen.
+doctor-network = Netz: ein Telefon erreicht diesen Rechner unter { $address }.
+doctor-no-network = Kein Netz: die Seite geht nur auf diesem Rechner.
+    .remedy = In das Netz gehen, in dem das Telefon ist.
+doctor-no-port = Keine Adresse für die Seite: { $reason }
+    .remedy = Diesem Programm erlauben, auf diesem Rechner einen Port zu öffnen.
+doctor-disk = Platte: { $gb } GB frei in { $folder }.
+doctor-disk-full = Platte: { $gb } GB frei in { $folder }, weniger als ein Auftrag braucht.
+    .remedy = Platz schaffen, oder Aufträge auf einer anderen Platte halten.
+doctor-disk-closed = In { $folder } lässt sich nichts schreiben: { $reason }
+    .remedy = In einen eigenen Ordner gehen.
+doctor-clock = Uhr: { $now }.
+doctor-clock-wrong = Die Uhr geht falsch: { $now }.
+    .remedy = Stellen: jede Aufnahme und jeder Bericht trägt ihre Zeit.
+doctor-trying = { $name } wird { $seconds } s geprüft: zwei Sekunden Ruhe, dann Rauschen aus dem Lautsprecher. Das Mikrofon einen halben Meter davor halten und still sein.
+doctor-play = { $seconds } s Rauschen: jetzt den Rekorder starten, einen halben Meter vor dem Lautsprecher. Zuerst kommen zwei Sekunden Ruhe.
+doctor-played = Den Rekorder anhalten und die Datei herbringen: hissward doctor --try-recorder --from DATEI --device NAME
+doctor-silence = { $name }: nur digitale Stille: stumm geschaltet, oder die Aufnahme ist leer
+doctor-recorder-fit = { $name } lässt gleichmäßiges Rauschen in Ruhe: es sank um { $sank } dB und stieg um { $rose }, wo 12 gespielt wurden.
+doctor-recorder-unfit = { $name }: { $faults }. Gleichmäßiges Rauschen sank um { $sank } dB und stieg um { $rose }, wo 12 gespielt wurden.
+    .remedy = Rauschunterdrückung und Pegelautomatik ausschalten und neu prüfen, oder einen anderen Rekorder nehmen: dieser versteckt ein Leck.
+doctor-recorder-unheard = { $name }: das Rauschen war nur { $over } dB über dem Raum, zu wenig zum Beurteilen.
+    .remedy = Den Lautsprecher lauter stellen, das Mikrofon näher halten, neu prüfen.
+recorder-too-quiet = das Rauschen war nicht gut genug zu hören
+recorder-fades = gleichmäßiger Ton wird ausgeblendet
+recorder-pumps = die Verstärkung wandert
+recorder-ends-early = die Aufnahme endete vor dem Rauschen
+
+## Gesagt gegen gefunden
+
+found-title = Gesagt gegen gefunden: { $opened } geöffnet
+found-said = gesagt
+found-opened = geöffnet
+found-right = richtig
+found-share = Anteil richtig (95 %)
+found-span = { $from } bis { $to } %
+found-share-value = { $share } % ({ $low } bis { $high })
+found-calls = Als gefunden gemeldet: { $right } von { $located } richtig. Nichts gehört und doch undicht: { $missed }. Nicht zu sagen: { $not_told }.
+found-few = Das sind wenige ({ $opened }): die Intervalle sind weit; erst ab zwanzig zeigt sich, worin eine Werkstatt gut ist.
+found-axis-right = wurde gefunden, %
+found-axis-said = gesagt, %
+found-of = { $right } von { $of }
+found-alt = Wie oft gefunden wurde, was gesagt worden war, als der Motor geöffnet wurde. { $rows }
+found-alt-row = Gesagt { $said } %: { $share } % richtig ({ $low } bis { $high } %).
+found-other = andere Stelle
+found-kept = { $who }: { $path } als gefunden aufgeschrieben. `hissward history ORDNER --found` hält es gegen das, was gesagt wurde.
+found-none = { $folder }: niemand hat aufgeschrieben, was beim Öffnen eines Motors gefunden wurde: hissward found AUFTRAG --cylinder N --path WEG
+compare-opened = { $who } ({ $day }): geöffnet, gefunden: { $found }; gesagt war: { $said }.
 
 ## Report: settings of the method
 

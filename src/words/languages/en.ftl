@@ -955,7 +955,8 @@ history-no-job = { $folder }: no job folder in it or below: give a folder that h
 history-no-engine = { $folder }: no engine there is called '{ $engine }': give a part of its name as the jobs write it
 history-none-readable = { $folder }: none of its { $jobs } jobs can be read
 history-too-many-engines = { $folder }: a picture of { $engines } engines would be no use, { $most } fit: choose with --engine
-history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg
+history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg; a folder for a data set has no ending
+history-grown = { $added } jobs added, { $changed } changed since and added with their next revision, { $same } there as they are.
 history-legend = Change: percent points against the reading before, in brackets where the gauges cannot tell it from none. "At most": the rig was not taken off.
 history-calls = Calls are those kept when the job was ranked; no sound is read here. Without calls: { $not_ranked } not ranked, { $outdated } ranked before their clips changed: `hissward rank JOB` ranks them.
 
@@ -992,6 +993,80 @@ plot-history-undated = without a date, not drawn: { $jobs }
 plot-history-alt = Loss of each cylinder over time. { $rows }
 plot-history-alt-row = { $who }: { $values }.
 plot-history-alt-value = { $day } { $loss } %
+
+## Doctor
+
+doctor-state-fine = fine
+doctor-state-doubt = look
+doctor-state-bad = not fit
+doctor-no-sound = No sound system: { $reason }
+    .remedy = See to it that the sound system runs and that you may use it.
+doctor-no-microphone = No microphone.
+    .remedy = Plug one in, or record with a phone: on the page, or elsewhere and then 'hissward add'.
+doctor-microphone = Microphone { $name }: { $rate } Hz, sound up to { $khz } kHz, { $level } dB FS.
+doctor-microphone-fails = Microphone { $name }: { $reason }
+    .remedy = Close what else uses it, plug it in again, or choose another.
+doctor-microphone-unfit = Microphone { $name }: { $worth }.
+    .remedy = Switch it on in the system's sound settings, or choose another.
+doctor-worked-on = { $name }: the system takes steady noise out of this input, and a hiss with it.
+    .remedy = Choose the plain microphone in the system's sound settings.
+doctor-not-tried = { $name }: how it treats steady noise is not known.
+    .remedy = hissward doctor --try-recorder
+doctor-tried = { $name }: was tried, and leaves steady noise alone.
+doctor-tried-unfit = { $name }: was tried: { $faults }.
+    .remedy = Switch noise suppression and automatic gain off and try it again, or choose another.
+doctor-browser = A browser can be opened for the page.
+doctor-no-screen = No screen here: the page opens on another device only.
+    .remedy = hissward page JOB --lan, and open the printed address on the phone.
+doctor-no-browser = No browser is opened by itself.
+    .remedy = Install xdg-utils and a browser, or open the printed address by hand.
+doctor-network = Network: a phone reaches this computer at { $address }.
+doctor-no-network = No network: the page works on this computer alone.
+    .remedy = Join the network that the phone is on.
+doctor-no-port = No address to serve the page at: { $reason }
+    .remedy = Allow this program to open a port on this computer.
+doctor-disk = Disk: { $gb } GB free in { $folder }.
+doctor-disk-full = Disk: { $gb } GB free in { $folder }, less than a job takes.
+    .remedy = Make room, or keep jobs on another disk.
+doctor-disk-closed = Nothing can be written in { $folder }: { $reason }
+    .remedy = Go to a folder of your own.
+doctor-clock = Clock: { $now }.
+doctor-clock-wrong = The clock is wrong: { $now }.
+    .remedy = Set it: every clip and every report carries its time.
+doctor-trying = Trying { $name } for { $seconds } s: two seconds of quiet, then noise from the loudspeaker. Hold the microphone half a metre from it, and be still.
+doctor-play = Noise for { $seconds } s: start the recorder now, half a metre from the loudspeaker. Two seconds of quiet come first.
+doctor-played = Stop the recorder, bring its file here: hissward doctor --try-recorder --from FILE --device NAME
+doctor-silence = { $name }: nothing but digital silence came: it is muted, or the recording is empty
+doctor-recorder-fit = { $name } leaves steady noise alone: it sank by { $sank } dB, and rose by { $rose } where 12 was played.
+doctor-recorder-unfit = { $name }: { $faults }. Steady noise sank by { $sank } dB, and rose by { $rose } where 12 was played.
+    .remedy = Switch noise suppression and automatic gain off and try it again, or use another recorder: this one hides a leak.
+doctor-recorder-unheard = { $name }: the noise was only { $over } dB over the room, too little to judge by.
+    .remedy = Turn the loudspeaker up, hold the microphone nearer, and try again.
+recorder-too-quiet = the noise was not heard well enough
+recorder-fades = it fades steady sound
+recorder-pumps = it moves its gain
+recorder-ends-early = it ended before the noise did
+
+## Said against found
+
+found-title = Said against found: { $opened } opened
+found-said = said
+found-opened = opened
+found-right = right
+found-share = share right (95 %)
+found-span = { $from } to { $to } %
+found-share-value = { $share } % ({ $low } to { $high })
+found-calls = Located: { $right } of { $located } right. None heard, yet found leaking: { $missed }. Could not tell: { $not_told }.
+found-few = These are few ({ $opened }): the intervals are wide, and what a shop is good at shows only with twenty or more.
+found-axis-right = was found, %
+found-axis-said = said, %
+found-of = { $right } of { $of }
+found-alt = How often what was said was found when the engine was opened. { $rows }
+found-alt-row = Said { $said } %: { $share } % right ({ $low } to { $high } %).
+found-other = another place
+found-kept = { $who }: { $path } written down as found. `hissward history FOLDER --found` holds it against what was said.
+found-none = { $folder }: nobody has written down what was found when an engine was opened: hissward found JOB --cylinder N --path PATH
+compare-opened = { $who } ({ $day }): opened, { $found } found; said was: { $said }.
 
 ## Report: settings of the method
 
