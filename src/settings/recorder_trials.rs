@@ -96,6 +96,10 @@ mod tests {
         );
         fs::write(place.recorder_trials(), "phone = 3").expect("written");
         assert!(tried(&[]).keep("x", &place).is_err());
-        assert_eq!(fs::read_to_string(place.recorder_trials()).expect("there"), "phone = 3", "what is not understood stays");
+        assert_eq!(
+            fs::read_to_string(place.recorder_trials()).expect("there"),
+            "phone = 3",
+            "what is not understood stays"
+        );
     }
 }
