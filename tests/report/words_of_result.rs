@@ -112,7 +112,10 @@ const PROMISED: &str = r#"{
           "caveats": []
         }
       ],
+      "tight_probability": 0.0,
       "elsewhere_probability": 0.01,
+      "sound_alone": null,
+      "next": null,
       "caveats": [{"code": "drifting-floor", "text": "…", "remedy": "…"}]
     }
   ]

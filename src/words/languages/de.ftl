@@ -505,7 +505,7 @@ level-spill = Übersprechen
 
 ## Das Vergleichsbild
 
-plot-elsewhere = an keiner davon: { $percent } anderswo, { $tight } dicht
+plot-elsewhere = anderswo { $percent } · dicht { $tight }
 plot-located = gefunden: { $where }, { $percent }
 plot-shared = mehrere: { $where }
 plot-none-heard = nichts gehört: ein Zischen läge unter { $level } dB FS

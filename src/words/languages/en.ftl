@@ -505,7 +505,7 @@ level-spill = spill
 
 ## The comparison picture
 
-plot-elsewhere = none of these: { $percent } elsewhere, { $tight } tight
+plot-elsewhere = elsewhere { $percent } · tight { $tight }
 plot-located = located: { $where }, { $percent }
 plot-shared = shared: { $where }
 plot-none-heard = none heard: any hiss is below { $level } dB FS
