@@ -5,8 +5,10 @@
 
 mod error;
 mod place;
+mod recorder_trials;
 mod shop;
 
 pub use error::SettingsError;
 pub use place::Place;
+pub use recorder_trials::{TriedRecorder, TriedRecorders};
 pub use shop::{Change, Settings};

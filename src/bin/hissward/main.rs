@@ -7,6 +7,7 @@ mod language;
 mod live;
 mod open_job;
 mod page;
+mod printable;
 mod progress;
 
 use std::process::ExitCode;
