@@ -117,7 +117,8 @@ pub fn likely_mistakes(job: &Job) -> Vec<Mistake> {
 /// The same among clips that have been listened to.
 #[must_use]
 pub fn mistakes_among(record: &JobRecord, heard: &[(&ClipRecord, &ClipSound)]) -> Vec<Mistake> {
-    let levels: Vec<(&ClipRecord, f64)> = heard.iter().map(|(clip, sound)| (*clip, level_db(sound))).collect();
+    let levels: Vec<(&ClipRecord, f64)> =
+        heard.iter().filter_map(|(clip, sound)| Some((*clip, level_db(sound)?))).collect();
     let mut found = Vec::new();
     for (at, (clip, sound)) in heard.iter().enumerate() {
         let twin =
@@ -132,9 +133,9 @@ pub fn mistakes_among(record: &JobRecord, heard: &[(&ClipRecord, &ClipSound)]) -
     found
 }
 
-/// Mean level of the bands in which hiss is looked for, dB.
-fn level_db(sound: &ClipSound) -> f64 {
-    sound.mean_db()[FIRST_LEVEL_BAND..].iter().sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64
+/// Level of the floor in the bands in which hiss is looked for, dB: what lies under bangs and talk.
+fn level_db(sound: &ClipSound) -> Option<f64> {
+    Some(sound.floor()?.level_db[FIRST_LEVEL_BAND..].iter().sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64)
 }
 
 /// One quiet and one air clip of an opening, the quiet one far louder.
