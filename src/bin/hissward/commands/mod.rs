@@ -20,7 +20,7 @@ mod page;
 mod picture;
 mod plot;
 mod rank;
-mod report;
+pub(crate) mod report;
 mod rig;
 mod settings;
 mod simulate;
