@@ -5,13 +5,14 @@ use crate::finding::{CylinderRow, Engine};
 use crate::ranking::{HissReading, OpeningResult};
 
 /// The columns: units are in their names, levels re full scale.
-const HEAD: [&str; 16] = [
+const HEAD: [&str; 17] = [
     "cylinder",
     "loss_percent",
     "own_loss_percent",
     "own_loss_percent_low",
     "own_loss_percent_high",
     "call",
+    "tight_probability",
     "elsewhere_probability",
     "opening",
     "path",
@@ -41,7 +42,7 @@ pub fn csv(engine: &Engine) -> String {
             rows.push([of_cylinder(row), of_opening(result)].concat());
         }
         if ranking.is_none_or(|ranking| ranking.openings.is_empty()) {
-            rows.push([of_cylinder(row), vec![Cell::Plain(String::new()); HEAD.len() - 7]].concat());
+            rows.push([of_cylinder(row), vec![Cell::Plain(String::new()); HEAD.len() - 8]].concat());
         }
     }
     csv_text(&HEAD, rows)
@@ -58,6 +59,7 @@ fn of_cylinder(row: &CylinderRow) -> Vec<Cell> {
         number(own.map(|own| own.low), 2),
         number(own.map(|own| own.high), 2),
         Cell::Plain(ranking.map(|ranking| ranking.call.name().to_owned()).unwrap_or_default()),
+        number(ranking.map(|ranking| ranking.tight_probability), 4),
         number(ranking.map(|ranking| ranking.elsewhere_probability), 4),
     ]
 }
