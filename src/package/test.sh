@@ -58,7 +58,11 @@ page() {
 
 checkout=$(mktemp -d)
 trap 'rm -rf "$checkout"' EXIT
-cargo run --locked --quiet -- demo --out "$checkout/demo" --json >"$checkout/here.json" || [ $? = 1 ]
+if [ -n "${PACKAGE_PROGRAM:-}" ]; then
+	"$PACKAGE_PROGRAM" demo --out "$checkout/demo" --json >"$checkout/here.json" || [ $? = 1 ]
+else
+	cargo run --locked --quiet -- demo --out "$checkout/demo" --json >"$checkout/here.json" || [ $? = 1 ]
+fi
 
 root=$(bare bookworm 12 | tail -1)
 find "$root" -xdev | sort >"$checkout/before"
