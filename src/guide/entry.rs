@@ -1,6 +1,6 @@
 //! A reading as somebody types it with one finger.
 
-use crate::units::{GaugePressure, Percent, QuantityError};
+use crate::units::{GaugePressure, Percent, QuantityError, TypedReading};
 
 /// What was typed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,6 +16,48 @@ pub enum Entry {
     Loss(Percent),
 }
 
+/// The unit of a tester's gauges: asked once, and then known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GaugeUnit {
+    /// Pounds per square inch.
+    Psi,
+    /// Bar.
+    Bar,
+    /// Kilopascal.
+    Kpa,
+}
+
+impl GaugeUnit {
+    /// As it is typed.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Psi => "psi",
+            Self::Bar => "bar",
+            Self::Kpa => "kPa",
+        }
+    }
+
+    /// The unit that stands in an entry, if one does.
+    #[must_use]
+    pub fn of(text: &str) -> Option<Self> {
+        let text = text.to_lowercase();
+        [Self::Psi, Self::Bar, Self::Kpa].into_iter().find(|unit| text.contains(&unit.name().to_lowercase()))
+    }
+}
+
+/// Whether an entry is two bare numbers: all it lacks is the unit.
+///
+/// ```
+/// assert!(hissward::guide::lacks_unit("80 62") && !hissward::guide::lacks_unit("80 62 psi"));
+/// ```
+#[must_use]
+pub fn lacks_unit(text: &str) -> bool {
+    let bare = |word: &str| word.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',');
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.len() == 2 && words.iter().all(|word| bare(word))
+}
+
 /// Why that is no reading.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum EntryError {
@@ -27,13 +69,14 @@ pub enum EntryError {
     Quantity(#[from] QuantityError),
 }
 
-/// Reads `80 62 psi`, `80psi 62psi`, `5.5bar 4.3bar` or `22%`.
+/// Reads `80 62 psi`, `62/80 psi`, `62 of 80 psi`, `80psi 62psi`, `5.5bar 4.3bar` or `22%`.
 ///
 /// ```
 /// use hissward::guide::{Entry, read_entry};
 /// use hissward::units::{GaugePressure, Percent};
 /// let (supply, held) = (GaugePressure::from_psi(80.0), GaugePressure::from_psi(62.0));
 /// assert_eq!(read_entry("80 62 psi"), Ok(Entry::Pressures { supply, held }));
+/// assert_eq!(read_entry("62/80 psi"), Ok(Entry::Pressures { supply, held }));
 /// assert_eq!(read_entry("22%"), Ok(Entry::Loss(Percent(22.0))));
 /// assert!(read_entry("80 62").is_err());
 /// ```
@@ -41,6 +84,12 @@ pub enum EntryError {
 /// # Errors
 /// [`EntryError`] where it is neither.
 pub fn read_entry(text: &str) -> Result<Entry, EntryError> {
+    // Held over supply, and whatever else people say of a reading.
+    match text.parse() {
+        Ok(TypedReading::Pressures { supply, held }) => return Ok(Entry::Pressures { supply, held }),
+        Ok(TypedReading::Loss { loss, supply: None }) => return Ok(Entry::Loss(loss)),
+        Ok(TypedReading::Loss { .. }) | Err(_) => {}
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
     let pressures = |supply: &str, held: &str| -> Result<Entry, EntryError> {
         Ok(Entry::Pressures { supply: supply.parse()?, held: held.parse()? })

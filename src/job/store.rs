@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use toml_edit::DocumentMut;
 
+use crate::job::amendment::{rig_amendment, set_clip};
 use crate::job::checks::{check, check_supply};
 use crate::job::error::{Doing, Fault, JobError, KeyPath};
 use crate::job::folder::{check_empty, made_folder, not_a_folder, text_of};
@@ -77,6 +78,13 @@ impl Job {
     /// [`JobError`] where it is missing or no plain file (a link, a pipe).
     pub fn clip_path(&self, clip: &ClipRecord) -> Result<PathBuf, JobError> {
         self.checked_path(&clip.file)
+    }
+
+    /// Whether a file in `clips/` is gone.
+    #[must_use]
+    pub fn is_gone(&self, file: &FileName) -> bool {
+        let path = self.folder.join(CLIPS_FOLDER).join(file.as_str());
+        path.symlink_metadata().is_err_and(|error| error.kind() == io::ErrorKind::NotFound)
     }
 
     /// Where a file in `clips/` is, after looking that it is there and a plain file.
@@ -269,13 +277,14 @@ impl JobWriter {
         Ok(told)
     }
 
-    /// Keeps what the rig alone loses, in place of an earlier reading.
+    /// Keeps what the rig alone loses, in place of an earlier reading; that one stands among the amendments.
     ///
     /// # Errors
     /// [`JobError`] where the values cannot be or the supply is above the job's test pressure: nothing is kept then.
     pub fn set_rig(&mut self, reading: RigReading) -> Result<(), JobError> {
         self.change(|record| {
             check_supply(record, reading.value.supply_kpa(), &KeyPath::default().key("rig"))?;
+            record.amended.extend(rig_amendment(record.rig.as_ref(), &reading));
             record.rig = Some(reading);
             Ok(())
         })
@@ -345,9 +354,15 @@ impl JobWriter {
     /// [`JobError`] where there is no such clip, or the disk says no.
     pub fn leave_out(&mut self, file: &FileName, reason: Option<String>) -> Result<(), JobError> {
         self.change(|record| {
-            let clip = record.clips.iter_mut().find(|clip| clip.file == *file).ok_or_else(|| no_such_clip(file))?;
-            clip.left_out = reason;
-            Ok(())
+            let at = record.clips.iter().position(|clip| clip.file == *file).ok_or_else(|| no_such_clip(file))?;
+            let clip = &record.clips[at];
+            // A reason says all there is to say; that it was taken back would be gone.
+            if clip.left_out.is_none() {
+                record.clips[at].left_out = reason;
+                return Ok(());
+            }
+            let subject = clip.subject.clone();
+            set_clip(record, at, subject, reason, &When::now())
         })
     }
 }

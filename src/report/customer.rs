@@ -189,7 +189,8 @@ fn read_cell(loss: Option<&Loss>, words: &Words) -> Cell {
     let decimals = loss.percent.decimals();
     let number = |value: f64| Fact::Text(words.printed(value, decimals));
     let own = number(loss.percent.value);
-    let interval = words.say("level-interval", &[("low", number(loss.percent.low)), ("high", number(loss.percent.high))]);
+    let interval =
+        words.say("level-interval", &[("low", number(loss.percent.low)), ("high", number(loss.percent.high))]);
     Cell::with(
         words.say("percent", &[("percent", Fact::Text(shown))]),
         words.say("report-loss-beside", &[("percent", own), ("interval", Fact::Text(interval))]),
@@ -222,10 +223,7 @@ fn judged_cell(finding: &Finding, words: &Words) -> Cell {
     } else {
         words.say(&format!("verdict-{}", judgement.verdict.name()), &[])
     };
-    Cell::with(
-        called,
-        words.say("report-by", &[("band", Fact::Text(band))]),
-    )
+    Cell::with(called, words.say("report-by", &[("band", Fact::Text(band))]))
 }
 
 fn sound_cell(finding: &Finding, words: &Words) -> Cell {
