@@ -2,7 +2,7 @@
 
 use crate::crank::Cycle;
 use crate::gauge::Reading;
-use crate::job::checks::{check, check_subject};
+use crate::job::checks::{check, check_subject, check_supply};
 use crate::job::error::{Fault, JobError, KeyPath};
 use crate::job::names::FileName;
 use crate::job::record::{ClipRecord, EngineTemperature, GaugeReading, GaugeValue, JobRecord, RigReading, Subject};
