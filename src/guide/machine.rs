@@ -168,6 +168,13 @@ impl Guide {
                 Vec::new()
             }
             (Key::Letter('m'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.another_round(),
+            (Key::Letter('x'), Phase::Ask) => match self.step {
+                Step::Result(cylinder) if self.result.mistake.is_some() => {
+                    self.phase = Phase::Busy;
+                    vec![Effect::PutRight(cylinder)]
+                }
+                _ => Vec::new(),
+            },
             (Key::Letter('n'), Phase::Ask) => match self.step {
                 Step::Result(cylinder) if self.result.next != NextClip::Nothing => self.follow(cylinder),
                 _ => Vec::new(),
@@ -496,7 +503,8 @@ impl Guide {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
         self.calls.insert(cylinder, verdict.short.clone());
         self.result = verdict;
-        let goes_on = !self.result.decides && self.result.next != NextClip::Nothing;
+        // A mistake is looked at before more is recorded.
+        let goes_on = !self.result.decides && self.result.next != NextClip::Nothing && self.result.mistake.is_none();
         if goes_on && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
             return self.follow(cylinder);
         }
