@@ -89,7 +89,8 @@ impl Guide {
     pub fn on(&mut self, event: Event) -> Vec<Effect> {
         match event {
             Event::Key(key) => self.on_key(key),
-            Event::Tap if self.is_typing() => Vec::new(),
+            // A reading is kept by a key alone: a knock on the microphone is no yes.
+            Event::Tap if self.is_typing() || matches!(self.phase, Phase::Confirm(_) | Phase::Unit) => Vec::new(),
             Event::Tap => self.on_key(Key::Go),
             Event::Passed(ms) => self.on_time(ms),
             Event::Heard(live) => self.on_heard(live),
