@@ -9,7 +9,7 @@ use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
 
 use super::assumptions as assume;
-use super::call::Standing;
+use super::call::{Place, Standing};
 use super::level::level_at;
 use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
 use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
@@ -142,8 +142,9 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
         call = Call::CannotTell;
     }
     let answer_set = standing.answer_set().into_iter().map(|member| match member {
-        Some(at) => Member::Opening(taken[at].heard.opening.clone()),
-        None => Member::Elsewhere,
+        Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
+        Place::Elsewhere => Member::Elsewhere,
+        Place::Tight => Member::Tight,
     });
     let answer_set = answer_set.collect();
     let mut results: Vec<OpeningResult> =
@@ -154,9 +155,10 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
         call,
         answer_set,
         openings: results,
+        tight_probability: standing.tight,
         elsewhere_probability: standing.elsewhere,
         caveats,
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -202,11 +204,11 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
     Ranking {
         cylinder,
         call: Call::CannotTell,
-        answer_set: vec![Member::Elsewhere],
-        openings: Vec::new(),
-        elsewhere_probability: 1.0,
+        answer_set: vec![Member::Elsewhere, Member::Tight],
+        tight_probability: assume::NOWHERE,
+        elsewhere_probability: 1.0 - assume::NOWHERE,
         caveats,
-        beside: None,
+        ..Ranking::default()
     }
 }
 
