@@ -16,7 +16,7 @@ mod trial;
 mod verdict;
 
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
-pub use mistakes::{Mistake, likely_mistakes, mistakes_among};
+pub use mistakes::{Mistake, likely_mistakes, mistakes_among, put_right};
 pub use ranking::{
     HeardClip, Listened, LooseClip, RankError, listen_to, listen_to_clip, rank_heard, rank_job, rank_loose,
 };

@@ -33,7 +33,7 @@ pub use error::ReportError;
 pub use gauge::{ReadingReport, gauge_json, gauge_text, rig_json, rig_text};
 pub use history::{history_json, history_text};
 pub use html::html;
-pub use input::{Circumstances, ClipNote, ReportHead, ReportInput, ReportSound, ReportSounds};
+pub use input::{AmendedNote, Circumstances, ClipNote, ReportHead, ReportInput, ReportSound, ReportSounds};
 pub use json::{json, kept_json};
 pub use kept::{KeptCall, KeptRanking};
 pub use letterhead::{LARGEST_LOGO, LONGEST_LOGO_SIDE, Letterhead, Logo};
