@@ -1,6 +1,7 @@
 //! The order of things: where modules that do not know each other meet.
 
 mod alike;
+mod hearing;
 mod history;
 mod moments;
 mod ranking;
@@ -12,8 +13,9 @@ mod sounds;
 mod take_in;
 mod trial;
 
+pub use hearing::{Listened, listen_to};
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
-pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
+pub use ranking::{LooseClip, RankError, rank_job, rank_loose};
 pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, net_loss, rig_reading};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
 pub use report::{JobReport, ReportingError};

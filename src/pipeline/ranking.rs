@@ -1,19 +1,20 @@
 //! Clips from files to a ranking: read by [`crate::audio`], listened to by [`crate::hiss`], weighed by [`crate::ranking`].
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use rayon::prelude::*;
 
-use crate::audio::{self, AudioError, ChannelChoice};
+use crate::audio::{AudioError, ChannelChoice};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
-use crate::hiss::{ClipSound, Listener};
-use crate::job::{ClipRecord, Job, JobError};
+use crate::hiss::ClipSound;
+use crate::job::{ClipRecord, Job, JobError, JobRecord};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Heard, Ranking, hold_beside, rank};
+use crate::ranking::{Heard, Ranking, hold_beside, rank, rank_by_two_microphones};
 use crate::units::Seconds;
 
 use super::alike::alike;
+use super::hearing::{Listened, Nearer, listen_to, nearer_first};
 use super::moments::drift;
 
 /// A clip shorter than this says nothing.
@@ -61,58 +62,6 @@ pub enum RankError {
     },
 }
 
-/// A clip that has been listened to, and what its file gave to say.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Listened {
-    /// What is kept of it.
-    pub sound: ClipSound,
-    /// What lowers trust in its file.
-    pub caveats: Vec<Caveat>,
-}
-
-/// Reads a recording and listens to it, block by block; of a pair of channels, the near one is tracked by the far one.
-///
-/// # Errors
-/// [`RankError`] where it cannot be read, holds what is no sound, or is shorter than [`SHORTEST`].
-pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankError> {
-    let mut recording = audio::open(path, choice)?;
-    let name = recording.name().to_owned();
-    let mut listener = Listener::new(name.clone(), recording.rate());
-    let pair = matches!(choice, ChannelChoice::Pair { .. });
-    let mut far = pair.then(|| Listener::new(name.clone(), recording.rate()));
-    let mut samples_heard = 0;
-    let (mut at_near, mut at_far) = (Vec::new(), Vec::new());
-    while let Some(block) = recording.next_block()? {
-        samples_heard += block.len();
-        match &mut far {
-            None => listener.push(block),
-            Some(far) => {
-                let part = |samples: &mut Vec<f32>, place: usize| {
-                    samples.clear();
-                    samples.extend(block.iter().skip(place).step_by(2));
-                };
-                part(&mut at_near, 0);
-                part(&mut at_far, 1);
-                listener.push(&at_near);
-                far.push(&at_far);
-            }
-        }
-    }
-    if samples_heard == 0 {
-        return Err(ClipError::Empty { name }.into());
-    }
-    let sound = match far {
-        None => listener.into_sound(),
-        Some(far) => listener.into_sound().tracked_by(&far.into_sound()),
-    };
-    if sound.duration().0 < SHORTEST.0 {
-        return Err(RankError::TooShort { file: name, got: sound.duration(), needed: SHORTEST });
-    }
-    // Worked out here, where clips are worked on side by side.
-    let _floor = sound.floor();
-    Ok(Listened { sound, caveats: recording.caveats() })
-}
-
 /// One loose clip: where it was recorded (`None` serves all openings), what the air was doing, its file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LooseClip {
@@ -130,6 +79,19 @@ pub struct LooseClip {
 /// [`RankError`] for the first clip that cannot be read.
 pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking, RankError> {
     let listened = clips.par_iter().map(|clip| listen_to(&clip.file, choice)).collect::<Result<Vec<_>, _>>()?;
+    // A clip without an opening serves all: it is quiet, and stands in each group.
+    let openings: Vec<&Opening> = clips.iter().filter_map(|clip| clip.opening.as_ref()).collect();
+    let group = |opening: Option<&Opening>| -> Vec<usize> {
+        let of = |found: &&Opening| opening.is_none_or(|opening| opening == *found);
+        openings
+            .iter()
+            .enumerate()
+            .filter(|(at, found)| of(found) && !openings[..*at].contains(found))
+            .map(|(at, _)| at)
+            .collect()
+    };
+    let groups: Vec<(Vec<usize>, Air)> = clips.iter().map(|clip| (group(clip.opening.as_ref()), clip.air)).collect();
+    let (listened, nearer) = nearer_first(listened, &groups);
     let placed: Vec<Placed<'_>> = clips
         .iter()
         .zip(&listened)
@@ -141,7 +103,7 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
             extra: Vec::new(),
         })
         .collect();
-    Ok(ranked(None, &placed, &[]))
+    Ok(ranked(None, &placed, &[], nearer))
 }
 
 /// Ranks a job: every cylinder that has clips, or the one asked for.
@@ -163,8 +125,21 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
     let wanted: Vec<&ClipRecord> = record.clips.iter().filter(|clip| clip.left_out.is_none()).collect();
     let listened = wanted
         .par_iter()
-        .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip)))
+        .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip, record)))
         .collect::<Result<Vec<Listened>, RankError>>()?;
+    let mut kinds: Vec<(Option<u32>, &Opening)> = Vec::new();
+    let groups: Vec<(Vec<usize>, Air)> = wanted
+        .iter()
+        .map(|clip| {
+            let kind = (clip.subject.cylinder, &clip.subject.opening);
+            let at = kinds.iter().position(|known| *known == kind).unwrap_or_else(|| {
+                kinds.push(kind);
+                kinds.len() - 1
+            });
+            (vec![at], clip.subject.air)
+        })
+        .collect();
+    let (listened, nearer) = nearer_first(listened, &groups);
     let of = |cylinder: u32| {
         // A quiet clip of no cylinder serves its own opening on all of them.
         let (own, others): (Vec<_>, Vec<_>) =
@@ -181,7 +156,7 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
             .collect();
         let others: Vec<(&ClipRecord, &ClipSound)> =
             others.into_iter().map(|(clip, listened)| (*clip, &listened.sound)).collect();
-        ranked(Some(cylinder), &placed, &others)
+        ranked(Some(cylinder), &placed, &others, nearer)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
@@ -189,12 +164,14 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
     Ok(rankings)
 }
 
-fn channel_of(clip: &ClipRecord) -> ChannelChoice {
+/// Which channels of a clip are read: those that somebody chose, else all that tell something.
+fn channel_of(clip: &ClipRecord, record: &JobRecord) -> ChannelChoice {
     let number = |channel: u32| u16::try_from(channel).unwrap_or(1);
     let near = number(clip.channel);
+    let chosen = clip.one_channel || record.microphone.as_ref().is_some_and(|known| known.channel.is_some());
     if let Some(far) = clip.far_channel {
         ChannelChoice::Pair { near, far: number(far) }
-    } else if clip.channels > 1 {
+    } else if clip.channels > 1 && (near != 1 || chosen) {
         ChannelChoice::Number(near)
     } else {
         ChannelChoice::First
@@ -234,7 +211,12 @@ struct Placed<'a> {
 }
 
 /// Puts clips to their openings and ranks them; `others` are the clips of the engine's other cylinders.
-fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &ClipSound)]) -> Ranking {
+fn ranked(
+    cylinder: Option<u32>,
+    clips: &[Placed<'_>],
+    others: &[(&ClipRecord, &ClipSound)],
+    nearer: Option<Nearer>,
+) -> Ranking {
     let mut openings: Vec<&Opening> = Vec::new();
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
         openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
@@ -265,5 +247,12 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &
             }
         })
         .collect();
-    rank(cylinder, &heard)
+    match nearer {
+        None => rank(cylinder, &heard),
+        Some(nearer) => {
+            let mut ranking = rank_by_two_microphones(cylinder, &heard);
+            ranking.caveats.push(nearer.caveat());
+            ranking
+        }
+    }
 }

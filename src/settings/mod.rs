@@ -5,8 +5,10 @@
 
 mod error;
 mod place;
+mod recorders;
 mod shop;
 
 pub use error::SettingsError;
 pub use place::Place;
+pub use recorders::{KnownRecorder, KnownRecorders};
 pub use shop::{Change, Settings};

@@ -2,5 +2,7 @@
 
 mod calls;
 mod honesty;
+mod recorder;
 mod rendered;
+mod stereo;
 mod tracked;

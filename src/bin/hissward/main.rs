@@ -8,6 +8,7 @@ mod live;
 mod open_job;
 mod page;
 mod progress;
+mod recorders;
 
 use std::process::ExitCode;
 

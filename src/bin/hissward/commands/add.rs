@@ -3,15 +3,17 @@
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
+use hissward::audio::ChannelChoice;
 use hissward::caveat::Caveat;
+use hissward::hiss::Processing;
 use hissward::job::{CLIPS_FOLDER, ClipRecord, When};
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{Channels, take_in};
+use hissward::pipeline::{Channels, listen_to, take_in};
 use hissward::words::Words;
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
-use crate::{language, open_job, progress};
+use crate::{language, open_job, progress, recorders};
 
 /// Arguments of `hissward add`.
 #[derive(Debug, clap::Args)]
@@ -57,9 +59,16 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     };
     let taken = take_in(&mut job, &arguments.files, &subject, channels, &When::now(), &mut watch);
     bar.finish_and_clear();
-    let taken = taken?;
+    let mut taken = taken?;
     let words = language::of_job(job.record())?;
-    for found in &taken {
+    for found in &mut taken {
+        let listened = listen_to(&job.clip_path(&found.clip)?, ChannelChoice::First)?;
+        found.caveats.extend(Processing::of(&[&listened.sound]).caveats());
+        let device = found.clip.device.as_deref();
+        if let Some(device) = device {
+            recorders::warn(device, &words, face);
+        }
+        recorders::mark(device, &found.caveats, face);
         for caveat in &found.caveats {
             let (what, remedy) = words.caveat(caveat);
             face.talk(&format!("{what}: {remedy}"));
@@ -98,6 +107,9 @@ pub(super) fn describe(clip: &ClipRecord, caveats: &[Caveat], clips: &Path, word
         "channels": clip.channels,
         "channel": clip.channel,
         "far_channel": clip.far_channel,
+        "device": clip.device,
+        "application": clip.application,
+        "coding": clip.coding,
         "sha256": clip.sha256.to_string(),
         "original": original.map(|original| clips.join(original.file.as_str()).display().to_string()),
         "caveats": caveats,

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use hissward::audio::{self, ChannelChoice};
-use hissward::hiss::{clip_caveats, tone_caveat};
+use hissward::hiss::{Processing, clip_caveats, tone_caveat};
 use hissward::job::Job;
 use hissward::pipeline::listen_to;
 use hissward::words::Words;
@@ -52,7 +52,7 @@ struct Said {
 }
 
 /// Caveats that leave a clip unfit to be judged by; the others only lower trust.
-const UNFIT: [&str; 2] = ["silent", "clipped"];
+const UNFIT: [&str; 3] = ["silent", "clipped", "suppression-shut-off"];
 
 /// Checks and prints.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
@@ -92,6 +92,7 @@ fn check(file: &Path, choice: ChannelChoice, words: &Words) -> Result<Clip, Fail
     let channels = audio::open(file, choice)?.channels();
     let mut own = clip_caveats(&listened.sound);
     own.extend(tone_caveat(&listened.sound));
+    own.extend(Processing::of(&[&listened.sound]).caveats());
     let fit = !own.iter().any(|caveat| UNFIT.contains(&caveat.code));
     let caveats = own.iter().chain(&listened.caveats).map(|caveat| {
         let (text, remedy) = words.caveat(caveat);

@@ -9,7 +9,7 @@ use std::time::Duration;
 use hissward::audio::{Ended, LevelReport, Recorded, Speaker, SystemCard};
 use hissward::caveat::{Caveat, Fact};
 use hissward::guide::Beep;
-use hissward::hiss::clip_caveats;
+use hissward::hiss::{Processing, clip_caveats};
 use hissward::job::{CLIPS_FOLDER, FileName, JobWriter, RecordingPlan, When};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{keep_recording, remember_microphone};
@@ -22,7 +22,7 @@ use crate::face::{Face, Failure, Outcome};
 use crate::language;
 use crate::live::ears::Ears;
 use crate::live::rhythm::{beep, is_open};
-use crate::open_job;
+use crate::{open_job, recorders};
 
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]
@@ -77,6 +77,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (channel, far_channel) = known.map_or((None, None), |known| (known.channel, known.far_channel));
     let mut ears = Ears::open(&SystemCard, wanted.as_deref(), channel)?;
     let device = ears.name().to_owned();
+    recorders::warn(&device, &words, face);
     if arguments.microphone.is_some() {
         remember_microphone(&mut job, &device)?;
     }
@@ -119,6 +120,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     };
     let mut caveats = recorded.caveats();
     caveats.extend(clip_caveats(&sound));
+    caveats.extend(Processing::of(&[&sound]).caveats());
+    recorders::mark(Some(&device), &caveats, face);
     finish(&mut job, &slot.file, &recorded, &caveats, arguments.json, &words, face)
 }
 
