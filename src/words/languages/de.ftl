@@ -782,6 +782,7 @@ page-terminal-code = Kopplungscode: { $text } (einmal gültig, zehn Minuten lang
 page-terminal-certificate =
     Das Zertifikat stammt von diesem Programm selbst, darum warnt das Telefon einmal. Den Fingerabdruck vergleichen, den es zeigt (SHA-256), dann fortfahren:
     { $text }
+page-terminal-anew = Die Eingabetaste zeigt einen neuen Code, der angenommen wird, was auch vorher versucht wurde.
 page-terminal-end = Strg+C beendet die Seite.
 page-turn = Danach die Kurbelwelle in Drehrichtung um { $degrees }° weiterdrehen auf Zylinder { $number }.
 page-pair = Dieses Gerät koppeln

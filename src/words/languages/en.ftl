@@ -782,6 +782,7 @@ page-terminal-code = Pairing code: { $text } (good once, for ten minutes)
 page-terminal-certificate =
     The certificate is this program's own, so the phone warns once. Compare the fingerprint it shows (SHA-256), then go on:
     { $text }
+page-terminal-anew = Enter shows a new code, which is taken whatever was tried before.
 page-terminal-end = Ctrl+C ends the page.
 page-turn = Then turn the crank { $degrees }° in its direction of rotation to cylinder { $number }.
 page-pair = Pair this device
