@@ -16,6 +16,11 @@ const MOST_ROWS: usize = 4096;
 /// Samples of digital zero in a row that no microphone gives: one with so little noise of its own would need a converter's
 /// last bit to lie over all sound for 32 samples.
 const SILENT_RUN: u32 = 32;
+/// Peaks of 256 samples each are counted in steps of this, dB under full scale, and so many steps; what lies within the last
+/// number of steps under the highest is at the ceiling.
+const PEAK_STEP_DB: f32 = 0.25;
+const PEAK_STEPS: usize = 160;
+const CEILING_STEPS: usize = 2;
 /// What counts as full scale: 16-bit recorders clip at 32767/32768.
 const FULL_SCALE: f32 = 32_766.5 / 32_768.0;
 /// Samples at full scale in a row that count as clipped; a single one may be a peak that just fits.
@@ -47,6 +52,8 @@ pub struct Listener {
     clipped: u64,
     zero_run: u32,
     zeroed: u64,
+    /// How many pieces peak at each step under full scale.
+    peaks: Vec<u32>,
     digest: [u32; 2],
 }
 
@@ -73,6 +80,7 @@ impl Listener {
             clipped: 0,
             zero_run: 0,
             zeroed: 0,
+            peaks: vec![0; PEAK_STEPS],
             digest: [0; 2],
         }
     }
@@ -141,6 +149,7 @@ impl Listener {
             peak: self.peak,
             clipped: self.clipped,
             zeroed: self.zeroed,
+            ceiling_share: ceiling_share(&self.peaks),
             digest: u64::from(self.digest[0]) << 32 | u64::from(self.digest[1]),
             coding: None,
             far: None,
@@ -211,6 +220,8 @@ impl Listener {
             self.sum += f64::from(sums.iter().sum::<f32>());
             self.squares += f64::from(squares.iter().sum::<f32>());
             self.peak = self.peak.max(peak);
+            let step = (-20.0 * peak.max(1e-9).log10() / PEAK_STEP_DB).max(0.0) as usize;
+            self.peaks[step.min(PEAK_STEPS - 1)] += 1;
             for (all, lanes) in self.digest.iter_mut().zip(digests) {
                 *all = lanes.into_iter().fold(*all, u32::wrapping_add);
             }
@@ -249,6 +260,13 @@ impl Listener {
     }
 }
 
+/// Share of the pieces that peak within half a decibel of the highest.
+fn ceiling_share(peaks: &[u32]) -> f64 {
+    let all = peaks.iter().map(|count| f64::from(*count)).sum::<f64>().max(1.0);
+    let highest = peaks.iter().position(|count| *count > 0).unwrap_or(0);
+    peaks.iter().skip(highest).take(1 + CEILING_STEPS).map(|count| f64::from(*count)).sum::<f64>() / all
+}
+
 /// Keeps every second row.
 fn thin(rows: &mut Vec<f32>) {
     let width = BANDS * CELLS;
@@ -277,6 +295,7 @@ pub struct ClipSound {
     peak: f32,
     clipped: u64,
     zeroed: u64,
+    ceiling_share: f64,
     digest: u64,
     coding: Option<String>,
     far: Option<Box<ClipSound>>,
@@ -400,6 +419,12 @@ impl ClipSound {
     #[must_use]
     pub fn clipped(&self) -> u64 {
         self.clipped
+    }
+
+    /// Share of the clip, in pieces of 256 samples, that peaks within half a decibel of its highest peak.
+    #[must_use]
+    pub fn ceiling_share(&self) -> f64 {
+        self.ceiling_share
     }
 
     /// A number that two different recordings have in common only by a chance of 2⁻⁶⁴.

@@ -10,7 +10,7 @@ use crate::clip::ClipError;
 use crate::hiss::ClipSound;
 use crate::job::{ClipRecord, Job, JobError, JobRecord};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Heard, Ranking, hold_beside, rank, rank_by_two_microphones};
+use crate::ranking::{Call, Heard, Ranking, hold_beside, rank, rank_by_two_microphones};
 use crate::units::Seconds;
 
 use super::alike::alike;
@@ -247,12 +247,21 @@ fn ranked(
             }
         })
         .collect();
-    match nearer {
+    let mut ranking = match nearer {
         None => rank(cylinder, &heard),
         Some(nearer) => {
             let mut ranking = rank_by_two_microphones(cylinder, &heard);
             ranking.caveats.push(nearer.caveat());
             ranking
         }
+    };
+    // What the phone itself said of its noise suppression counts, whether or not it shows.
+    let suppressed = |clip: &Placed<'_>| {
+        let told = clip.record.and_then(|record| record.processing.as_deref());
+        told.is_some_and(|words| words.split_whitespace().any(|word| word == "noise"))
+    };
+    if ranking.call == Call::NoneHeard && clips.iter().any(suppressed) {
+        ranking.call = Call::CannotTell;
     }
+    ranking
 }

@@ -74,6 +74,29 @@ fn simulated_shops_are_no_recorders_doing() {
     assert!(named.is_empty(), "{named:?}");
 }
 
+/// A soft limiter as recorders have it: the gain falls at once where a peak would pass the ceiling, and comes back slowly.
+#[test]
+fn a_limiter_is_named_and_steady_noise_is_not_one() {
+    let noise: Vec<f32> = Dice::seeded(9_400).white(48_000 * 4).into_iter().map(|x| 0.2 * x as f32).collect();
+    let mut gain = 1.0f32;
+    let limited: Vec<f32> = noise
+        .iter()
+        .map(|x| {
+            gain = (gain * 1.0002).min(0.4 / x.abs().max(0.4)).min(1.0);
+            x * gain
+        })
+        .collect();
+    let of = |samples: &[f32]| {
+        let mut listener = Listener::new("clip", Hertz(48_000.0));
+        listener.push(samples);
+        Processing::of(&[&listener.into_sound()]).limiter
+    };
+    assert_eq!(of(&noise), None);
+    assert!(of(&limited).is_some_and(|share| share > 0.1), "{:?}", of(&limited));
+    let tone: Vec<f32> = (0..96_000).map(|at| (0.3 * at as f32).sin()).collect();
+    assert_eq!(of(&tone), None, "a whistle has one height by itself");
+}
+
 #[test]
 fn none_heard_is_never_said_through_suppression() {
     // The same clip again at the intake: nothing rises, and raw sound says so.

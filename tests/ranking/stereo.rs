@@ -7,7 +7,7 @@ use hissward::caveat::Fact;
 use hissward::opening::Air;
 use hissward::pipeline::{LooseClip, rank_loose};
 use hissward::ranking::{Call, Ranking};
-use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
+use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix, SecondMicrophone};
 use hissward::units::LevelDiff;
 
 const OPENINGS: [&str; 3] = ["intake", "exhaust", "oil-filler"];
@@ -29,7 +29,7 @@ fn case(seed: u64, leak: Option<(&str, f64)>) -> Case {
     let shop = NoiseMix::of_kinds(&[NoiseKind::Fan, NoiseKind::Traffic], &mut Dice::seeded(seed));
     let leaks =
         leak.map(|(opening, db)| Leak { opening: opening.parse().expect("an opening"), hiss_to_noise: LevelDiff(db) });
-    let options = CaseOptions { seed, leaks: leaks.into_iter().collect(), far: true, ..CaseOptions::default() };
+    let options = CaseOptions { seed, leaks: leaks.into_iter().collect(), far: Some(SecondMicrophone::SamePhone), ..CaseOptions::default() };
     options.render(&shop).expect("a case")
 }
 

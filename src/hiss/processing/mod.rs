@@ -1,10 +1,11 @@
-//! What recorders do to sound: noise suppression, automatic gain, lossy coding.
+//! What recorders do to sound: noise suppression, automatic gain, limiters, lossy coding.
 //!
 //! A recorder made for speech takes a steady hiss away, or sets quiet and air to one level. [`Processing::of`] looks for it
 //! in the clips themselves, all of one recorder together: what one clip only hints at six clips show. The ranking asks what
 //! may still be said.
 
 mod gain;
+mod limiter;
 mod suppression;
 
 use crate::caveat::Caveat;
@@ -23,6 +24,8 @@ pub struct Processing {
     pub suppression: Option<Suppression>,
     /// Automatic gain: how far clips begin above where they come to rest.
     pub gain: Option<LevelDiff>,
+    /// A limiter: share of the clip that sits at its ceiling.
+    pub limiter: Option<f64>,
     /// Lossy coding, as the file names it.
     pub coding: Option<String>,
 }
@@ -34,6 +37,7 @@ impl Processing {
         Self {
             suppression: Suppression::of(clips),
             gain: gain::ride(clips),
+            limiter: limiter::limited(clips),
             coding: clips.iter().find_map(|clip| clip.coding()).map(str::to_owned),
         }
     }
@@ -70,6 +74,7 @@ impl Processing {
             None => {}
         }
         found.extend(self.gain.map(|fall| Caveat::new("gain-rides").number("db", fall.0, 0)));
+        found.extend(self.limiter.map(|share| Caveat::new("limited").number("percent", 100.0 * share, 0)));
         found.extend(self.coding.as_ref().map(|coding| Caveat::new("lossy-coding").text("coding", coding.as_str())));
         found
     }

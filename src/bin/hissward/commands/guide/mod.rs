@@ -19,7 +19,7 @@ use hissward::units::Seconds;
 
 use self::driver::{Driver, Face as GuideFace};
 use crate::face::{Face, Failure, Outcome};
-use crate::language;
+use crate::{language, recorders};
 use crate::live::lines::Lines;
 use crate::live::terminal::Terminal;
 
@@ -67,6 +67,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     if let Some(name) = &arguments.microphone {
         remember_microphone(&mut job, name)?;
     }
+    let known = job.record().microphone.as_ref();
+    notices.extend(known.and_then(|known| recorders::warning(&known.device, &words)));
     let mut plan = standing::plan_of(job.record(), &arguments.openings)?;
     plan.pulsed = arguments.pulsed;
     plan.least_rounds = arguments.rounds;
