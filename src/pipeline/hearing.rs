@@ -150,11 +150,11 @@ impl Nearer {
     }
 }
 
-/// Puts the nearer microphone first in all clips that hold two. `groups` says for each clip to which openings it belongs
-/// (numbered) and what the air did. `None` where no clip holds two microphones that nobody told apart.
-pub fn nearer_first(listened: Vec<Listened>, groups: &[(Vec<usize>, Air)]) -> (Vec<Listened>, Option<Nearer>) {
+/// Tells which of two microphones is the nearer, and gives the clips with it first. `groups` says for each clip to which
+/// openings it belongs (numbered) and what the air did. `None` where no clip holds two microphones that nobody told apart.
+pub fn nearer_first(listened: &[&Listened], groups: &[(Vec<usize>, Air)]) -> Option<(Nearer, Vec<Listened>)> {
     if !listened.iter().any(|clip| clip.either_way) {
-        return (listened, None);
+        return None;
     }
     let count = groups.iter().flat_map(|(of, _)| of).max().map_or(0, |most| most + 1);
     let with = |group: usize, air: Air| -> Vec<&ClipSound> {
@@ -172,5 +172,5 @@ pub fn nearer_first(listened: Vec<Listened>, groups: &[(Vec<usize>, Air)]) -> (V
         (Nearer::Second, true) => Listened { sound: clip.sound.swapped(), ..clip },
         _ => clip,
     };
-    (listened.into_iter().map(turn).collect(), Some(nearer))
+    Some((nearer, listened.iter().map(|clip| turn((*clip).clone())).collect()))
 }

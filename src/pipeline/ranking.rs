@@ -1,6 +1,7 @@
 //! Clips from files to a ranking: read by [`crate::audio`], listened to by [`crate::hiss`], weighed by [`crate::ranking`].
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -62,6 +63,14 @@ pub enum RankError {
     },
 }
 
+/// Reads a clip of a job and listens to it, with the channels that its record names.
+///
+/// # Errors
+/// As [`listen_to`]; also where the file is gone.
+pub fn listen_to_clip(job: &Job, clip: &ClipRecord) -> Result<Listened, RankError> {
+    listen_to(&job.clip_path(clip)?, channel_of(clip, job.record()))
+}
+
 /// One loose clip: where it was recorded (`None` serves all openings), what the air was doing, its file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LooseClip {
@@ -80,18 +89,19 @@ pub struct LooseClip {
 pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking, RankError> {
     let listened = clips.par_iter().map(|clip| listen_to(&clip.file, choice)).collect::<Result<Vec<_>, _>>()?;
     // A clip without an opening serves all: it is quiet, and stands in each group.
-    let openings: Vec<&Opening> = clips.iter().filter_map(|clip| clip.opening.as_ref()).collect();
-    let group = |opening: Option<&Opening>| -> Vec<usize> {
-        let of = |found: &&Opening| opening.is_none_or(|opening| opening == *found);
-        openings
-            .iter()
-            .enumerate()
-            .filter(|(at, found)| of(found) && !openings[..*at].contains(found))
-            .map(|(at, _)| at)
-            .collect()
+    let mut openings: Vec<&Opening> = Vec::new();
+    openings.extend(clips.iter().filter_map(|clip| clip.opening.as_ref()));
+    openings.sort_unstable_by(|a, b| a.name().cmp(b.name()));
+    openings.dedup();
+    let group = |of: Option<&Opening>| {
+        let mine = |found: &Opening| of.is_none_or(|of| of == found);
+        openings.iter().enumerate().filter(|(_, found)| mine(found)).map(|(at, _)| at).collect()
     };
     let groups: Vec<(Vec<usize>, Air)> = clips.iter().map(|clip| (group(clip.opening.as_ref()), clip.air)).collect();
-    let (listened, nearer) = nearer_first(listened, &groups);
+    let (nearer, listened) = match nearer_first(&listened.iter().collect::<Vec<_>>(), &groups) {
+        Some((nearer, turned)) => (Some(nearer), turned),
+        None => (None, listened),
+    };
     let placed: Vec<Placed<'_>> = clips
         .iter()
         .zip(&listened)
@@ -106,13 +116,25 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
     Ok(ranked(None, &placed, &[], nearer))
 }
 
-/// Ranks a job: every cylinder that has clips, or the one asked for.
+/// A clip of a job that has been listened to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeardClip {
+    /// What the job says of it.
+    pub record: ClipRecord,
+    /// Its sound, and what its file gave to say; shared, so that it is listened to once.
+    pub listened: Arc<Listened>,
+}
+
+/// Ranks a job: every cylinder that has clips, or the one asked for. A clip whose file is gone is told of, and the
+/// others are ranked.
 ///
 /// # Errors
 /// [`RankError`] where there is nothing to rank or a clip cannot be read.
 pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankError> {
     let record = job.record();
-    let there = record.cylinders_heard();
+    let gone = job.gone();
+    let counted = |clip: &&ClipRecord| clip.left_out.is_none() && !gone.contains(&clip.file);
+    let there = cylinders_of(record.clips.iter().filter(counted));
     let name = job.folder().display().to_string();
     if there.is_empty() {
         return Err(RankError::NothingRecorded { job: name });
@@ -122,46 +144,88 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
         return Err(RankError::CylinderNotRecorded { job: name, cylinder: one, there });
     }
     // All cylinders, whichever is asked for: each is held beside the others.
-    let wanted: Vec<&ClipRecord> = record.clips.iter().filter(|clip| clip.left_out.is_none()).collect();
-    let listened = wanted
+    let wanted: Vec<&ClipRecord> = record.clips.iter().filter(counted).collect();
+    let heard = wanted
         .par_iter()
-        .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip, record)))
-        .collect::<Result<Vec<Listened>, RankError>>()?;
-    let mut kinds: Vec<(Option<u32>, &Opening)> = Vec::new();
-    let groups: Vec<(Vec<usize>, Air)> = wanted
-        .iter()
         .map(|clip| {
-            let kind = (clip.subject.cylinder, &clip.subject.opening);
-            let at = kinds.iter().position(|known| *known == kind).unwrap_or_else(|| {
-                kinds.push(kind);
-                kinds.len() - 1
-            });
-            (vec![at], clip.subject.air)
+            let listened = Arc::new(listen_to_clip(job, clip)?);
+            Ok(HeardClip { record: (*clip).clone(), listened })
         })
-        .collect();
-    let (listened, nearer) = nearer_first(listened, &groups);
+        .collect::<Result<Vec<HeardClip>, RankError>>()?;
+    let mut rankings = rank_heard(record, &heard);
+    for ranking in &mut rankings {
+        let lost = record.clips.iter().filter(|clip| clip.left_out.is_none() && gone.contains(&clip.file));
+        let own = lost.filter(|clip| clip.subject.cylinder.is_none() || clip.subject.cylinder == ranking.cylinder);
+        ranking.caveats.extend(own.map(|clip| Caveat::new("clip-gone").text("file", clip.file.as_str())));
+    }
+    rankings.retain(|ranking| cylinder.is_none() || ranking.cylinder == cylinder);
+    Ok(rankings)
+}
+
+/// Cylinders that have a clip with the air on or pulsed, ascending.
+fn cylinders_of<'a>(clips: impl Iterator<Item = &'a ClipRecord>) -> Vec<u32> {
+    let heard = clips.filter(|clip| clip.subject.air != Air::Off).filter_map(|clip| clip.subject.cylinder);
+    let heard: std::collections::BTreeSet<u32> = heard.collect();
+    heard.into_iter().collect()
+}
+
+/// Ranks every cylinder that has clips, from clips that have been listened to: the one way from clips to a ranking, for a
+/// finished job and for one that is being recorded. `record` says what the engine is; which clips count is said by
+/// `heard` alone.
+#[must_use]
+pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
+    let turned = nearer_heard_first(heard);
+    let (nearer, heard) = turned.as_ref().map_or((None, heard), |(nearer, turned)| (Some(*nearer), &turned[..]));
+    let there = cylinders_of(heard.iter().map(|clip| &clip.record));
+    let there: Vec<u32> = there.into_iter().filter(|cylinder| *cylinder <= record.cylinders).collect();
     let of = |cylinder: u32| {
         // A quiet clip of no cylinder serves its own opening on all of them.
-        let (own, others): (Vec<_>, Vec<_>) =
-            wanted.iter().zip(&listened).partition(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
+        let (own, others): (Vec<&HeardClip>, Vec<&HeardClip>) =
+            heard.iter().partition(|clip| clip.record.subject.cylinder.is_none_or(|c| c == cylinder));
         let placed: Vec<Placed<'_>> = own
             .into_iter()
-            .map(|(clip, listened)| Placed {
-                opening: Some(&clip.subject.opening),
-                air: clip.subject.air,
+            .map(|HeardClip { record, listened }| Placed {
+                opening: Some(&record.subject.opening),
+                air: record.subject.air,
                 listened,
-                record: Some(*clip),
-                extra: told_by(clip),
+                record: Some(record),
+                extra: told_by(record),
             })
             .collect();
         let others: Vec<(&ClipRecord, &ClipSound)> =
-            others.into_iter().map(|(clip, listened)| (*clip, &listened.sound)).collect();
+            others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
         ranked(Some(cylinder), &placed, &others, nearer)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
-    rankings.retain(|ranking| cylinder.is_none() || ranking.cylinder == cylinder);
-    Ok(rankings)
+    rankings
+}
+
+/// The clips with the nearer of two microphones first; `None` where there is nothing to tell apart.
+fn nearer_heard_first(heard: &[HeardClip]) -> Option<(Nearer, Vec<HeardClip>)> {
+    let mut kinds: Vec<(Option<u32>, &Opening)> = Vec::new();
+    for clip in heard {
+        let kind = (clip.record.subject.cylinder, &clip.record.subject.opening);
+        if !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+    }
+    let place = |clip: &HeardClip| {
+        let subject = &clip.record.subject;
+        let of = |(cylinder, opening): &(Option<u32>, &Opening)| {
+            **opening == subject.opening && (*cylinder == subject.cylinder || subject.cylinder.is_none())
+        };
+        let mine = kinds.iter().enumerate().filter(|(_, kind)| of(kind));
+        (mine.map(|(at, _)| at).collect(), subject.air)
+    };
+    let groups: Vec<(Vec<usize>, Air)> = heard.iter().map(place).collect();
+    let sounds: Vec<&Listened> = heard.iter().map(|clip| &*clip.listened).collect();
+    let (nearer, turned) = nearer_first(&sounds, &groups)?;
+    let with = |(clip, listened): (&HeardClip, Listened)| HeardClip {
+        record: clip.record.clone(),
+        listened: Arc::new(listened),
+    };
+    Some((nearer, heard.iter().zip(turned).map(with).collect()))
 }
 
 /// Which channels of a clip are read: those that somebody chose, else all that tell something.

@@ -141,7 +141,18 @@ mod tests {
 
     #[test]
     fn every_kind_of_opening_has_its_names() {
-        let names = ["intake", "exhaust", "oil-filler", "coolant-filler", "plug-hole-3", "rig", "dipstick"];
+        let names = [
+            "intake",
+            "exhaust",
+            "oil-filler",
+            "coolant-filler",
+            "plug-hole-3",
+            "rig",
+            "dipstick",
+            "breather",
+            "crankcase",
+            "own-place",
+        ];
         for language in Words::languages() {
             let words = words(&language);
             for name in names {

@@ -60,11 +60,11 @@ fn simulated_shops_are_no_recorders_doing() {
     for (kind, seed) in NoiseKind::ALL.into_iter().zip(9_000..) {
         let noise =
             kind.draw(&mut Dice::seeded(seed)).render(&mut Dice::seeded(seed + 100), Seconds(6.0), Hertz(48_000.0));
-        let own = Dice::seeded(seed + 200).white(noise.len());
+        let mut dice = Dice::seeded(seed + 200);
         let loudest = noise.iter().fold(1e-9f32, |most, x| most.max(x.abs()));
         let mut listener = Listener::new(kind.name(), Hertz(48_000.0));
         // Half of full scale, and the microphone's own noise of −90 dB FS.
-        let samples: Vec<f32> = noise.iter().zip(own).map(|(x, own)| 0.5 * x / loudest + 3.2e-5 * own as f32).collect();
+        let samples: Vec<f32> = noise.iter().map(|x| 0.5 * x / loudest + 3.2e-5 * dice.normal() as f32).collect();
         listener.push(&samples);
         let found = Processing::of(&[&listener.into_sound()]);
         if found != Processing::default() {
@@ -77,7 +77,8 @@ fn simulated_shops_are_no_recorders_doing() {
 /// A soft limiter as recorders have it: the gain falls at once where a peak would pass the ceiling, and comes back slowly.
 #[test]
 fn a_limiter_is_named_and_steady_noise_is_not_one() {
-    let noise: Vec<f32> = Dice::seeded(9_400).white(48_000 * 4).into_iter().map(|x| 0.2 * x as f32).collect();
+    let mut dice = Dice::seeded(9_400);
+    let noise: Vec<f32> = (0..48_000 * 4).map(|_| 0.2 * dice.normal() as f32).collect();
     let mut gain = 1.0f32;
     let limited: Vec<f32> = noise
         .iter()

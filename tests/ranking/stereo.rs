@@ -29,7 +29,12 @@ fn case(seed: u64, leak: Option<(&str, f64)>) -> Case {
     let shop = NoiseMix::of_kinds(&[NoiseKind::Fan, NoiseKind::Traffic], &mut Dice::seeded(seed));
     let leaks =
         leak.map(|(opening, db)| Leak { opening: opening.parse().expect("an opening"), hiss_to_noise: LevelDiff(db) });
-    let options = CaseOptions { seed, leaks: leaks.into_iter().collect(), far: Some(SecondMicrophone::SamePhone), ..CaseOptions::default() };
+    let options = CaseOptions {
+        seed,
+        leaks: leaks.into_iter().collect(),
+        far: Some(SecondMicrophone::SamePhone),
+        ..CaseOptions::default()
+    };
     options.render(&shop).expect("a case")
 }
 
@@ -46,7 +51,8 @@ fn files(case: &Case, layout: Layout, foreign: Option<f32>, folder: &Path) -> Ve
                     let samples = clip.clip.samples();
                     gain * (samples.iter().map(|x| x * x).sum::<f32>() / samples.len() as f32).sqrt()
                 });
-            let (one, other) = (dice.white(clip.clip.samples().len()), dice.white(clip.clip.samples().len()));
+            let mut white = || -> Vec<f64> { (0..clip.clip.samples().len()).map(|_| dice.normal()).collect() };
+            let (one, other) = (white(), white());
             let with = |samples: &[f32], hiss: &[f64]| -> Vec<f32> {
                 samples.iter().zip(hiss).map(|(x, hiss)| x + gain * *hiss as f32).collect()
             };

@@ -1,5 +1,6 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 mod add;
+mod amend;
 mod check;
 mod compare;
 mod completions;
@@ -21,6 +22,7 @@ mod report;
 mod rig;
 mod settings;
 mod simulate;
+mod status;
 mod tables;
 mod unpack;
 mod verify;
@@ -35,6 +37,10 @@ pub enum Command {
     New(Box<new::Arguments>),
     /// Takes in recordings made elsewhere
     Add(add::Arguments),
+    /// Says how far a job is, what is missing, and the next command to copy
+    Status(status::Arguments),
+    /// Puts a mistake right: clips, readings, the job's own data; nothing is erased
+    Amend(Box<amend::Arguments>),
     /// Keeps what the test rig loses by itself, hose blanked off
     Rig(rig::Arguments),
     /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
@@ -85,6 +91,8 @@ impl Command {
         match self {
             Self::New(arguments) => new::run(*arguments, face),
             Self::Add(arguments) => add::run(arguments, face),
+            Self::Status(arguments) => status::run(&arguments, face),
+            Self::Amend(arguments) => amend::run(&arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Guide(arguments) => guide::run(&arguments, face),

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use hissward::job::Job;
-use hissward::opening::{Air, Opening};
+use hissward::opening::{Air, Understood};
 use hissward::pipeline::{Channels, LooseClip, keep_ranking, rank_job, rank_loose};
 use hissward::ranking::{Call, Ranking};
 use hissward::report;
@@ -40,6 +40,9 @@ pub struct Arguments {
     /// Channel of a second microphone a step away, which tells how loud the shop is at every moment
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     far_channel: Option<u16>,
+    /// Takes names for openings that nobody knows
+    #[arg(long)]
+    new_opening: bool,
     /// Draws the comparison, too (.png or .svg)
     #[arg(long, value_name = "FILE")]
     plot: Option<PathBuf>,
@@ -117,7 +120,7 @@ pub fn loose_clips(arguments: &Arguments) -> Result<Vec<LooseClip>, Failure> {
     let mut clips = Vec::new();
     for (air, texts) in [(Air::Off, &arguments.off), (Air::On, &arguments.on), (Air::Pulsed, &arguments.pulsed)] {
         for text in texts {
-            clips.push(loose_clip(air, text)?);
+            clips.push(loose_clip(air, text, arguments.new_opening)?);
         }
     }
     if !arguments.on.is_empty() && arguments.off.is_empty() {
@@ -126,10 +129,10 @@ pub fn loose_clips(arguments: &Arguments) -> Result<Vec<LooseClip>, Failure> {
     Ok(clips)
 }
 
-fn loose_clip(air: Air, text: &str) -> Result<LooseClip, Failure> {
+fn loose_clip(air: Air, text: &str, new: bool) -> Result<LooseClip, Failure> {
     // A quiet clip's file name may hold '=' itself: only a known form before it is an opening.
     match text.split_once('=') {
-        Some((name, file)) if !file.is_empty() => match name.parse::<Opening>() {
+        Some((name, file)) if !file.is_empty() => match Understood::opening(name, &[], new) {
             Ok(opening) => Ok(LooseClip { opening: Some(opening), air, file: PathBuf::from(file) }),
             Err(_) if air == Air::Off => Ok(LooseClip { opening: None, air, file: PathBuf::from(text) }),
             Err(error) => Err(error.into()),
