@@ -2,8 +2,9 @@
 
 use crate::caveat::Caveat;
 
-use super::grid::{BANDS, FIRST_LEVEL_BAND};
+use super::grid::{FIRST_LEVEL_BAND, Grid};
 use super::sound::ClipSound;
+use crate::units::Hertz;
 
 /// Shorter than this a clip says little, seconds.
 const SHORT_SECONDS: f64 = 3.0;
@@ -133,7 +134,11 @@ pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
     }
     if !quiet.is_empty() && !air.is_empty() {
         let (q, a) = (super::contrast::mean_power_db(quiet), super::contrast::mean_power_db(air));
-        let over: f64 = (FIRST_LEVEL_BAND..BANDS).map(|b| a[b] - q[b]).sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64;
+        // Only bands that both have: where one ends there is nothing to be held against the other.
+        let reach = quiet.iter().chain(air).map(|clip| clip.bandwidth().0).fold(f64::INFINITY, f64::min);
+        let level_bands = FIRST_LEVEL_BAND..Grid::bands_below(Hertz(reach)).max(FIRST_LEVEL_BAND);
+        let count = level_bands.len().max(1) as f64;
+        let over: f64 = level_bands.map(|b| a[b] - q[b]).sum::<f64>() / count;
         if over < -QUIETER_DB {
             found.push(Caveat::new("quiet-louder").number("db", -over, 0));
         }

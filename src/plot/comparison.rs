@@ -165,15 +165,20 @@ impl Drawing<'_> {
         let mut y = top + 24.0;
         let subject = words.cylinder(ranking.cylinder);
         self.sheet.text(spot(left, y), subject.clone(), HEADING);
-        let elsewhere =
-            words.say("plot-elsewhere", &[("percent", Fact::Text(words.percent(ranking.elsewhere_probability)))]);
+        let elsewhere = words.say(
+            "plot-elsewhere",
+            &[
+                ("percent", Fact::Text(words.percent(ranking.elsewhere_probability))),
+                ("tight", Fact::Text(words.percent(ranking.tight_probability))),
+            ],
+        );
         let style = Style { size: 18.0, anchor: Anchor::End, ..CALL };
         let wide = self.sheet.lettering.width(&elsewhere, style.size, Weight::Bold);
         let taken = self.sheet.lettering.width(&subject, HEADING.size, HEADING.weight);
         if left + taken + 30.0 + wide > right {
             y += 26.0;
         }
-        let answer = ranking.answer_set.contains(&Member::Elsewhere);
+        let answer = ranking.answer_set.iter().any(|member| matches!(member, Member::Elsewhere | Member::Tight));
         if answer {
             let box_space = Space { left: right - wide - 16.0, top: y - 20.0, right, bottom: y + 8.0 };
             self.sheet.fill(box_space, INK);

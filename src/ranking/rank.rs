@@ -9,7 +9,7 @@ use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
 
 use super::assumptions as assume;
-use super::call::Standing;
+use super::call::{Place, Standing};
 use super::level::level_at;
 use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
@@ -153,8 +153,9 @@ pub(super) fn rank_tracked(cylinder: Option<u32>, openings: &[Heard<'_>], track:
     let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
     call = allowed(call, &processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
     let answer_set = standing.answer_set().into_iter().map(|member| match member {
-        Some(at) => Member::Opening(taken[at].heard.opening.clone()),
-        None => Member::Elsewhere,
+        Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
+        Place::Elsewhere => Member::Elsewhere,
+        Place::Tight => Member::Tight,
     });
     let answer_set = answer_set.collect();
     let mut results: Vec<OpeningResult> =
@@ -165,9 +166,10 @@ pub(super) fn rank_tracked(cylinder: Option<u32>, openings: &[Heard<'_>], track:
         call,
         answer_set,
         openings: results,
+        tight_probability: standing.tight,
         elsewhere_probability: standing.elsewhere,
         caveats,
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -213,11 +215,11 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
     Ranking {
         cylinder,
         call: Call::CannotTell,
-        answer_set: vec![Member::Elsewhere],
-        openings: Vec::new(),
-        elsewhere_probability: 1.0,
+        answer_set: vec![Member::Elsewhere, Member::Tight],
+        tight_probability: assume::NOWHERE,
+        elsewhere_probability: 1.0 - assume::NOWHERE,
         caveats,
-        beside: None,
+        ..Ranking::default()
     }
 }
 

@@ -23,19 +23,17 @@ impl Standing {
     /// The probabilities as far as the recorder let the sound through: where it shut the sound off, what is assumed
     /// beforehand; where it ate at the floor, a hiss that is not heard may be there all the same.
     pub fn through(&mut self, processing: &Processing) {
-        let most = match (processing.unfit(), processing.hides_hiss()) {
-            (true, _) => assume::NOWHERE,
-            (false, true) => assume::UNHEARD_THROUGH_SUPPRESSION,
-            (false, false) => return,
-        };
         let count = self.openings.len() as f64;
+        let nothing = self.tight + self.elsewhere;
+        let most = assume::UNHEARD_THROUGH_SUPPRESSION;
         if processing.unfit() {
-            (self.elsewhere, self.two, self.pair) = (most, 0.0, None);
-            self.openings.fill((1.0 - most) / count);
-        } else if self.elsewhere > most {
-            let share = (self.elsewhere - most) / count;
-            self.openings.iter_mut().for_each(|probability| *probability += share);
-            self.elsewhere = most;
+            (self.tight, self.elsewhere) = (assume::NOWHERE, assume::SPILL_FROM_ELSEWHERE.1);
+            (self.two, self.pair) = (0.0, None);
+            self.openings.fill((1.0 - self.tight - self.elsewhere) / count);
+        } else if processing.hides_hiss() && nothing > most {
+            self.tight *= most / nothing;
+            self.elsewhere *= most / nothing;
+            self.openings.iter_mut().for_each(|probability| *probability += (nothing - most) / count);
         }
     }
 }

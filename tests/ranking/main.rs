@@ -2,6 +2,7 @@
 
 mod calls;
 mod honesty;
+mod rates;
 mod recorder;
 mod rendered;
 mod stereo;

@@ -437,6 +437,7 @@ list-or = { $first } oder { $last }
 cylinder = Zylinder { $number }
 loose-clips = Diese Aufnahmen
 elsewhere = anderswo
+tight = nichts undicht
 level-interval = { $low } bis { $high }
 level-at-most = höchstens { $level }
 level-not-heard = nicht gehört
@@ -444,7 +445,7 @@ level-spill = Übersprechen
 
 ## Das Vergleichsbild
 
-plot-elsewhere = an keiner davon: { $percent }
+plot-elsewhere = anderswo { $percent } · dicht { $tight }
 plot-located = gefunden: { $where }, { $percent }
 plot-shared = mehrere: { $where }
 plot-none-heard = nichts gehört: ein Zischen läge unter { $level } dB FS
@@ -476,7 +477,7 @@ plot-alt-bound = { $opening } { $percent }, Zischen höchstens { $level } dB FS
 rank-located = { $subject }: gefunden: { $opening }, wahrscheinlich { $path } ({ $percent } sicher)
 rank-located-own = { $subject }: gefunden: { $opening } ({ $percent } sicher)
 rank-shared = { $subject }: mehrere: eigenes Zischen an { $places } (zusammen { $percent })
-rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $elsewhere } für keine davon)
+rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $tight } für dicht, { $elsewhere } für anderswo)
 rank-cannot-tell = { $subject }: nicht entscheidbar: { $places } (zusammen { $percent })
 rank-cannot-tell-unfit = { $subject }: nicht entscheidbar: die Aufnahmen lassen keine Antwort zu
 rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnung gehört worden (am wenigsten sicher: { $opening }; 95 %).
@@ -494,6 +495,11 @@ rank-column-above = über Ruhe, dB
 
 ## Was als Nächstes zu tun ist
 
+next-record-off = { $opening } ohne Luft aufnehmen ({ $seconds } s): klärt es mit { $percent }
+next-record-on = { $opening } mit Luft aufnehmen ({ $seconds } s): klärt es mit { $percent }
+next-record-pulsed = { $opening } mit gepulster Luft aufnehmen ({ $seconds } s): klärt es mit { $percent }
+next-read-rig = den Schlauch blind verschließen und ablesen, was das Prüfgeschirr allein verliert ({ $seconds } s): klärt es mit { $percent }
+next-read-gauge = an diesem Zylinder das Manometer ablesen ({ $seconds } s): klärt es mit { $percent }
 next-none-heard = Weiter: den Wert der Manometer daneben halten. Verliert der Zylinder mehr, als er darf, geht die Luft dort weg, wo niemand gehört hat: das Prüfgerät allein prüfen, dann am Kühlmitteleinfüllstutzen und an den Kerzenlöchern der Nachbarn hören.
 next-cannot-tell = Weiter: { $places } noch einmal aufnehmen, je zweimal ohne und mit Luft, das Mikrofon an derselben Stelle; abstellen, was laut ist und sich ändert, oder die Luft takten.
 next-cannot-tell-elsewhere = Weiter: { $places } noch einmal aufnehmen, je zweimal ohne und mit Luft, das Mikrofon an derselben Stelle und näher; danach an den Öffnungen hören, die noch fehlen.

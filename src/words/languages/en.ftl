@@ -437,6 +437,7 @@ list-or = { $first } or { $last }
 cylinder = Cylinder { $number }
 loose-clips = These clips
 elsewhere = elsewhere
+tight = nothing leaks
 level-interval = { $low } to { $high }
 level-at-most = at most { $level }
 level-not-heard = not heard
@@ -444,7 +445,7 @@ level-spill = spill
 
 ## The comparison picture
 
-plot-elsewhere = at none of these: { $percent }
+plot-elsewhere = elsewhere { $percent } · tight { $tight }
 plot-located = located: { $where }, { $percent }
 plot-shared = shared: { $where }
 plot-none-heard = none heard: any hiss is below { $level } dB FS
@@ -476,7 +477,7 @@ plot-alt-bound = { $opening } { $percent }, hiss at most { $level } dB FS
 rank-located = { $subject }: located at { $opening }: likely { $path } ({ $percent } sure)
 rank-located-own = { $subject }: located at { $opening } ({ $percent } sure)
 rank-shared = { $subject }: shared: true hisses at { $places } ({ $percent } together)
-rank-none-heard = { $subject }: none heard: no hiss at the openings listened at ({ $elsewhere } for none of them)
+rank-none-heard = { $subject }: none heard: no hiss at the openings listened at ({ $tight } that nothing leaks, { $elsewhere } elsewhere)
 rank-cannot-tell = { $subject }: cannot tell: { $places } ({ $percent } together)
 rank-cannot-tell-unfit = { $subject }: cannot tell: the clips do not allow an answer
 rank-would-be-heard = A hiss louder than { $level } dB FS would have been heard at every opening ({ $opening } is the least certain; 95 %).
@@ -494,6 +495,11 @@ rank-column-above = above quiet, dB
 
 ## What to do next
 
+next-record-off = record { $opening } with the air off ({ $seconds } s): settles it with { $percent }
+next-record-on = record { $opening } with the air on ({ $seconds } s): settles it with { $percent }
+next-record-pulsed = record { $opening } with pulsed air ({ $seconds } s): settles it with { $percent }
+next-read-rig = blank the hose off and read what the rig alone loses ({ $seconds } s): settles it with { $percent }
+next-read-gauge = read the gauge at this cylinder ({ $seconds } s): settles it with { $percent }
 next-none-heard = Next: hold the gauge's reading against this. If the cylinder loses more than it should, the air goes where nobody listened: test the rig alone, then listen at the coolant filler and at the neighbours' plug holes.
 next-cannot-tell = Next: record { $places } again, two takes each with the air off and on, the microphone at the same place; shut off what is loud and changes, or key the air.
 next-cannot-tell-elsewhere = Next: record { $places } again, two takes each with the air off and on, the microphone at the same place and closer; then listen at the openings not yet recorded.

@@ -114,7 +114,10 @@ fn result_lines(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<Str
     };
     let mut lines = Vec::from(big);
     let chances = ranking.openings.iter().map(|one| (words.opening(&one.opening), one.probability));
-    let chances = chances.chain([(words.say("elsewhere", &[]), ranking.elsewhere_probability)]);
+    let chances = chances.chain([
+        (words.say("elsewhere", &[]), ranking.elsewhere_probability),
+        (words.say("tight", &[]), ranking.tight_probability),
+    ]);
     lines.push(
         chances.map(|(place, chance)| format!("{place} {}", words.percent(chance))).collect::<Vec<_>>().join(" · "),
     );
@@ -141,9 +144,14 @@ fn finding_of(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<Strin
 
 /// The ranking with what is there so far, in a line.
 pub fn so_far(ranking: &Ranking, words: &Words) -> String {
+    let (none, none_probability) = if ranking.tight_probability >= ranking.elsewhere_probability {
+        ("tight", ranking.tight_probability)
+    } else {
+        ("elsewhere", ranking.elsewhere_probability)
+    };
     let (place, probability) = match ranking.openings.first() {
-        Some(top) if top.probability >= ranking.elsewhere_probability => (words.opening(&top.opening), top.probability),
-        _ => (words.say("elsewhere", &[]), ranking.elsewhere_probability),
+        Some(top) if top.probability >= none_probability => (words.opening(&top.opening), top.probability),
+        _ => (words.say(none, &[]), none_probability),
     };
     let facts = [("place", Fact::Text(place)), ("percent", Fact::Text(words.percent(probability)))];
     words.say("guide-so-far", &facts)
