@@ -1,6 +1,7 @@
 //! The order of things: where modules that do not know each other meet.
 
 mod alike;
+mod hearing;
 mod history;
 mod mistakes;
 mod moments;
@@ -15,11 +16,10 @@ mod take_in;
 mod trial;
 mod verdict;
 
+pub use hearing::{Listened, listen_to};
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
 pub use mistakes::{Mistake, likely_mistakes, mistakes_among, put_right};
-pub use ranking::{
-    HeardClip, Listened, LooseClip, RankError, listen_to, listen_to_clip, rank_heard, rank_job, rank_loose,
-};
+pub use ranking::{HeardClip, LooseClip, RankError, listen_to_clip, rank_heard, rank_job, rank_loose};
 pub use readings::{
     ReadingsError, cylinder_reading, engine, firing_order, kept_reading, makers_limit, net_loss, rig_reading,
 };

@@ -7,7 +7,6 @@ use std::path::{Path, PathBuf};
 
 use toml_edit::DocumentMut;
 
-use crate::gauge::assess;
 use crate::job::amendment::{rig_amendment, set_clip};
 use crate::job::checks::{check, check_supply};
 use crate::job::error::{Doing, Fault, JobError, KeyPath};

@@ -135,13 +135,20 @@ fn amended(one: &Amendment) -> AmendedNote {
     }
 }
 
+/// Device, program and coding, as far as they are known.
+fn made_with(clip: &ClipRecord) -> Option<String> {
+    let parts = [&clip.device, &clip.application, &clip.coding];
+    let known: Vec<&str> = parts.into_iter().filter_map(|part| part.as_deref()).collect();
+    (!known.is_empty()).then(|| known.join(", "))
+}
+
 fn note(clip: &ClipRecord) -> ClipNote {
     ClipNote {
         file: clip.file.to_string(),
         recorded: clip.recorded.as_ref().map(ToString::to_string),
         length: Seconds(clip.seconds),
         sample_rate_hz: clip.sample_rate_hz,
-        device: clip.device.clone(),
+        device: made_with(clip),
         sha256: clip.sha256.to_string(),
         left_out: clip.left_out.clone(),
     }

@@ -9,6 +9,7 @@ mod open_job;
 mod page;
 mod printable;
 mod progress;
+mod recorders;
 
 use std::process::ExitCode;
 

@@ -737,6 +737,22 @@ caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
     .remedy = die getaktete Aufnahme wiederholen, wenn es aufgehört hat
 caveat-risen-everywhere = das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag
     .remedy = warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden
+caveat-suppression-shut-off = Der Rekorder hat den Ton abgeschaltet: { $percent } % einer Aufnahme sind digitale Null
+    .remedy = Dadurch ist nichts zu hören: Geräuschunterdrückung abschalten oder einen Rekorder nehmen, der einfaches WAV schreibt, dann Ruhe und Luft neu aufnehmen
+caveat-suppression-eaten = Der Rekorder unterdrückt Geräusche: Ein gleichmäßiger Grund wird leiser gemacht, wo er schwach ist, und ein Zischen mit ihm
+    .remedy = Dass kein Zischen zu hören ist, sagt nichts: Geräuschunterdrückung ("klare Stimme", "Sprachfokus") abschalten oder einen Rekorder nehmen, der einfaches WAV schreibt, dann Ruhe und Luft neu aufnehmen
+caveat-gain-rides = Der Rekorder stellt seine Verstärkung selbst ein: Aufnahmen beginnen { $db } dB über dem Pegel, bei dem sie zur Ruhe kommen
+    .remedy = Automatische Verstärkung abschalten; bis dahin nach dem Start drei Sekunden warten, bevor die Luft aufgedreht wird
+caveat-limited = Ein Begrenzer hält die Spitzen unten: { $percent } % einer Aufnahme enden an derselben Decke
+    .remedy = Den Aufnahmepegel senken oder den Begrenzer abschalten, dann Ruhe und Luft neu aufnehmen
+caveat-lossy-coding = Die Aufnahmen wurden als { $coding } gespeichert; das lässt weg, was ein Ohr nicht vermisst
+    .remedy = Als WAV aufnehmen, wo die App das zulässt
+caveat-two-microphones = Die Aufnahmen enthalten zwei Mikrofone: Kanal { $near } ist näher an der Öffnung, Kanal { $far } sagt, wie laut die Werkstatt ist
+    .remedy = Den Rekorder an jeder Öffnung gleich herum halten
+caveat-two-microphones-alike = Die Aufnahmen enthalten zwei Mikrofone, und kein Zischen ist an einem von ihnen lauter
+    .remedy = Ein Ende des Rekorders an die Öffnung halten, das andere von ihr weg, jedes Mal gleich herum
+caveat-heard-alike-at-both = Was mit der Luft lauter wird, wird an beiden Mikrofonen gleich lauter: Es entsteht nicht an der Öffnung, oder beide Mikrofone waren gleich nah
+    .remedy = Ein Ende des Rekorders an die Öffnung halten und das andere von ihr weg, oder mit gepulster Luft arbeiten
 
 ## Prüfung
 
@@ -749,6 +765,10 @@ check-unfit = unbrauchbar
 listen-begins = Aufnahme { $at }, Luft { $air }, { $seconds } s, mit { $device }.
 listen-level = { $elapsed } s  { $level } dB FS  Spitze { $peak }{ $clipped }
 listen-clipped =   ZU LAUT
+recorder-known = { $device } fiel in einem früheren Auftrag auf: { $what }
+recorder-suppression-shut-off = Er schaltet den Ton ab, wo niemand spricht; kein Zischen kommt hindurch. Seine Geräuschunterdrückung abschalten oder einen anderen Rekorder nehmen
+recorder-suppression-eaten = Er unterdrückt Geräusche und ein Zischen mit ihnen. Das abschalten oder einen anderen Rekorder nehmen
+recorder-gain-rides = Er stellt seine Verstärkung selbst ein. Das abschalten oder nach dem Start drei Sekunden warten, bevor die Luft aufgedreht wird
 listen-key = { $state }
 listen-open = AUF
 listen-shut = ZU

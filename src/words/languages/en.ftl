@@ -737,6 +737,22 @@ caveat-own-rhythm = the noise at { $opening } has a rhythm of its own
     .remedy = repeat the pulsed clip when it has stopped
 caveat-risen-everywhere = the second microphone heard the shop grow louder while the air was on at { $opening }
     .remedy = wait until it is as still as before and record again, or use pulsed air
+caveat-suppression-shut-off = the recorder shut the sound off: { $percent } % of a recording is digital zero
+    .remedy = nothing can be heard through that: record with noise suppression switched off, or with a recorder that writes plain WAV, and record quiet and air again
+caveat-suppression-eaten = the recorder suppresses noise: a steady floor is turned down where it is weak, and a hiss with it
+    .remedy = that no hiss is heard says nothing: switch noise suppression ("clear voice", "voice focus") off, or take a recorder that writes plain WAV, and record quiet and air again
+caveat-gain-rides = the recorder sets its gain by itself: recordings begin { $db } dB above where they come to rest
+    .remedy = switch automatic gain off; until then wait three seconds after the start before the air is turned on
+caveat-limited = a limiter holds the peaks down: { $percent } % of a recording ends at one ceiling
+    .remedy = turn the recording level down, or the limiter off, and record quiet and air again
+caveat-lossy-coding = the recordings were stored as { $coding }, which leaves out what an ear would not miss
+    .remedy = record as WAV where the app lets you
+caveat-two-microphones = the recordings hold two microphones: channel { $near } is nearer the opening, channel { $far } tells how loud the shop is
+    .remedy = hold the recorder the same way round at every opening
+caveat-two-microphones-alike = the recordings hold two microphones, and no hiss is louder at one of them
+    .remedy = hold one end of the recorder at the opening, the other away from it, the same way round every time
+caveat-heard-alike-at-both = what rises with the air rises at both microphones alike: it is not made at the opening, or both microphones were equally near
+    .remedy = hold one end of the recorder at the opening and the other away from it, or use pulsed air
 
 ## Check
 
@@ -749,6 +765,10 @@ check-unfit = unfit
 listen-begins = Recording { $at }, air { $air }, { $seconds } s, with { $device }.
 listen-level = { $elapsed } s  { $level } dB FS  peak { $peak }{ $clipped }
 listen-clipped =   TOO LOUD
+recorder-known = { $device } was found in an earlier job: { $what }
+recorder-suppression-shut-off = it shuts the sound off where nobody speaks; no hiss comes through it. Switch its noise suppression off, or take another recorder
+recorder-suppression-eaten = it suppresses noise, and a hiss with it. Switch that off, or take another recorder
+recorder-gain-rides = it sets its gain by itself. Switch that off, or wait three seconds after the start before the air is turned on
 listen-key = { $state }
 listen-open = OPEN
 listen-shut = SHUT
