@@ -52,7 +52,7 @@ impl FromStr for Cycle {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum CrankError {
     /// A word that names no cycle.
-    #[error("'{got}' is no working cycle: use two-stroke or four-stroke")]
+    #[error("'{got}' is not a valid working cycle: use two-stroke or four-stroke")]
     NoCycle {
         /// What was given.
         got: String,

@@ -33,7 +33,7 @@ pub enum GaugeError {
     },
     /// The gauge shows nothing at all.
     #[error(
-        "nothing is held: that is no leak but an open way; check that the hose is connected and the piston is at \
+        "nothing is held: that is not a leak but an open passage; check that the hose is connected and the piston is at \
          top dead centre of its compression stroke, then read again"
     )]
     NothingHeld,

@@ -10,7 +10,7 @@ pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
         .answer_set
         .iter()
         .map(|member| match member {
-            Member::Opening(opening) => words.opening(opening),
+            Member::Opening(opening) => words.at(opening),
             Member::Elsewhere => words.say("elsewhere", &[]),
         })
         .collect();

@@ -148,7 +148,7 @@ mod tests {
 
     #[test]
     fn band_edges_are_those_of_the_standard() {
-        // IEC 61260-1:2014 band 0 (1000 Hz), as transcribed by phonometry 3.3.0: 891.251 to 1122.018 Hz.
+        // IEC 61260-1:2014 band 0 (1000 Hz): 891.251 to 1122.018 Hz.
         let (low, high) = edges(Hertz(1000.0));
         assert!((low.0 - 891.251).abs() < 0.001 && (high.0 - 1122.018).abs() < 0.001);
     }

@@ -28,7 +28,7 @@ pub enum PaperSize {
 
 /// A text that names no paper.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is no paper: use a4 or letter")]
+#[error("'{got}' is not a paper size: use a4 or letter")]
 pub struct PaperSizeError {
     got: String,
 }

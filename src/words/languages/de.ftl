@@ -36,7 +36,7 @@ path-other = { $opening }
 ## Befunde
 
 call-located = gefunden
-call-shared = mehrere
+call-shared = mehrere undichte Stellen
 call-none-heard = nichts gehört
 call-cannot-tell = nicht entscheidbar
 
@@ -64,29 +64,29 @@ at-rig = am Prüfgerät
 at-other = bei „{ $opening }“
 
 heard-where = Ein Zischen war { $where } zu hören.
-heard-spill = Was { $spill } zu hören war, passt zum Übersprechen dieses Zischens und zählt nicht als eigene undichte Stelle.
+heard-spill = Was { $spill } zu hören war, ist dasselbe Zischen, das herüberdringt, keine zweite undichte Stelle.
 heard-nothing = An keiner der abgehörten Öffnungen hob sich ein Zischen vom Lärm ab.
-heard-undecided = Die Aufnahmen entscheiden nicht, wo die Luft entweicht.
+heard-undecided = Die Aufnahmen klären nicht, wo die Luft entweicht.
 
 ## Findings: how much is lost
 
 loss-net = Der Zylinder selbst verliert { $loss } % der Prüfluft ({ $low } bis { $high } %); mit der Undichtheit des Prüfgeräts zeigte das Manometer { $gross } %.
 loss-gross = Das Manometer zeigt einen Verlust von { $loss } % der Prüfluft ({ $low } bis { $high } %), die Undichtheit des Prüfgeräts eingeschlossen.
-loss-unjudged = Das Manometer zeigte einen Verlust von { $gross } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; er wird hier nicht beurteilt.
-loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert für sich.
+loss-unjudged = Das Manometer zeigte einen Verlust von { $gross } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; beurteilt wird er hier nicht.
+loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert allein.
 
 verdict-excellent = sehr gut
 verdict-good = gut
-verdict-fair = brauchbar und im Auge zu behalten
-verdict-suspect = Anlass zur Arbeit
+verdict-fair = brauchbar, im Auge behalten
+verdict-suspect = Handlungsbedarf
 
-judged = Nach { $band } ist das { $verdict }.
-judged-under = Nach { $band } ist das { $verdict } (Anlass zur Arbeit dort: { $edge }).
-judged-over = Nach { $band } ist das { $verdict } (dort: { $edge }).
-judged-otherwise = Andere Maßstäbe sehen es anders: { $others }.
-judged-other = nach { $band } ist es { $verdict }
-edge-over = mehr als { $limit } %
-edge-from = { $limit } % und mehr
+judged = Nach { $band }: { $verdict }.
+judged-under = Nach { $band }: { $verdict } (Handlungsbedarf ab: { $edge }).
+judged-over = Nach { $band }: { $verdict } (Grenze: { $edge }).
+judged-otherwise = Andere Maßstäbe weichen ab: { $others }.
+judged-other = { $verdict } nach { $band }
+edge-over = über { $limit } %
+edge-from = { $limit } %
 
 band-maker = der Grenze des Herstellers ({ $source })
     .short = der Grenze des Herstellers
@@ -101,13 +101,13 @@ band-light-truck = einem Handbuch für leichte Lastwagen
 
 ## Findings: how sure
 
-sure-located = Nach dem Klang ist dies mit { $probability } Wahrscheinlichkeit die Stelle: sehr wahrscheinlich, aber keine Gewissheit.
-sure-shared = Ein Zischen war { $where } zu hören, und keines davon ist wohl nur der Widerhall eines anderen.
-sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder die Luft entweicht dort, wo niemand gehorcht hat.
-    .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann ungehört bleiben, ebenso eine dort, wo niemand gehorcht hat.
-sure-cannot-tell = Der Klang lässt es offen. Das ist eine ehrliche Antwort: jetzt eine Stelle zu nennen, wäre geraten.
-sure-on-the-edge = Der Wert liegt zu nah an der Grenze, um dieses Urteils sicher zu sein; eine zweite Messung kann auf die andere Seite fallen.
-sure-from-neighbour = Die Aufnahmen dieses Zylinders entscheiden für sich nichts; der Befund stützt sich auf die von Zylinder { $neighbour }.
+sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
+sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
+sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder sie liegt dort, wo nicht abgehört wurde.
+    .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann überhört werden, ebenso eine dort, wo nicht abgehört wurde.
+sure-cannot-tell = Der Klang klärt es nicht. Jetzt eine Stelle zu nennen, wäre geraten.
+sure-on-the-edge = Der Wert liegt zu nah an der Grenze für ein sicheres Urteil; eine zweite Messung kann auf die andere Seite fallen.
+sure-from-neighbour = Die Aufnahmen dieses Zylinders klären allein nichts; der Befund stützt sich auf die von Zylinder { $neighbour }.
 sure-partner-agrees = Auch Zylinder { $neighbour } verliert nach der Messung viel; das spricht dafür.
 sure-partner-disagrees = Zylinder { $neighbour } selbst hält besser, als es eine solche Undichtheit zuließe; das spricht dagegen.
 sure-cold = Der Motor war kalt. Kalt gemessene Werte fallen schlechter und unsicherer aus als warm gemessene.
@@ -116,78 +116,78 @@ sure-cold = Der Motor war kalt. Kalt gemessene Werte fallen schlechter und unsic
 
 finding-rig-is-the-leak = Zylinder { $cylinder }: Das Prüfgerät selbst ist undicht.
     .technician = Das Zischen kommt vom Schlauch, vom Adapter oder vom Kerzensitz, also von außerhalb des Motors. Das Manometer zählt diese Luft mit; solange das Prüfgerät nicht hält, sagt der Wert nichts über den Zylinder.
-    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Das Prüfgerät verlor selbst Luft. Das ist kein Befund gegen den Motor.
-    .customer-next = Das Prüfgerät wird abgedichtet und der Zylinder noch einmal geprüft.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Das Prüfgerät selbst war undicht. Gegen den Motor sagt das nichts.
+    .customer-next = Das Prüfgerät abdichten, dann Zylinder { $cylinder } noch einmal prüfen.
 
 finding-not-at-top = Zylinder { $cylinder }: Luft entweicht durch Einlass und Auslass zugleich.
     .technician = Dass beide Ventile eines Zylinders zugleich undicht sind, ist selten. Eher steht der Kolben nicht im oberen Totpunkt des Verdichtungstakts, und ein Ventil ist einfach offen.
-    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Die Luft entwich auf zwei Wegen zugleich, wie es geschieht, wenn der Motor nicht genau in der Prüfstellung steht.
-    .customer-next = Der Motor wird neu in Stellung gebracht und der Zylinder noch einmal geprüft.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Die Luft entwich auf zwei Wegen zugleich. Das geschieht, wenn der Motor nicht genau in Prüfstellung steht.
+    .customer-next = Den Motor neu in Prüfstellung bringen und Zylinder { $cylinder } noch einmal prüfen.
 
-finding-tight-but-loud = Zylinder { $cylinder }: Wenig Verlust, und doch ein lautes Zischen { $where }.
-    .technician = Manometer und Klang widersprechen sich. Entweder wurde das Manometer in einer anderen Kurbelstellung abgelesen oder bevor der Zeiger stand, oder das Geräusch stammt von anderer Luft: vom Druckregler, von einem Werkzeug daneben, vom Kompressor. Lautstärke für sich ist kein Maß für eine Undichtheit.
-    .customer = Zylinder { $cylinder } hält die Luft nach dem Manometer gut, und doch war ein deutliches Zischen zu hören. Beides passt nicht zusammen, darum gilt vorerst keines von beiden.
-    .customer-next = Beide Messungen werden wiederholt.
+finding-tight-but-loud = Zylinder { $cylinder }: wenig Verlust, aber ein lautes Zischen { $where }.
+    .technician = Manometer und Klang widersprechen sich. Entweder wurde das Manometer in einer anderen Kurbelstellung oder zu früh abgelesen, oder das Geräusch kommt von anderer Luft: vom Druckregler, von einem Werkzeug daneben, vom Kompressor. Lautstärke ist kein Maß für eine Undichtheit.
+    .customer = Nach dem Manometer hält Zylinder { $cylinder } die Luft gut, aber ein deutliches Zischen war zu hören. Beides passt nicht zusammen; vorerst gilt keines von beiden.
+    .customer-next = Beide Messungen an Zylinder { $cylinder } wiederholen.
 
 finding-gasket-or-crack = Zylinder { $cylinder }: Luft gelangt ins Kühlmittel.
     .technician = Prüfluft, die im Kühlmittel aufsteigt, geht durch die Zylinderkopfdichtung oder durch einen Riss in Kopf, Laufbuchse oder Block.
-    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, kommt im Kühlsystem heraus, wo keine hingehört. Sehr wahrscheinlich lässt die Dichtung zwischen Zylinderkopf und Block oder eines dieser Teile sie durch.
-    .customer-next = Der Motor sollte nicht laufen, bis das Kühlsystem geprüft ist. Danach entscheidet sich, ob der Zylinderkopf herunter muss.
+    .customer = Luft, die in Zylinder { $cylinder } gegeben wird, kommt im Kühlsystem heraus, wo keine hingehört. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block undicht, oder eines der Teile hat einen Riss.
+    .customer-next = Den Motor nicht laufen lassen, bis das Kühlsystem geprüft ist. Danach entscheidet sich, ob der Zylinderkopf herunter muss.
 
 finding-gasket-to-neighbour = Zylinder { $cylinder }: Luft geht hinüber in Zylinder { $neighbour }.
     .technician = Luft am Kerzenloch des Nachbarn geht durch die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen, wenn die Ventile des Nachbarn in dieser Kurbelstellung geschlossen sind. Steht eines offen, kann sie auch durch einen gemeinsamen Krümmer kommen.
-    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, kommt aus Zylinder { $neighbour } daneben heraus. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block zwischen den beiden undicht.
-    .customer-next = Zylinder { $neighbour } wird ebenso geprüft. Bestätigt er es, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
+    .customer = Luft, die in Zylinder { $cylinder } gegeben wird, kommt aus Zylinder { $neighbour } daneben heraus. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block zwischen den beiden undicht.
+    .customer-next = Zylinder { $neighbour } ebenso prüfen. Bestätigt er es, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
 
 finding-gasket-from-neighbour = Zylinder { $cylinder }: Luft geht verloren, und die von Zylinder { $neighbour } kommt hier heraus.
     .technician = Beide Verluste sind wohl ein und dieselbe Undichtheit, von zwei Seiten gesehen: die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen.
     .customer = Zylinder { $cylinder } verliert Luft, und Luft aus Zylinder { $neighbour } daneben kommt hier heraus. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block zwischen den beiden undicht.
-    .customer-next = Die Luft wird auch von dieser Seite aufgegeben. Geht sie wieder hinüber, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
+    .customer-next = Die Luft auch von dieser Seite geben. Geht sie wieder hinüber, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
 
-finding-gasket-suspected = Zylinder { $cylinder }: Viel Verlust wie beim Zylinder daneben, und keine Stelle bekannt.
-    .technician = Zwei Zylinder nebeneinander, die beide schlecht halten, können sich eine Undichtheit teilen: die Zylinderkopfdichtung zwischen ihnen. Gehört hat sie noch niemand; es ist ein Verdacht, der zu prüfen ist, kein Befund.
-    .customer = Zylinder { $cylinder } und der daneben verlieren beide viel Luft. Vielleicht haben sie eine gemeinsame undichte Stelle, doch gezeigt ist das nicht.
-    .customer-next = Ein Zylinder wird unter Druck gesetzt und am anderen gehorcht; das dauert Minuten und klärt es.
+finding-gasket-suspected = Zylinder { $cylinder }: viel Verlust wie beim Zylinder daneben, die Stelle ist nicht bekannt.
+    .technician = Zwei Zylinder nebeneinander, die beide schlecht halten, können eine gemeinsame undichte Stelle haben: die Zylinderkopfdichtung zwischen ihnen. Gehört hat sie noch niemand; das ist ein Verdacht, kein Befund.
+    .customer = Zylinder { $cylinder } und der daneben verlieren beide viel Luft. Vielleicht haben sie eine gemeinsame undichte Stelle; gezeigt ist das noch nicht.
+    .customer-next = Luft in einen der beiden Zylinder geben und den anderen abhören. Das dauert Minuten und klärt es.
 
 finding-cold-rings = Zylinder { $cylinder }: Luft geht am Kolben vorbei, aber der Motor war kalt.
     .technician = Kolbenringe dichten durch ihr Öl und ihre Wärme. Die anderen Zylinder zeigen fast dasselbe; es kann also allein die Kälte sein.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Der Motor war bei der Prüfung kalt, und ein kalter Motor tut das immer mehr als ein warmer.
-    .customer-next = Der Motor wird warmgefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
+    .customer-next = Den Motor warmlaufen lassen und noch einmal prüfen, bevor geurteilt wird. Auf diesen Wert hin keine Arbeit beauftragen.
 
-finding-cold-and-silent = Zylinder { $cylinder }: Mehr Verlust als bei einem guten Motor, aber er war kalt, und keine Stelle war zu hören.
-    .technician = Ein kalter Motor zeigt schlechtere Werte, und zwar an allen Zylindern gleich. Kein Weg der Luft sticht hervor, also gibt es keinen Grund, etwas zu zerlegen.
+finding-cold-and-silent = Zylinder { $cylinder }: mehr Verlust als bei einem guten Motor, aber er war kalt, und keine undichte Stelle war zu hören.
+    .technician = Ein kalter Motor zeigt schlechtere Werte, und zwar an allen Zylindern gleich. Kein Weg der Luft sticht hervor; es gibt keinen Grund, etwas zu zerlegen.
     .customer = Zylinder { $cylinder } verliert etwas mehr Luft als ein guter. Der Motor war kalt, und das allein kann den Unterschied machen.
-    .customer-next = Der Motor wird warmgefahren und noch einmal geprüft, ehe geurteilt wird. Auf diesen Wert hin sollte keine Arbeit beauftragt werden.
+    .customer-next = Den Motor warmlaufen lassen und noch einmal prüfen, bevor geurteilt wird. Auf diesen Wert hin keine Arbeit beauftragen.
 
 finding-two-leaks = Zylinder { $cylinder }: Luft entweicht an mehr als einer Stelle.
     .technician = Es gibt mehr als einen Weg. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
     .customer = Zylinder { $cylinder } verliert an mehr als einer Stelle Luft. Wie sich der Verlust verteilt, ist nicht bekannt.
-    .customer-next = Zuerst werden die einfachen Mittel versucht und nach jedem gemessen; so zeigt sich, was geholfen hat.
+    .customer-next = An Zylinder { $cylinder } zuerst die einfachen Mittel versuchen und nach jedem messen; so zeigt sich, was geholfen hat.
 
 finding-past-the-piston = Zylinder { $cylinder }: Luft geht am Kolben vorbei.
     .technician = Beim Zweitakter sind Einlass und Auslass Schlitze in der Laufbahn, und im oberen Totpunkt deckt der Kolben sie zu. Luft, die dort zu hören ist, kam an den Ringen vorbei.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Verschlissene oder festsitzende Kolbenringe oder Verschleiß der Laufbahn sind die wahrscheinliche Ursache.
-    .customer-next = Ein Versuch mit etwas Öl im Zylinder zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind.
+    .customer-next = Zylinder { $cylinder } mit etwas Öl darin prüfen. Das zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind.
 
 finding-exhaust-valve = Zylinder { $cylinder }: Luft geht am Auslassventil vorbei.
     .technician = Ein verbrannter oder narbiger Sitz, Ölkohle darauf, oder so wenig Ventilspiel, dass das Ventil nicht schließt. Ein krummes Ventil tut dasselbe.
     .customer = Zylinder { $cylinder } verliert Luft in den Auspuff. Das Ventil, das dort abschließen soll, dichtet sehr wahrscheinlich nicht.
-    .customer-next = Ehe der Zylinderkopf geöffnet wird, werden zwei einfache Dinge versucht: das Ventil von Ablagerungen zu befreien und sein Spiel zu prüfen. Dann wird die Prüfung wiederholt.
+    .customer-next = Zwei einfache Dinge kommen, bevor der Zylinderkopf geöffnet wird: das Ventil von Ablagerungen befreien und sein Spiel prüfen. Dann Zylinder { $cylinder } noch einmal prüfen.
 
 finding-intake-valve = Zylinder { $cylinder }: Luft geht am Einlassventil vorbei.
     .technician = Ein krummes Ventil, Ölkohle auf dem Sitz, oder so wenig Ventilspiel, dass das Ventil nicht schließt.
     .customer = Zylinder { $cylinder } verliert Luft in den Ansaugweg. Das Ventil, das dort abschließen soll, dichtet sehr wahrscheinlich nicht.
-    .customer-next = Ehe der Zylinderkopf geöffnet wird, werden zwei einfache Dinge versucht: das Ventil von Ablagerungen zu befreien und sein Spiel zu prüfen. Dann wird die Prüfung wiederholt.
+    .customer-next = Zwei einfache Dinge kommen, bevor der Zylinderkopf geöffnet wird: das Ventil von Ablagerungen befreien und sein Spiel prüfen. Dann Zylinder { $cylinder } noch einmal prüfen.
 
 finding-rings-or-bore = Zylinder { $cylinder }: Luft geht am Kolben vorbei ins Kurbelgehäuse.
     .technician = Verschlissene, festsitzende oder gebrochene Ringe, oder eine verschlissene oder riefige Laufbahn; ein beschädigter Kolben klingt ebenso. Etwas Luft geht immer an den Ringen vorbei; darum entscheidet hier die Menge, und die zeigt das Manometer.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei in den unteren Teil des Motors. Verschlissene oder festsitzende Kolbenringe oder Verschleiß der Laufbahn sind die wahrscheinliche Ursache.
-    .customer-next = Ein Versuch mit etwas Öl im Zylinder zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind. Für beides muss der Motor geöffnet werden; darum lohnt es, das vorher zu wissen.
+    .customer-next = Zylinder { $cylinder } mit etwas Öl darin prüfen. Das zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind. Für beides muss der Motor geöffnet werden; darum lohnt es, das vorher zu wissen.
 
-finding-rings-normal = Zylinder { $cylinder }: Hält gut; das Zischen { $where } ist das übliche.
+finding-rings-normal = Zylinder { $cylinder }: hält gut; das Zischen { $where } ist normal.
     .technician = An den Ringen jedes Motors geht etwas Luft vorbei, und sie ist immer zu hören. Bei diesem Verlust ist nichts zu tun.
-    .customer = Zylinder { $cylinder } hält die Luft gut. Das leise Zischen am Kolben vorbei zeigt jeder gesunde Motor.
-    .customer-next = An diesem Zylinder ist nichts zu tun.
+    .customer = Zylinder { $cylinder } hält die Luft gut. Das leise Zischen am Kolben vorbei hat jeder gesunde Motor.
+    .customer-next = An Zylinder { $cylinder } ist nichts zu tun.
 
 finding-small-leak = Zylinder { $cylinder }: Hält gut; eine kleine Undichtheit ist { $where } zu hören.
     .technician = Der Klang findet undichte Stellen, die noch zu klein sind, um zu stören. Nach dem Manometer ist nichts zu reparieren; das Ventilspiel lohnt einen Blick, ehe der Sitz leidet.
@@ -195,120 +195,120 @@ finding-small-leak = Zylinder { $cylinder }: Hält gut; eine kleine Undichtheit 
     .customer-next = Jetzt ist nichts zu reparieren. Bei der nächsten Wartung wird das Ventilspiel geprüft und die Prüfung wiederholt.
 
 finding-other-opening = Zylinder { $cylinder }: Luft war { $where } zu hören.
-    .technician = Diese Öffnung ist selbst benannt; das Programm kennt dafür keinen Weg der Luft.
-    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, war { $where } zu hören.
-    .customer-next = Die Werkstatt geht dem Geräusch von dort aus nach.
+    .technician = Diese Öffnung wurde selbst benannt; das Programm kennt dafür keinen Weg der Luft.
+    .customer = Luft, die in Zylinder { $cylinder } gegeben wird, war { $where } zu hören.
+    .customer-next = Dem Geräusch von Zylinder { $cylinder } von dort aus nachgehen.
 
-finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, doch kein Zischen war zu hören.
-    .technician = Die Luft entweicht, wo niemand gehorcht hat. Dort ist zu suchen, ehe der Motor die Schuld bekommt: an den Verbindungen des Prüfgeräts, am Kühlmittel, an den Kerzenlöchern der Nachbarn; oder der Kolben steht nicht im oberen Totpunkt, und die Luft geht leise durch ein offenes Ventil.
-    .customer = Zylinder { $cylinder } verliert Luft, doch keine Stelle war zu hören, an der sie entweicht. Das kann am Prüfgerät ebenso liegen wie am Motor.
-    .customer-next = Das Prüfgerät wird geprüft, und die Suche geht an den Stellen weiter, an denen noch nicht gehorcht wurde.
+finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, aber kein Zischen war zu hören.
+    .technician = Die Luft entweicht dort, wo nicht abgehört wurde. Dort suchen, bevor der Motor die Schuld bekommt: an den Verbindungen des Prüfgeräts, am Kühlmittel, an den Kerzenlöchern der Nachbarn. Oder der Kolben steht nicht im oberen Totpunkt, und die Luft geht leise durch ein offenes Ventil.
+    .customer = Zylinder { $cylinder } verliert Luft, aber keine undichte Stelle war zu hören. Das kann am Prüfgerät ebenso liegen wie am Motor.
+    .customer-next = Das Prüfgerät prüfen, dann Zylinder { $cylinder } dort abhören, wo es noch niemand getan hat.
 
-finding-lost-undecided = Zylinder { $cylinder }: Luft geht verloren; wohin, ist offen.
-    .technician = Das Manometer zeigt einen Verlust, der eine Erklärung verlangt, und die Aufnahmen können sie noch nicht geben. Was sie gestört hat, steht oben, soweit es bekannt ist; eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
-    .customer = Zylinder { $cylinder } verliert Luft. Wo sie entweicht, war im Lärm des Tages nicht zu klären, und dieser Bericht rät nicht.
-    .customer-next = Die Aufnahmen werden in einer ruhigeren Stunde wiederholt oder mit Luft, die im Takt auf- und zugedreht wird. Vorher sollte nichts zerlegt werden.
+finding-lost-undecided = Zylinder { $cylinder }: Luft geht verloren; wo, ist nicht geklärt.
+    .technician = Das Manometer zeigt einen Verlust, den die Aufnahmen noch nicht erklären. Was sie gestört hat, steht oben, soweit es bekannt ist. Eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
+    .customer = Zylinder { $cylinder } verliert Luft. Wo, war im Lärm des Tages nicht zu klären, und dieser Bericht rät nicht.
+    .customer-next = Die Aufnahmen von Zylinder { $cylinder } zu einer ruhigeren Zeit wiederholen oder die Luft im Takt auf- und zudrehen. Vorher nichts zerlegen.
 
-finding-lost-unheard = Zylinder { $cylinder }: Luft geht verloren; gehorcht hat noch niemand.
-    .technician = Das Manometer sagt, wie viel, und kann nicht sagen, wo.
+finding-lost-unheard = Zylinder { $cylinder }: Luft geht verloren; abgehört wurde noch nicht.
+    .technician = Das Manometer sagt, wie viel, aber nicht, wo.
     .customer = Zylinder { $cylinder } verliert Luft. Wo sie entweicht, wurde noch nicht gesucht.
-    .customer-next = Die Öffnungen des Motors werden eine nach der anderen abgehört.
+    .customer-next = Die Öffnungen von Zylinder { $cylinder } eine nach der anderen abhören.
 
-finding-healthy-cold = Zylinder { $cylinder }: Hält gut, obwohl kalt gemessen.
+finding-healthy-cold = Zylinder { $cylinder }: hält gut, auch kalt.
     .technician = Ein kalter Motor zeigt schlechtere Werte als ein warmer; ein guter Wert, kalt gemessen, gilt also. Es gibt nichts zu suchen.
     .customer = Zylinder { $cylinder } hält die Luft gut, obwohl der Motor kalt war.
-    .customer-next = Es ist nichts zu tun. Für den Vergleich in späteren Jahren wird die Prüfung am besten warm gemacht.
+    .customer-next = Es ist nichts zu tun. Für den Vergleich in späteren Jahren warm prüfen.
 
 finding-healthy = Zylinder { $cylinder }: Hält gut.
     .technician = Es gibt nichts zu suchen.
     .customer = Zylinder { $cylinder } hält die Luft gut.
-    .customer-next = An diesem Zylinder ist nichts zu tun.
+    .customer-next = An Zylinder { $cylinder } ist nichts zu tun.
 
-finding-undecided = Zylinder { $cylinder }: Die Aufnahmen lassen es offen, und ein Manometer wurde nicht abgelesen.
+finding-undecided = Zylinder { $cylinder }: die Aufnahmen klären es nicht, und ein Manometer wurde nicht abgelesen.
     .technician = Ohne Messwert gibt es vielleicht gar nichts zu finden. Zuerst das Manometer ablesen: Es sagt, ob sich die Suche lohnt.
     .customer = Über Zylinder { $cylinder } lässt sich noch nichts sagen, weder Gutes noch Schlechtes.
-    .customer-next = Zuerst wird der Verlust gemessen; er zeigt, ob es etwas zu suchen gibt.
+    .customer-next = Zuerst den Verlust von Zylinder { $cylinder } messen; er zeigt, ob es etwas zu suchen gibt.
 
 finding-silent-unmeasured = Zylinder { $cylinder }: Nichts war zu hören, und ein Manometer wurde nicht abgelesen.
-    .technician = Stille an den Öffnungen ist ein gutes Zeichen und keine Messung. Das Manometer gibt eine.
+    .technician = Stille an den Öffnungen ist ein gutes Zeichen, aber keine Messung. Die gibt das Manometer.
     .customer = An Zylinder { $cylinder } war keine entweichende Luft zu hören. Wie gut er hält, wurde nicht gemessen.
-    .customer-next = Der Verlust wird gemessen.
+    .customer-next = Den Verlust von Zylinder { $cylinder } messen.
 
 finding-not-tested = Zylinder { $cylinder }: Noch nicht geprüft.
-    .technician = Es gibt weder einen Messwert noch Aufnahmen.
+    .technician = Es gibt keinen Messwert und keine Auswertung.
     .customer = Zylinder { $cylinder } wurde noch nicht geprüft.
-    .customer-next = Er wird geprüft.
+    .customer-next = Zylinder { $cylinder } prüfen.
 
 ## Findings: of the engine
 
 finding-rig-leaks = Das Prüfgerät verliert selbst zu viel Luft.
-    .technician = Ein Prüfgerät, das so viel verliert wie ein guter Zylinder, verdeckt, was es zeigen soll. Sein Verlust ist aus den Werten herausgerechnet, doch die Unsicherheit wächst damit.
-    .customer = Das Prüfgerät verlor selbst etwas Luft. Das wurde aus den Ergebnissen herausgerechnet, so gut es geht.
-    .customer-next = Das Prüfgerät wird abgedichtet und die Prüfung wiederholt.
+    .technician = Ein Prüfgerät, das so viel verliert wie ein guter Zylinder, verdeckt, was es zeigen soll. Sein Verlust ist von den Werten abgezogen, aber die Unsicherheit wächst damit.
+    .customer = Das Prüfgerät verlor selbst etwas Luft. Das wurde von den Ergebnissen abgezogen, so gut es geht.
+    .customer-next = Das Prüfgerät abdichten und die Prüfung wiederholen.
 
 finding-rig-unread = Was das Prüfgerät selbst verliert, wurde nicht gemessen.
     .technician = Jeder Wert enthält auch die Undichtheit des Prüfgeräts; Schläuche, Schnellkupplungen und Adapter verlieren oft so viel wie ein guter Zylinder.
     .customer = Die Werte enthalten auch, was das Prüfgerät selbst verloren haben kann; der Motor kann also besser sein, als sie sagen.
-    .customer-next = Das Prüfgerät wird für sich gemessen; das dauert eine Minute.
+    .customer-next = Das Prüfgerät allein messen; das dauert eine Minute.
 
 finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
-    .technician = Zylinder nebeneinander, die gemeinsam schlecht halten, wecken den Verdacht auf die Zylinderkopfdichtung zwischen ihnen, was immer sonst gefunden wird.
+    .technician = Zylinder nebeneinander, die gemeinsam schlecht halten, wecken den Verdacht auf die Zylinderkopfdichtung zwischen ihnen, egal was sonst gefunden wird.
     .customer = Zylinder, die nebeneinander stehen, verlieren gemeinsam Luft. Vielleicht haben sie eine gemeinsame undichte Stelle in der Dichtung zwischen ihnen.
-    .customer-next = Es wird geprüft, ob die Luft vom einen zum anderen geht.
+    .customer-next = Prüfen, ob die Luft von einem zum anderen geht.
 
 finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
-    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung.
-    .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein einzelner schlechter Zylinder fällt dem Fahrer vielleicht nirgends auf, und doch bestimmt er, was der Motor wert ist und welche Arbeit er braucht.
-    .customer-next = Was zu tun ist, steht weiter unten, Zylinder für Zylinder.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Person gemessen. Der Unterschied liegt also am Motor und nicht an der Prüfung.
+    .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein schlechter Zylinder fällt dem Fahrer vielleicht nicht auf, bestimmt aber, was der Motor wert ist und welche Arbeit er braucht.
+    .customer-next = Die Schritte stehen unten, Zylinder für Zylinder.
 
-finding-alike-and-low = Alle Zylinder verlieren gleich viel, und mehr als ein guter Motor.
+finding-alike-and-low = Alle Zylinder verlieren etwa gleich viel, und mehr als ein guter Motor.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Ein Verlust, der überall gleich ist, weist auf das, was alle Zylinder gemeinsam haben: das Prüfgerät, die Kälte oder gleichmäßigen Verschleiß.
-    .customer = Alle Zylinder verlieren ungefähr gleich viel. Das spricht eher für die Umstände der Prüfung oder für gleichmäßigen Verschleiß als für einen Schaden an einer Stelle.
-    .customer-next = Die Prüfung wird mit geprüftem Gerät und warmem Motor wiederholt, ehe Arbeit beauftragt wird.
+    .customer = Alle Zylinder verlieren etwa gleich viel. Das spricht eher für die Bedingungen der Prüfung oder für gleichmäßigen Verschleiß als für einen Schaden an einer Stelle.
+    .customer-next = Das Prüfgerät prüfen, den Motor warmlaufen lassen und die Prüfung wiederholen, bevor Arbeit beauftragt wird.
 
-finding-alike-and-good = Alle geprüften Zylinder halten gleich, und gut.
+finding-alike-and-good = Alle geprüften Zylinder halten gut und etwa gleich.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Der Unterschied zwischen den Zylindern sagt mehr als jeder einzelne Wert, und er ist klein.
-    .customer = Alle geprüften Zylinder halten die Luft gut, einer wie der andere. So sieht ein gesunder Motor aus.
+    .customer = Alle geprüften Zylinder halten die Luft gut und etwa gleich. So sieht ein gesunder Motor aus.
     .customer-next = Es ist nichts zu tun.
 
 finding-read-cold = Kalt gemessen: { $cylinders }.
     .technician = Kalte Ringe und trockene Laufbahnen geben schlechtere Werte, und sie streuen mehr. Vor einem Urteil warm prüfen.
-    .customer = Der Motor war bei der Prüfung kalt, und dann zeigt jeder Motor schlechtere Werte.
-    .customer-next = Die Prüfung wird am warmen Motor wiederholt.
+    .customer = Der Motor war bei der Prüfung kalt, und kalt zeigt jeder Motor schlechtere Werte.
+    .customer-next = Die Prüfung am warmen Motor wiederholen.
 
 finding-some-untested = Nicht geprüft: { $cylinders }.
     .technician = Die anderen Zylinder sind der beste Vergleich, den es gibt; ohne sie steht ein Wert allein.
     .customer = Ein Teil des Motors wurde nicht geprüft.
-    .customer-next = Der Rest wird ebenfalls geprüft.
+    .customer-next = Auch den Rest prüfen.
 
 ## Findings: what to do first, and why
 
 order-rig = Solange das Prüfgerät nicht hält, zählt kein Wert.
 order-repeat = Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
-order-gasket = Ein Motor, der hier undicht ist, läuft besser nicht, bis das geklärt ist.
-order-valve = Oft ist es ohne Abnehmen des Kopfes behoben.
-order-rings = Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher ausgeschlossen.
-order-other = Dem ist nachzugehen, wenn das Übrige geklärt ist.
+order-gasket = Ein Motor, der hier undicht ist, bleibt besser stehen, bis das geklärt ist.
+order-valve = Oft ist das bei aufgesetztem Kopf behoben.
+order-rings = Hier ist die Arbeit am größten; alles Billigere vorher ausschließen.
+order-other = Dem nachgehen, wenn das Übrige geklärt ist.
 
 ## Findings: what else follows
 
-follows-crankcase-pressure = Luft, die an den Ringen vorbeigeht, setzt das Kurbelgehäuse unter Druck. Was die Entlüftung nicht abführt, drückt anderswo Öl heraus: an den Wellendichtringen der Kurbelwelle, an Deckeln und an der Entlüftung. Wer Dichtungen erneuert, ohne die Ursache zu beheben, verliert sein Geld.
-follows-valve-burns-on = Ein Ventil, das heißes Gas durchlässt, brennt weiter ab. Den Motor scharf zu fahren, vergrößert die Reparatur.
+follows-crankcase-pressure = Luft, die an den Ringen vorbeigeht, setzt das Kurbelgehäuse unter Druck. Was die Entlüftung nicht abführt, drückt anderswo Öl heraus: an den Wellendichtringen der Kurbelwelle, an Deckeln und an der Entlüftung. Neue Dichtringe sind hinausgeworfenes Geld, solange die Ursache nicht behoben ist.
+follows-valve-burns-on = Ein Ventil, das heißes Gas durchlässt, brennt weiter ab. Wer den Motor hart fährt, macht die Reparatur größer.
 follows-intake-spits = Verbranntes Gas, das in den Ansaugweg zurückgeht, verschmutzt ihn und kann das Gemisch der anderen Zylinder stören.
-follows-coolant-loss = Unter Last treibt Gas im Kühlmittel dieses hinaus, und der Motor kann überhitzen; im Stand kann Kühlmittel in den Zylinder laufen.
+follows-coolant-loss = Unter Last drückt Gas im Kühlmittel dieses hinaus, und der Motor kann überhitzen; im Stand kann Kühlmittel in den Zylinder laufen.
 follows-two-cylinders = Durch eine solche Undichtheit verlieren beide Zylinder; jeden für sich beurteilt man erst, wenn sie behoben ist.
 
 ## Findings: what is not said
 
-silent-not-proof = Horchen gibt einen Hinweis, keinen Beweis; das letzte Wort haben die Teile selbst.
+silent-not-proof = Abhören gibt einen Hinweis, keinen Beweis; das letzte Wort haben die Teile selbst.
 silent-loudness = Wie laut es zischt, sagt nicht, wie viel verloren geht: Der Klang sagt wo, das Manometer wie viel.
 silent-how-much = Wie viel verloren geht, ist nicht bekannt.
 silent-how-long = Wie lange der Motor noch hält, kann diese Prüfung nicht sagen.
-silent-rings-or-bore-alike = Ein undichter Ring und eine riefige Laufbahn klingen gleich; der Klang trennt sie nicht.
-silent-gasket-or-crack-alike = Eine durchgebrannte Dichtung und ein Riss klingen gleich; der Klang trennt sie nicht.
-silent-valve-cause = Ob das Ventil verbrannt, krumm, verschmutzt oder nur zu knapp eingestellt ist, ist nicht zu hören.
+silent-rings-or-bore-alike = Ein undichter Ring und eine riefige Laufbahn klingen gleich; am Klang lassen sie sich nicht unterscheiden.
+silent-gasket-or-crack-alike = Eine durchgebrannte Dichtung und ein Riss klingen gleich; am Klang lassen sie sich nicht unterscheiden.
+silent-valve-cause = Der Klang sagt nicht, ob das Ventil verbrannt, krumm, verschmutzt oder nur zu knapp eingestellt ist.
 silent-place-unknown = Wo die Luft entweicht, ist nicht bekannt.
-silent-cylinder-not-judged = Über den Zylinder selbst ist nichts gesagt, weder Gutes noch Schlechtes.
+silent-cylinder-not-judged = Über den Zylinder selbst ist nichts gesagt, weder gut noch schlecht.
 silent-cold-reading = Was der Motor warm verliert, ist nicht bekannt.
 silent-one-value = Ein einzelner Wert ist kein Urteil über den Motor; die Grenzen des Herstellers gehen vor.
 
@@ -319,28 +319,28 @@ step-borescope = Mit dem Endoskop durch das Kerzenloch sehen: Sitze, Ränder der
 step-coolant = Bei kaltem Motor den Kühlmitteldeckel öffnen, Luft aufgeben und auf Blasen achten.
 step-crankcase-breather = Nachsehen, ob die Entlüftung des Kurbelgehäuses frei ist und wie stark sie bei laufendem Motor bläst.
 step-head-bolts = Die Zylinderkopfschrauben nach Angabe des Herstellers prüfen.
-step-keyed-air = Mit getakteter Luft aufnehmen: Ventil nach dem Piepton auf und zu, dann fällt der Lärm der Werkstatt heraus.
+step-keyed-air = Mit getakteter Luft aufnehmen: das Ventil zum Signalton öffnen und schließen, dann fällt der Lärm der Werkstatt heraus.
 step-lash = Das Ventilspiel prüfen; zu wenig hält das Ventil vom Sitz. Einstellen und noch einmal prüfen.
 step-listen-again = Die Aufnahmen ohne und mit Luft wiederholen.
-step-makers-limit = Die Werte an die Grenzen des Herstellers halten; gleichmäßiger Verschleiß hat keinen anderen Maßstab.
+step-makers-limit = Die Werte mit den Grenzen des Herstellers vergleichen; gleichmäßiger Verschleiß hat keinen anderen Maßstab.
 step-listen-first = An jeder Öffnung ohne und mit Luft aufnehmen, auch am Prüfgerät.
-step-neighbour-hole = Luft aufgeben und an den Kerzenlöchern der Nachbarzylinder horchen; dann umgekehrt.
+step-neighbour-hole = Luft aufgeben und die Kerzenlöcher der Nachbarzylinder abhören; dann umgekehrt.
 step-neighbour-reading = Auch am Nachbarzylinder das Manometer ablesen: Eine gemeinsame Dichtung zeigt sich an beiden.
-step-oil-in-cylinder = Etwa einen Teelöffel Öl in den Zylinder geben, den Motor von Hand durchdrehen, noch einmal prüfen: Sinkt der Verlust, spricht das für die Ringe und nicht für die Laufbahn.
-step-other-openings = Horchen, wo es noch niemand getan hat: Kühlmittelöffnung, Kerzenlöcher der Nachbarn, Entlüftung, Ölmessstab, rund um die Dichtung.
+step-oil-in-cylinder = Etwa einen Teelöffel Öl in den Zylinder geben, nicht mehr, den Motor von Hand durchdrehen und noch einmal prüfen. Sinkt der Verlust, sind eher die Ringe die Ursache als die Laufbahn.
+step-other-openings = Abhören, wo es noch niemand getan hat: Kühlmittelöffnung, Kerzenlöcher der Nachbarn, Entlüftung, Ölmessstab, rund um die Dichtung.
 step-pressure-cooling = Das Kühlsystem unter Prüfdruck setzen und sehen, ob es hält.
 step-read-again = Das Manometer noch einmal ablesen.
 step-read-again-hot = Bei heißem Motor noch einmal prüfen.
 step-read-gauge = Das Manometer ablesen: Der Klang sagt wo, nur das Manometer wie viel.
 step-read-gauge-after-each = Nach jedem Schritt das Manometer ablesen; was den Verlust senkt, war Teil der Undichtheit.
-step-record-again = In einem ruhigeren Augenblick neu aufnehmen, das Mikrofon ohne und mit Luft an derselben Stelle.
+step-record-again = In einem ruhigeren Augenblick neu aufnehmen, das Mikrofon bei Ruhe und Luft an derselben Stelle.
 step-rig-blank-off = Schlauch und Adapter blind verschließen und ablesen, was das Prüfgerät selbst verliert.
 step-rig-joints = Mit Mikrofon oder Seifenwasser an Schlauch, Kupplungen, Adapter und Kerzensitz entlanggehen und festziehen oder erneuern, was zischt.
-step-supply-closed = Den Hahn zum Zylinder schließen und horchen: Was dann noch zischt, ist nicht der Zylinder.
+step-supply-closed = Den Hahn zum Zylinder schließen und abhören: Was dann noch zischt, ist nicht der Zylinder.
 step-tap-valve = Luft ablassen, mit einem weichen Hammer kurz auf den Ventilschaft (oder den Kipphebel darüber) schlagen, damit sich Ölkohle vom Sitz löst, dann noch einmal prüfen.
 step-test-later = Bei der nächsten Wartung noch einmal prüfen und vergleichen.
 step-test-the-others = Die fehlenden Zylinder prüfen.
-step-warm-engine = Den Motor, wenn er läuft, auf Betriebstemperatur bringen und sofort noch einmal prüfen.
+step-warm-engine = Den Motor, wenn er läuft, auf Betriebstemperatur warmlaufen lassen und sofort noch einmal prüfen.
 
 ## Findings: cautions
 
@@ -354,13 +354,13 @@ mind-hot = Auspuff und Motor sind heiß.
 mind-coolant-hot = Den Kühlmitteldeckel nur bei kaltem Motor öffnen: Heißes Kühlmittel steht unter Druck.
 mind-ignition = Zündung und Kraftstoff aus, keine Flamme und keine Funken bei Kraftstoffdampf.
 mind-fumes = Gase aus Kurbelgehäuse und Auspuff sind giftig: für frische Luft sorgen.
-mind-little-oil = Nicht mehr Öl als das, und keines mehr darin, wenn der Motor schnell durchgedreht wird: Ein Zylinder voll Flüssigkeit zerstört den Motor.
+mind-little-oil = Kommt Öl in einen Zylinder, ist ein Teelöffel die Grenze, und keines darf mehr darin sein, wenn der Motor schnell durchgedreht wird: Ein Zylinder voll Flüssigkeit zerstört den Motor.
 
 ## Gauge: caveats
 
 caveat-rig-not-measured = Was das Prüfgerät selbst verliert, wurde nicht gemessen; der Zylinder verliert höchstens, was gezeigt ist.
     .remedy = Schlauch und Adapter blind verschließen und das Prüfgerät ablesen.
-caveat-rig-is-all = Prüfgerät und Zylinder verlieren zusammen { $total } %, das Prüfgerät allein { $rig } %: So genau, wie die Manometer sind, ist das Prüfgerät der ganze Verlust.
+caveat-rig-is-all = Prüfgerät und Zylinder verlieren zusammen { $total } %, das Prüfgerät allein { $rig } %: Soweit die Manometer es zeigen können, ist das Prüfgerät der ganze Verlust.
     .remedy = Das Prüfgerät abdichten, wenn es auf den kleinen Verlust des Zylinders ankommt.
 caveat-rig-dominates = Das Prüfgerät verliert selbst { $rig } %, mehr Luft als der Zylinder; dessen eigener Verlust ist darum unsicher.
     .remedy = Das Prüfgerät abdichten und neu ablesen.
@@ -371,31 +371,31 @@ caveat-percent-gauge = Das Messgerät zeigt Prozent; beim Abziehen des Prüfger�
 
 ## Aufnahmen
 
-caveat-cut-off-file = { $file }: Die Datei ist abgeschnitten: { $kept_s } s von { $promised_s } s sind da
+caveat-cut-off-file = { $file }: Die Datei ist abgeschnitten: { $kept_s } s von { $promised_s } s sind da.
     .remedy = Noch einmal vom Aufnahmegerät kopieren. Was da ist, wird verwendet.
-caveat-unfinished-file = { $file }: Das Aufnahmegerät hat diese Datei nie abgeschlossen; { $kept_s } s sind da
+caveat-unfinished-file = { $file }: Das Aufnahmegerät hat diese Datei nie abgeschlossen; { $kept_s } s sind da.
     .remedy = Anhören, ob sie endet, wo sie soll. Was da ist, wird verwendet.
-caveat-header-too-short = { $file }: Laut Dateikopf sind es nur { $kept_s } s, dahinter liegen noch etwa { $unread_s } s
+caveat-header-too-short = { $file }: Laut Dateikopf sind es nur { $kept_s } s; dahinter liegen noch etwa { $unread_s } s.
     .remedy = Noch einmal als WAV ausgeben, falls Ton fehlt. Verwendet wird, was der Dateikopf angibt.
-caveat-several-channels = { $file }: Die { $channels } Kanäle sind verschieden; Kanal 1 wird verwendet
+caveat-several-channels = { $file }: Die { $channels } Kanäle sind verschieden; Kanal 1 wird verwendet.
     .remedy = Den Kanal nennen, dessen Mikrofon an der Öffnung war, falls es ein anderer ist.
-caveat-first-channel-silent = { $file }: Kanal 1 ist stumm, Kanal { $channel } nicht
+caveat-first-channel-silent = { $file }: Kanal 1 ist stumm, Kanal { $channel } nicht.
     .remedy = Kanal { $channel } nennen.
-caveat-damaged-packets = { $file }: { $packets } Stücke sind beschädigt und bleiben weg
+caveat-damaged-packets = { $file }: { $packets } Stücke sind beschädigt und bleiben weg.
     .remedy = Noch einmal vom Aufnahmegerät kopieren.
-caveat-device-failed = Das Mikrofon { $device } ist nach { $kept_s } s ausgefallen ({ $said })
+caveat-device-failed = Das Mikrofon { $device } ist nach { $kept_s } s ausgefallen ({ $said }).
     .remedy = Stecker und Kabel prüfen und noch einmal aufnehmen. Was vorher kam, bleibt erhalten.
-caveat-device-silent = Vom Mikrofon { $device } kam nach { $kept_s } s kein Ton mehr
+caveat-device-silent = Vom Mikrofon { $device } kam nach { $kept_s } s kein Ton mehr.
     .remedy = Stecker und Kabel prüfen oder das Tonsystem neu starten und noch einmal aufnehmen. Was vorher kam, bleibt erhalten.
-caveat-file-ended = Die Datei nahm nach { $kept_s } s nichts mehr auf: { $said }
+caveat-file-ended = Die Datei nahm nach { $kept_s } s nichts mehr auf: { $said }.
     .remedy = Platz schaffen oder in einen anderen Ordner aufnehmen. Was vorher kam, bleibt erhalten.
-caveat-sound-lost = { $lost_ms } ms Ton gingen verloren, weil dieser Rechner zu beschäftigt war
+caveat-sound-lost = { $lost_ms } ms Ton gingen verloren, weil dieser Rechner zu beschäftigt war.
     .remedy = Andere Programme schließen und noch einmal aufnehmen.
-caveat-sound-gap = Der Aufnahme fehlen { $gap_s } s: Der Rechner hat geschlafen oder stand still
+caveat-sound-gap = Der Aufnahme fehlen { $gap_s } s: Der Rechner hat geschlafen oder stand still.
     .remedy = Wach halten (Deckel offen, Netzteil dran) und neu aufnehmen.
-caveat-overruns = Das Tonsystem hat auf dem Weg hierher { $times } Mal Ton verloren
+caveat-overruns = Das Tonsystem hat auf dem Weg hierher { $times } Mal Ton verloren.
     .remedy = Andere Programme schließen, das Mikrofon direkt am Rechner anstecken und noch einmal aufnehmen.
-caveat-device-changed = Das System ist während der Aufnahme von { $device } zu einem anderen Mikrofon gewechselt
+caveat-device-changed = Das System ist während der Aufnahme von { $device } zu einem anderen Mikrofon gewechselt.
     .remedy = Das Mikrofon fest anstecken und noch einmal aufnehmen.
 
 ## Mikrofone
@@ -408,7 +408,7 @@ mic-narrow-band = nicht brauchbar: endet unterhalb des Zischens, wie Telefon-Hea
 mic-blocked = nicht zu öffnen: ein anderes Programm hat es belegt, oder es ist nicht erlaubt
 mic-muted = kein Ton: stumm geschaltet oder aus
 mic-tried = bis { $khz } kHz, { $level } dB FS
-mics-trying = { $count } werden je eine Sekunde angehört.
+mics-trying = { $count } Eingänge werden je eine Sekunde abgehört.
 mic-default = wird genommen, wo keines genannt ist
 
 ## Auftragsordner
@@ -431,18 +431,18 @@ elsewhere = anderswo
 level-interval = { $low } bis { $high }
 level-at-most = höchstens { $level }
 level-not-heard = nicht gehört
-level-spill = Übersprechen
+level-spill = herübergedrungen
 
 ## Das Vergleichsbild
 
 plot-elsewhere = an keiner davon: { $percent }
-plot-located = gefunden: { $where }, { $percent }
-plot-shared = mehrere: { $where }
-plot-none-heard = nichts gehört: ein Zischen läge unter { $level } dB FS
-plot-cannot-tell = nicht entscheidbar: { $where }
+plot-located = undicht { $where }, { $percent } wahrscheinlich
+plot-shared = mehrere undichte Stellen: { $where }
+plot-none-heard = nichts gehört, unter { $level } dB
+plot-cannot-tell = nicht geklärt: { $where }
 plot-caveats = Vorbehalte: { $number }
-plot-levels = Pegel des Zischens, dB FS
-plot-spectra = Schall in Terzbändern, dB FS
+plot-levels = Pegel des Zischens, dB
+plot-spectra = Schall nach Tonhöhe, dB
 plot-khz = kHz
 plot-level = { $level } dB
 plot-at-most-short = ≤ { $level }
@@ -455,26 +455,26 @@ plot-key-rise = Anstieg mit der Luft
 plot-key-hiss = Zischen allein (ohne Ruheaufnahme)
 plot-key-used = Bänder, die zählen
 plot-key-heard = Pegel des Zischens, 95-%-Intervall
-plot-key-bound = nicht gehört: Zischen höchstens so laut, 95 %
-plot-key-answer = zusammen mindestens 95 % wahrscheinlich
+plot-key-bound = nichts gehört: ein Zischen läge darunter, 95 %
+plot-key-answer = zu 95 % eine von diesen
 plot-alt = Vergleich der Öffnungen. { $rows }
 plot-alt-row = { $subject }, { $call }. { $openings }.
-plot-alt-heard = { $opening } { $percent }, Zischen { $level } dB FS
-plot-alt-bound = { $opening } { $percent }, Zischen höchstens { $level } dB FS
+plot-alt-heard = { $opening } { $percent }, Zischen { $level } dB
+plot-alt-bound = { $opening } { $percent }, Zischen höchstens { $level } dB
 
 ## Die Rangfolge in Sätzen
 
 rank-located = { $subject }: gefunden: { $opening }, wahrscheinlich { $path } ({ $percent } sicher)
 rank-located-own = { $subject }: gefunden: { $opening } ({ $percent } sicher)
-rank-shared = { $subject }: mehrere: eigenes Zischen an { $places } (zusammen { $percent })
-rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $elsewhere } für keine davon)
-rank-cannot-tell = { $subject }: nicht entscheidbar: { $places } (zusammen { $percent })
+rank-shared = { $subject }: mehrere undichte Stellen: Zischen an { $places } ({ $percent } wahrscheinlich)
+rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $elsewhere } wahrscheinlich, dass keine undicht ist)
+rank-cannot-tell = { $subject }: nicht entscheidbar: { $places } ({ $percent } wahrscheinlich eine davon)
 rank-cannot-tell-unfit = { $subject }: nicht entscheidbar: die Aufnahmen lassen keine Antwort zu
 rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnung gehört worden (am wenigsten sicher: { $opening }; 95 %).
-rank-answer-set = Zusammen mindestens 95 %: { $places }.
+rank-answer-set = Zu 95 % eine von diesen: { $places }.
 rank-member = { $place } { $percent }
-rank-beside = Neben den anderen Zylindern hebt sich { $opening } um { $level } dB ab ({ $low } bis { $high }).
-rank-spill = Übersprechen, kein eigenes Leck: { $places }.
+rank-beside = Gegenüber den anderen Zylindern hebt sich { $opening } um { $level } dB ab ({ $low } bis { $high }).
+rank-spill = Herübergedrungen, keine eigene undichte Stelle: { $places }.
 rank-hiss = { $level } ({ $low } bis { $high })
 rank-no-quiet = getaktet
 rank-caveats = Vorbehalte:
@@ -485,9 +485,9 @@ rank-column-above = über Ruhe, dB
 
 ## Was als Nächstes zu tun ist
 
-next-none-heard = Weiter: den Wert der Manometer daneben halten. Verliert der Zylinder mehr, als er darf, geht die Luft dort weg, wo niemand gehört hat: das Prüfgerät allein prüfen, dann am Kühlmitteleinfüllstutzen und an den Kerzenlöchern der Nachbarn hören.
-next-cannot-tell = Weiter: { $places } noch einmal aufnehmen, je zweimal ohne und mit Luft, das Mikrofon an derselben Stelle; abstellen, was laut ist und sich ändert, oder die Luft takten.
-next-cannot-tell-elsewhere = Weiter: { $places } noch einmal aufnehmen, je zweimal ohne und mit Luft, das Mikrofon an derselben Stelle und näher; danach an den Öffnungen hören, die noch fehlen.
+next-none-heard = Weiter: mit dem Wert der Manometer vergleichen. Verliert der Zylinder mehr, als er darf, geht die Luft dort weg, wo nicht abgehört wurde: das Prüfgerät allein prüfen, dann den Kühlmitteleinfüllstutzen und die Kerzenlöcher der Nachbarn abhören.
+next-cannot-tell = Weiter: { $places } noch einmal aufnehmen, je zweimal ohne und mit Luft, das Mikrofon an derselben Stelle. Abstellen, was laut ist und sich ändert, oder die Luft takten.
+next-cannot-tell-elsewhere = Weiter: { $places } noch einmal aufnehmen, je zweimal ohne und mit Luft, das Mikrofon an derselben Stelle und näher. Danach die Öffnungen abhören, die noch fehlen.
 next-cannot-tell-unfit = Weiter: beheben, was die Vorbehalte nennen, und jede Öffnung noch einmal ohne und mit Luft aufnehmen.
 
 ## Der Bericht
@@ -499,9 +499,9 @@ report-notes = Anmerkungen
 report-findings = Die Befunde im Einzelnen
 report-comparison = Die Öffnungen im Vergleich
 report-levels = Die Messwerte
-report-caveats = Was das Vertrauen mindert
-report-cautions = Vorsicht, wer die Prüfung wiederholt
-report-figure = { $subject }: das Zischen an jeder Öffnung und der Schall mit Luft gegen Ruhe. Pegel (dB FS) in Dezibel gegen die Vollaussteuerung der Aufnahme.
+report-caveats = Vorbehalte
+report-cautions = Sicherheit, falls die Prüfung wiederholt wird
+report-figure = { $subject }: das Zischen an jeder Öffnung und der Schall ohne und mit Luft. Pegel in Dezibel unter der Vollaussteuerung der Aufnahme (dB FS).
 report-levels-of = { $subject }: Wahrscheinlichkeit und Pegel des Zischens je Öffnung
 report-column-opening = Öffnung und Weg der Luft
 report-column-probability = Wahrscheinlich
@@ -510,24 +510,24 @@ report-column-above = Über Ruhe, dB
 report-caveat = { $found }. Was zu tun ist: { $remedy }
 report-customer = Für
 report-page-of = Seite # von ##
-report-signs-missing = Einige Zeichen des angegebenen Textes fehlen in der Schrift dieses Papiers und stehen als □; die Seite report.html zeigt sie.
+report-signs-missing = Einige Zeichen fehlen in der Schrift dieses Papiers und stehen als □; die Seite report.html zeigt sie.
 report-holds-well = { $cylinders } halten gut.
     .one = { $cylinders } hält gut.
 report-nothing-to-do = Es ist nichts zu tun.
 report-overview = Wo die Luft zu hören ist. Jede Zeile ist eine Stelle, an die das Mikrofon gehalten wurde; weiter rechts ist lauter. Wie laut es zischt, sagt nicht, wie viel verloren geht: das steht in der Tabelle.
-report-cylinders = Die Zylinder: wie viel der Prüfluft jeder verliert, wie man das nennt und was das Geräusch sagt.
+report-cylinders = Die Zylinder: wie viel der Prüfluft jeder verliert, wie das zu bewerten ist und was das Geräusch sagt.
 report-column-cylinder = Zylinder
 report-column-loss = Luftverlust
-report-column-called = Genannt
+report-column-called = Bewertung
 report-column-sound = Was das Geräusch sagt
 report-not-read = nicht abgelesen
-report-not-judged = nicht beurteilt
+report-not-judged = nicht bewertet
 report-not-listened = nicht abgehört
 report-loss-net = { $interval } %, ohne das Prüfgerät
 report-loss-gross = { $interval } %, samt Prüfgerät
 report-by = nach { $band }
 report-likely = { $place }, zu { $percent } wahrscheinlich
-report-circumstances = Umstände der Prüfung
+report-circumstances = Bedingungen der Prüfung
 report-warmth = Motor
 report-hot = betriebswarm
 report-cold = kalt
@@ -540,9 +540,9 @@ report-microphone = Mikrofon
 report-cautions-confirmed = Vorsichtsregeln bestätigt
 report-readings = Ablesungen der Manometer
 report-readings-of = Was die Manometer zeigten und was davon auf den Zylinder allein kommt.
-report-readings-note = Das Leck des Prüfgeräts liegt neben dem des Zylinders hinter derselben Blende; abgezogen werden darum Flächen und nicht Prozente. Ein Loch, das ebenso viel Luft durchlässt, ist ein Bild für den Verlust, nicht die Gestalt des Lecks.
+report-readings-note = Das Leck des Prüfgeräts liegt neben dem des Zylinders hinter derselben Blende; abgezogen werden darum Flächen und nicht Prozente. Ein Loch, das ebenso viel Luft durchlässt, veranschaulicht den Verlust; es ist nicht die Form des Lecks.
 report-column-pressures = Zufuhr, gehalten
-report-column-shown = Verlust gezeigt
+report-column-shown = Abgelesen
 report-column-alone = Zylinder allein
 report-column-hole = Als Loch
 report-held-of = { $supply }, { $held }
@@ -551,9 +551,9 @@ report-flow = { $flow } l/min freie Luft
 report-ratio = { $ratio } × die Blende
 report-rig-alone = Prüfgerät allein
 report-sounds = Die Geräusche
-report-about-sounds = Ruhe und Luft werden nacheinander gespielt, bis zu { $seconds } s aus der Mitte jeder Aufnahme, alle gleich verstärkt (um { $gain } dB gegen die Aufnahme). Die Streifen zeigen sie: nach rechts die Zeit in Sekunden, nach oben die Frequenz in kHz, sechs Bänder je Oktave, von Weiß ({ $white } dB FS und weniger) bis Schwarz ({ $black } dB FS und mehr). Mit mäßiger Lautstärke hören. Die Seite report.html spielt sie; die ganzen Aufnahmen liegen im Ordner des Auftrags.
+report-about-sounds = Zu hören ist erst Ruhe, dann Luft: bis zu { $seconds } s aus der Mitte jeder Aufnahme, alle { $gain } dB lauter als aufgenommen. Die Streifen zeigen den Klang: nach rechts die Zeit in Sekunden, nach oben die Tonhöhe in kHz, von Weiß ({ $white } dB FS und weniger) bis Schwarz ({ $black } dB FS und mehr). Mit mäßiger Lautstärke hören. Die Seite report.html spielt sie; die ganzen Aufnahmen liegen im Ordner des Auftrags.
 report-sound = { $subject }, { $opening }
-    .take = { $subject }, { $opening }, Wiederholung { $take }
+    .take = { $subject }, { $opening }, Aufnahme { $take }
 report-sound-label = { $caption } abspielen: { $kinds }
 report-sound-alt = Pegel über Zeit und Frequenz: { $caption }, { $kinds }. Die Messwerte dieser Öffnung stehen in den Tabellen.
 air-off = Ruhe (ohne Luft)
@@ -561,7 +561,7 @@ air-on = mit Luft
 air-keyed = Luft getaktet
 report-method = Verfahren und Einstellungen
 report-recordings = Die Aufnahmen
-report-recordings-of = Jede Aufnahme dieses Auftrags. Der Anfang ihrer SHA-256 unterscheidet sie von jeder anderen; die ganze steht in job.toml, und „hissward verify“ hält die Dateien dagegen.
+report-recordings-of = Jede Aufnahme dieses Auftrags. Der Anfang ihrer SHA-256 unterscheidet sie von jeder anderen; der ganze Wert steht in job.toml, und „hissward verify“ prüft die Dateien damit.
 report-column-file = Datei
 report-column-recorded = Aufgenommen, Länge, Rate, Gerät
 report-column-hash = SHA-256
@@ -571,86 +571,86 @@ report-time-unknown = Zeit unbekannt
 report-program = Bericht erstellt mit
 report-job-made-with = Auftrag erstellt mit
 method-gauge = Der Verlust ist der Teil des Zufuhrdrucks, den der Zylinder nicht hält, 100·(Zufuhr − gehalten)/Zufuhr (FAA AC 43.13-1B, Kapitel 8). Was das Prüfgerät allein verliert, wird als Strömung durch eine zweite Öffnung hinter derselben Blende abgezogen, isentrop, bei derselben Zufuhr. Die Intervalle von etwa 95 % folgen aus der Auflösung der Manometer.
-method-sound = An jeder Öffnung wird eine Aufnahme ohne Luft gegen eine mit Luft gehalten, in Terzbändern (IEC 61260-1) von 400 Hz bis dahin, wohin beide Aufnahmen wirklich reichen. Der Pegel des Zischens ist, was von 1 bis 16 kHz bleibt, wenn der Hintergrund abgezogen ist (wie in ISO 3744, K1). Ist der Abstand zum Hintergrund dafür zu klein, wird nur eine obere Schranke angegeben.
-method-noise = Kurze Geräusche bleiben durch Pegel draußen, die einzelne Schläge nicht beachten, Änderungen des Hintergrunds durch Bänder, in die das Zischen nicht reicht. Die Lage des Mikrofons zählt zur Unsicherheit: aus Wiederholungen, wo es sie gibt, sonst ±2 dB.
-method-probability = Jede Erklärung, wo die Luft entweicht (nirgends, an einer Öffnung, an zweien, anderswo), wird danach gewogen, wie gut sie das Aufgenommene trifft, über alle denkbaren Pegel und Formen eines Zischens und Änderungen des Hintergrunds. Dieselben Aufnahmen geben dieselben Werte. „Gefunden“ heißt es nur, wo eine Öffnung mindestens 95 % hält.
-method-limits = Veröffentlichte Grenzen des Verlusts widersprechen einander; die des Herstellers gehen vor. Lautstärke ist kein Maß dafür, wie viel verloren geht.
+method-sound = An jeder Öffnung wird eine Aufnahme ohne Luft mit einer mit Luft verglichen, in Terzbändern (IEC 61260-1) von 400 Hz bis dahin, wohin beide Aufnahmen wirklich reichen. Der Pegel des Zischens ist, was von 1 bis 16 kHz bleibt, wenn der Hintergrund abgezogen ist (wie in ISO 3744, K1). Ist der Abstand zum Hintergrund dafür zu klein, wird nur eine obere Schranke angegeben.
+method-noise = Kurze Geräusche fallen heraus, weil die Pegel einzelne Schläge nicht beachten; wie sich der Hintergrund ändert, zeigen die Bänder, in die das Zischen nicht reicht. Die Lage des Mikrofons zählt zur Unsicherheit: aus Wiederholungen, wo es sie gibt, sonst ±2 dB.
+method-probability = Jede Möglichkeit (keine undichte Stelle, eine an einer Öffnung, an zweien, anderswo) wird danach gewogen, wie gut sie die Aufnahmen vorhersagt, über alle Pegel und Formen eines Zischens und alle plausiblen Änderungen des Hintergrunds. Dieselben Aufnahmen geben dieselben Werte. „Gefunden“ heißt es nur, wo eine Öffnung mindestens 95 % hält.
+method-limits = Veröffentlichte Grenzen des Verlusts sind verschieden; die des Herstellers gehen vor. Lautstärke ist kein Maß dafür, wie viel verloren geht.
 report-colophon = Erstellt mit hissward { $version }.
-limit-places = Über Stellen, an denen niemand aufgenommen hat, ist nichts gesagt.
+limit-places = Über Stellen, an denen nicht aufgenommen wurde, ist nichts gesagt.
 
 ## Gauge: what is printed
 
 gauge-loss = { $who }: { $loss } % Verlust ({ $low } bis { $high } %): { $supply } aufgegeben, { $held } gehalten.
 gauge-loss-share = { $who }: { $loss } % Verlust ({ $low } bis { $high } %) nach dem Prozentmanometer.
 gauge-rig-who = Prüfgerät allein
-gauge-net = Der Zylinder selbst verliert { $loss } % ({ $low } bis { $high } %). Die { $rig } % des Prüfgeräts sind als Luftstrom abgezogen; Prozente selbst lassen sich nicht abziehen.
+gauge-net = Der Zylinder selbst verliert { $loss } % ({ $low } bis { $high } %). Die { $rig } % des Prüfgeräts sind als Luftstrom abgezogen; Prozente lassen sich nicht einfach abziehen.
 gauge-hole = So viel lässt ein Loch von { $hole } neben einer Drossel von { $restrictor } durch, höchstens { $flow } l/min Luft (20 °C, 100 kPa).
 gauge-ratio = Die Undichtheit ist { $ratio } mal so groß wie die Drossel des Prüfgeräts; steht deren Durchmesser im Auftrag, wird sie als Loch angegeben.
 gauge-caveat = { $found } { $remedy }
 gauge-kept = Gespeichert in { $job }.
 
 caveat-read-cold = Der Motor war kalt; der Wert fällt schlechter und unsicherer aus als warm gemessen.
-    .remedy = Den Motor warmfahren und vor einem Urteil neu ablesen.
+    .remedy = Den Motor warmlaufen lassen und vor einem Urteil neu ablesen.
 
 ## Brauchbarkeit der Aufnahmen
 
-caveat-silent = { $file } ist stumm
-    .remedy = prüfen, ob das Mikrofon stummgeschaltet ist, und neu aufnehmen
-caveat-clipped = { $file } ist übersteuert: { $percent } % der Werte liegen am Anschlag
-    .remedy = Eingang leiser stellen oder das Mikrofon weiter weg halten und neu aufnehmen
-caveat-too-short = { $file } ist nur { $seconds } s lang
-    .remedy = sechs Sekunden aufnehmen
-caveat-dc = { $file } liegt um { $percent } % des Vollausschlags neben null
-    .remedy = einen anderen Eingang oder ein anderes Mikrofon nehmen; das Zischen selbst ist davon nicht berührt
-caveat-narrow-band = { $file } enthält nichts über { $khz } kHz
-    .remedy = mit einem Mikrofon aufnehmen, das bis 16 kHz reicht, als WAV, nicht über ein Headset
-caveat-rumble = { $file } ist voll tiefem Rumpeln, von Wind oder von der Hand
-    .remedy = das Mikrofon ruhig und außerhalb des Luftstroms halten und neu aufnehmen
-caveat-gain-step = der Pegel von { $file } springt um { $step } dB und bleibt dort, wie bei automatischer Aussteuerung
-    .remedy = automatische Aussteuerung abschalten und Ruhe und Luft neu aufnehmen
-caveat-whistle = { $file } ist großenteils ein einzelner Ton bei { $khz } kHz, kein breitbandiges Zischen
-    .remedy = den Pfeifton finden (scharfe Kante, Maschine) und ohne ihn neu aufnehmen
-caveat-same-recording = { $file } und { $other } sind dieselbe Aufnahme
-    .remedy = Ruhe und Luft nacheinander aufnehmen
-caveat-different-rates = Ruhe und Luft haben verschiedene Abtastraten ({ $quiet_hz } und { $air_hz } Hz)
-    .remedy = für beide dasselbe Gerät mit denselben Einstellungen nehmen
-caveat-quiet-louder = die Ruheaufnahme ist um { $db } dB lauter als die mit Luft
-    .remedy = prüfen, ob die Aufnahmen vertauscht sind, und die Ruhe neu aufnehmen
-caveat-different-devices = { $file } wurde mit { $device } aufgenommen, andere hier mit { $other }
-    .remedy = die Aufnahmen ohne und mit Luft an dieser Öffnung mit einem Mikrofon machen
-caveat-gain-differs = { $file } liegt im Ganzen { $step } dB über der ersten Aufnahme ohne Luft, in tiefen und hohen Bändern: Die Verstärkung wurde dazwischen verstellt
-    .remedy = Verstärkung fest einstellen, Automatik ausschalten, ohne und mit Luft neu aufnehmen
-caveat-processing-echo = Das Telefon hat bei { $file } Echos unterdrückt: Das verändert das Spektrum
-    .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
-caveat-processing-noise = Das Telefon hat bei { $file } Rauschen unterdrückt, und Zischen ist für es Rauschen
-    .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
-caveat-processing-gain = Das Telefon hat bei { $file } die Verstärkung selbst geregelt: Ohne und mit Luft lassen sich nicht vergleichen
-    .remedy = anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen
-caveat-processing-unknown = Das Telefon sagte nicht, ob es den Ton von { $file } bearbeitet hat
-    .remedy = einmal mit anderem Browser oder äußerem Mikrofon aufnehmen und vergleichen
-caveat-alike-at-other-cylinders = { $opening } zischt an den anderen Zylindern etwa ebenso laut
-    .remedy = am Prüfgerät und seinem Schlauch hören: Was an jedem Zylinder zischt, kann das Gerät sein oder das übliche Durchblasen der Ringe
-caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen
-    .remedy = neu aufnehmen, wenn sie zu kurz ist
+caveat-silent = { $file } ist stumm.
+    .remedy = Prüfen, ob das Mikrofon stummgeschaltet ist, und neu aufnehmen.
+caveat-clipped = { $file } ist übersteuert: { $percent } % der Werte liegen am Anschlag.
+    .remedy = Eingang leiser stellen oder das Mikrofon weiter weg halten und neu aufnehmen.
+caveat-too-short = { $file } ist nur { $seconds } s lang.
+    .remedy = Sechs Sekunden aufnehmen.
+caveat-dc = { $file } liegt um { $percent } % des Vollausschlags neben null.
+    .remedy = Einen anderen Eingang oder ein anderes Mikrofon nehmen; das Zischen selbst ist davon nicht berührt.
+caveat-narrow-band = { $file } enthält nichts über { $khz } kHz.
+    .remedy = Mit einem Mikrofon aufnehmen, das bis 16 kHz reicht, als WAV, nicht über ein Headset.
+caveat-rumble = { $file } ist voll tiefem Rumpeln, von Wind oder von der Hand.
+    .remedy = Das Mikrofon ruhig und außerhalb des Luftstroms halten und neu aufnehmen.
+caveat-gain-step = Der Pegel von { $file } springt um { $step } dB und bleibt dort, wie bei automatischer Aussteuerung.
+    .remedy = Automatische Aussteuerung abschalten und Ruhe und Luft neu aufnehmen.
+caveat-whistle = { $file } ist großenteils ein einzelner Ton bei { $khz } kHz, kein breitbandiges Zischen.
+    .remedy = Den Pfeifton finden (scharfe Kante, Maschine) und ohne ihn neu aufnehmen.
+caveat-same-recording = { $file } und { $other } sind dieselbe Aufnahme.
+    .remedy = Ruhe und Luft nacheinander aufnehmen.
+caveat-different-rates = Ruhe und Luft haben verschiedene Abtastraten ({ $quiet_hz } und { $air_hz } Hz).
+    .remedy = Für beide dasselbe Gerät mit denselben Einstellungen nehmen.
+caveat-quiet-louder = Die Ruheaufnahme ist um { $db } dB lauter als die mit Luft.
+    .remedy = Prüfen, ob die Aufnahmen vertauscht sind, und die Ruhe neu aufnehmen.
+caveat-different-devices = { $file } wurde mit { $device } aufgenommen, die anderen hier mit { $other }.
+    .remedy = Die Aufnahmen ohne und mit Luft an dieser Öffnung mit einem Mikrofon machen.
+caveat-gain-differs = { $file } liegt im Ganzen { $step } dB über der ersten Aufnahme ohne Luft, in tiefen und hohen Bändern: Die Verstärkung wurde dazwischen verstellt.
+    .remedy = Verstärkung fest einstellen, Automatik ausschalten, ohne und mit Luft neu aufnehmen.
+caveat-processing-echo = Das Telefon hat bei { $file } Echos unterdrückt: Das verändert das Spektrum.
+    .remedy = Anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen.
+caveat-processing-noise = Das Telefon hat bei { $file } Rauschen unterdrückt, und Zischen hält es für Rauschen.
+    .remedy = Anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen.
+caveat-processing-gain = Das Telefon hat bei { $file } die Verstärkung selbst geregelt: Ohne und mit Luft lassen sich nicht vergleichen.
+    .remedy = Anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen.
+caveat-processing-unknown = Das Telefon sagte nicht, ob es den Ton von { $file } bearbeitet hat.
+    .remedy = Einmal mit anderem Browser oder äußerem Mikrofon aufnehmen und vergleichen.
+caveat-alike-at-other-cylinders = Das Zischen an der Stelle „{ $opening }“ ist an den anderen Zylindern etwa gleich laut.
+    .remedy = Das Prüfgerät und seinen Schlauch abhören: Was an jedem Zylinder zischt, kann das Gerät sein oder das normale Durchblasen der Ringe.
+caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen.
+    .remedy = Neu aufnehmen, wenn sie zu kurz ist.
 
 ## Rangfolge
 
-caveat-not-comparable = bei { $opening } gibt es nichts zu vergleichen
-    .remedy = dort eine Ruheaufnahme und eine mit Luft machen, oder mindestens sechs Sekunden getaktete Luft
-caveat-nothing-to-rank = es gibt nichts zu ordnen
-    .remedy = an jeder Öffnung eine Ruheaufnahme und eine mit Luft machen
-caveat-band-limit = die Aufnahmen reichen gemeinsam nur bis { $khz } kHz, die Pegel enden dort
-    .remedy = alles als WAV mit einem Mikrofon aufnehmen, das bis 16 kHz reicht
-caveat-foreign-hiss-alike = ein anderes stetiges Zischen in der Werkstatt, das zwischen Ruhe und Luft begann (Wasserhahn, Regen, Schleifer, anderes Druckluftwerkzeug), sähe genauso aus
-    .remedy = die wahrscheinlichste Öffnung noch einmal mit getakteter Luft aufnehmen
-caveat-one-opening = nur eine Öffnung wurde aufgenommen; Übersprechen von einer anderen ist nicht von einer undichten Stelle zu unterscheiden
-    .remedy = auch die anderen Öffnungen aufnehmen
-caveat-borrowed-quiet = eine Öffnung hat keine eigene Ruheaufnahme; die der anderen vertreten sie
-    .remedy = an jeder Öffnung eine Ruheaufnahme machen
-caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
-    .remedy = die getaktete Aufnahme wiederholen, wenn es aufgehört hat
-caveat-risen-everywhere = das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag
-    .remedy = warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden
+caveat-not-comparable = An der Stelle „{ $opening }“ gibt es nichts zu vergleichen.
+    .remedy = Dort eine Ruheaufnahme und eine mit Luft machen, oder mindestens sechs Sekunden getaktete Luft.
+caveat-nothing-to-rank = Es gibt nichts auszuwerten.
+    .remedy = An jeder Öffnung eine Ruheaufnahme und eine mit Luft machen.
+caveat-band-limit = Nicht alle Aufnahmen reichen über { $khz } kHz; die Pegel enden dort.
+    .remedy = Alles als WAV mit einem Mikrofon aufnehmen, das bis 16 kHz reicht.
+caveat-foreign-hiss-alike = Ein anderes stetiges Zischen in der Werkstatt, das zwischen Ruhe und Luft begann (Wasserhahn, Regen, Schleifer, anderes Druckluftwerkzeug), sähe genauso aus.
+    .remedy = Die wahrscheinlichste Öffnung noch einmal mit getakteter Luft aufnehmen.
+caveat-one-opening = Nur eine Öffnung wurde aufgenommen; ob das Zischen von einer anderen herüberdringt, ist nicht zu unterscheiden.
+    .remedy = Auch die anderen Öffnungen aufnehmen.
+caveat-borrowed-quiet = Eine Öffnung hat keine eigene Ruheaufnahme; die der anderen vertreten sie.
+    .remedy = An jeder Öffnung eine Ruheaufnahme machen.
+caveat-own-rhythm = Das Geräusch bei { $opening } hat einen eigenen Takt.
+    .remedy = Die getaktete Aufnahme wiederholen, wenn es aufgehört hat.
+caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag.
+    .remedy = Warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden.
 
 ## Prüfung
 
@@ -668,9 +668,9 @@ listen-shut = ZU
 listen-starts = getaktete Luft: Ventil schließen; der Takt beginnt in { $seconds } s (hoher Ton: auf, tiefer Ton: zu)
 listen-good = gut
 listen-no-beep = Hier geht keine Tonausgabe: Es gibt keine Signaltöne.
-caveat-recovered = { $file }: { $kept_s } s einer abgebrochenen Aufnahme sind behalten und als gekürzt vermerkt
+caveat-recovered = { $file }: { $kept_s } s einer abgebrochenen Aufnahme sind behalten und als gekürzt vermerkt.
     .remedy = Neu aufnehmen, wenn sie zu kurz ist.
-caveat-nothing-recovered = { $file }: eine abgebrochene Aufnahme enthielt keinen Ton und ist entfernt
+caveat-nothing-recovered = { $file }: Eine abgebrochene Aufnahme enthielt keinen Ton und ist entfernt.
     .remedy = Neu aufnehmen.
 
 ## Die Führung
@@ -705,11 +705,11 @@ guide-big-nothing = NICHTS HÖRBAR
 guide-big-unsure = UNGEWISS
 guide-temperature-1 = Ist der Motor auf Betriebstemperatur?
 guide-temperature-2 = Kalte Ringe dichten schlecht: Die Werte fallen schlechter und unsicherer aus.
-guide-temperature-3 = Läuft er, dann erst warm fahren und danach die Kerzen herausnehmen.
+guide-temperature-3 = Läuft er, dann erst warmlaufen lassen und danach die Kerzen herausnehmen.
 guide-propose-keyed = K: {$opening} nochmal, die Luft im Takt der Töne auf und zu.
 guide-rig-1 = Schlauch und Adapter verschließen. Luft auf Prüfdruck bringen.
 guide-rig-2 = Vordruck und gehaltenen Druck mit Einheit tippen: 5.5 5.4 bar
-guide-gauge-1 = Luft langsam auf den Zylinder geben. Warten, bis der Zeiger steht.
+guide-gauge-1 = Luft langsam auf den Zylinder geben. Warten, bis der Zeiger ruhig steht.
 guide-gauge-2 = Vordruck und gehaltenen Druck tippen: 5.5 4.3 bar   oder den Verlust: 22%
 guide-turn-by = Kurbelwelle von Zylinder { $before } um { $degrees }° in Drehrichtung weiterdrehen.
 guide-turn-1 = Oberer Totpunkt der Verdichtung, beide Ventile zu.
@@ -719,7 +719,7 @@ guide-turn-guess = Die Zündfolge ist nicht bekannt: nach den Ventilen sehen.
 guide-clip-off = Luft zu. Mikrofon an: { $opening }, eine Handbreit davor.
 guide-clip-on = Luft auf. Mikrofon an: { $opening }, gleiche Stelle wie zuvor.
 guide-clip-keyed = Mikrofon an: { $opening }. Hoher Ton: auf. Tiefer Ton: zu.
-guide-clip-hands-free = Dann LEERTASTE, oder zweimal aufs Mikrofon tippen: der Rest läuft von selbst.
+guide-clip-hands-free = Dann LEERTASTE, oder zweimal aufs Mikrofon tippen: der Rest läuft von allein.
 guide-count = Aufnahme in { $seconds } s. Ab dem letzten Ton stillhalten.
 guide-recording = Aufnahme: { $seconds } s. Stillhalten.
 guide-level = { $level } dB FS
@@ -749,13 +749,13 @@ guide-keys-end = LEERTASTE verlassen
 
 ## Das laufende Messgerät
 
-hunt-quiet-first = Luft zu, Mikrofon ins übliche Geräusch halten, LEERTASTE drücken: das ist still.
-hunt-level = { $level } dB FS   still { $quiet }   Spitze { $peak }
+hunt-quiet-first = Luft zu, Mikrofon ins übliche Geräusch halten, LEERTASTE drücken: das setzt die Ruhe.
+hunt-level = { $level } dB FS   Ruhe { $quiet }   Spitze { $peak }
 hunt-above = { $above } dB
 hunt-loud = ZU LAUT
-hunt-head = Suche{ $where }: Zischen über still · { $device }
-hunt-keys = LEERTASTE still neu   P Spitze neu   T Ton   Q verlassen
-hunt-lost = Das Mikrofon fiel aus ({ $said }). Wieder einstecken und neu starten.
+hunt-head = Suche{ $where }: Zischen über Ruhe · { $device }
+hunt-keys = LEERTASTE Ruhe setzen   P Spitze zurück   T Ton   Q verlassen
+hunt-lost = Das Mikrofon ist ausgefallen ({ $said }). Wieder einstecken und neu starten.
 ## The bench page
 
 page-title = Werkstattseite
@@ -784,7 +784,7 @@ page-two-stroke = Zweitakter
 page-start = Beginnen
 page-optional = freiwillig
 page-cautions = Bevor es losgeht
-page-cautions-go = Gelesen und so gemacht
+page-cautions-go = Gelesen, ich halte mich daran
 page-listen = Hören
 page-gauge = Druck
 page-result = Ergebnis
@@ -809,10 +809,10 @@ page-keyed-shut = ZU
 page-keyed-open = AUF
 page-beep = Piepen im Takt
 page-offline = Keine Verbindung: Aufgenommenes bleibt auf diesem Telefon und wird gesendet, sobald der Rechner antwortet.
-page-kept = { $count } Aufnahmen warten auf diesem Telefon und werden gesendet.
+page-kept = Aufnahmen auf diesem Telefon, die noch gesendet werden: { $count }
 page-in = { $clip } ist im Auftrag.
 page-clipped = Zu laut: Der Ton ist übersteuert. Das Mikrofon weiter weg halten.
-page-processing = Dieses Telefon lässt seine Tonbearbeitung nicht abschalten ({ $what }). Die Aufnahme kann täuschen: einen anderen Browser oder ein äußeres Mikrofon nehmen.
+page-processing = Die Tonbearbeitung dieses Telefons lässt sich nicht abschalten ({ $what }). Die Aufnahme kann täuschen: einen anderen Browser oder ein äußeres Mikrofon nehmen.
 page-processing-echo = Echounterdrückung
 page-processing-noise = Rauschunterdrückung
 page-processing-gain = automatische Aussteuerung
@@ -830,7 +830,7 @@ page-erase = Löschen
 page-not-read = nicht abgelesen
 page-clips = Aufnahmen
 page-leave-out = Weglassen
-page-take-in = Aufnehmen
+page-take-in = Wieder verwenden
 page-left-out = weggelassen
 page-cut-short = abgebrochen
 page-take = Durchgang { $number }
@@ -838,21 +838,21 @@ page-no-result = Noch kein Ergebnis: an den Öffnungen mit Luft zu und auf aufne
 page-elsewhere = keine davon
 page-at-most = höchstens { $level } dB
 page-hiss-level = Zischen { $level } dB FS
-page-spill = Übersprechen
+page-spill = herübergedrungen
 page-findings = Was es bedeutet
 page-report = Bericht für den Kunden
 page-further = Weiteres Gerät koppeln
-page-customer = Link für den Kunden (nur zum Ansehen)
+page-customer = Link für den Kunden (nur ansehen)
 page-leave = Dieses Gerät entkoppeln
-page-looking = Hier wird nur zugesehen: Dieser Link ändert nichts.
+page-looking = Nur ansehen
 page-language = Sprache
-page-light = Licht
-page-light-system = wie das System
+page-light = Anzeige
+page-light-system = wie das Gerät
 page-light-sun = Sonne
 page-light-dark = dunkel
 page-plan = Der Motor von oben
 page-other-opening = Andere Öffnung
-page-other-ask = Name der Öffnung, kleine Buchstaben und Bindestriche
+page-other-ask = Name der Öffnung, Kleinbuchstaben und Bindestriche
 page-failed = Das ging nicht: { $why }
 page-microphone = Mikrofon: { $name }, { $rate } Hz
 
@@ -862,7 +862,7 @@ history-engine = { $engine }: { $jobs } Aufträge
 history-engine-one = { $engine }: 1 Auftrag
 history-cylinder = Zylinder
 history-date = Tag
-history-loss = verliert selbst
+history-loss = Verlust des Zylinders
 history-change = Änderung
 history-heard = gehört
 history-job = Auftrag
@@ -870,24 +870,24 @@ history-undated = ohne Tag
 history-net = { $loss } % ({ $low } bis { $high })
 history-gross = höchstens { $loss } % ({ $low } bis { $high })
 history-cold = { $loss }, kalt
-history-read = { $jobs } Aufträge unter { $folder } gelesen.
-history-skipped = { $job } bleibt draußen. { $reason }
-history-closed = Nicht hineingesehen: { $reason }
+history-read = Aufträge unter { $folder } gelesen: { $jobs }.
+history-skipped = { $job } wurde ausgelassen. { $reason }
+history-closed = Nicht lesbar: { $reason }
 history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ordner angeben, in dem Auftragsordner liegen
 history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
 history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
 history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
 history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg
-history-legend = Änderung: Prozentpunkte gegen die Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
+history-legend = Änderung: Prozentpunkte seit der Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
 history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
 
 compare-title = { $engine }: vorher ({ $before }) und nachher ({ $after })
 compare-before = verlor vorher
 compare-after = verliert nachher
 compare-heard = gehört vorher → nachher
-compare-less = { $who } verliert { $points } Punkte weniger als vorher ({ $low } bis { $high }), mehr als die Manometer im Zweifel lassen.
-compare-more = { $who } verliert { $points } Punkte mehr als vorher ({ $low } bis { $high }), mehr als die Manometer im Zweifel lassen.
-compare-same = { $who }: keine Änderung, die die Manometer zeigen können; bis zu { $within } Punkte blieben verborgen.
+compare-less = { $who } verliert { $points } Prozentpunkte weniger als vorher ({ $low } bis { $high }), mehr als der mögliche Fehler der Manometer.
+compare-more = { $who } verliert { $points } Prozentpunkte mehr als vorher ({ $low } bis { $high }), mehr als der mögliche Fehler der Manometer.
+compare-same = { $who }: keine Änderung, die die Manometer zeigen können; bis zu { $within } Prozentpunkte blieben verborgen.
 compare-not-both = { $who } wurde nicht beide Male gemessen: nichts zu vergleichen.
 compare-basis-reading = Prüfgerät und Zylinder zusammen, da das Prüfgerät nicht beide Male gemessen wurde.
 
@@ -898,10 +898,10 @@ caveat-compare-order = Der erste Auftrag ist später als der zweite.
 caveat-compare-one-cold = Ein Zylinder wurde einmal kalt und einmal warm gemessen: kalt fällt die Messung schlechter aus.
     .remedy = Beide Male warm messen, bevor der Unterschied beurteilt wird.
 caveat-compare-restrictors = Die Drosseln der Prüfgeräte sind verschieden, dasselbe Leck ergibt dann eine andere Prozentzahl.
-    .remedy = Die gleichwertigen Löcher vergleichen (`--json`) oder mit demselben Prüfgerät neu messen.
+    .remedy = Die gleichwertigen Löcher vergleichen (--json) oder mit demselben Prüfgerät neu messen.
 caveat-compare-pressures = Die Prüfdrücke unterscheiden sich um mehr als ein Zehntel.
     .remedy = Mit dem Druck der ersten Prüfung neu messen.
-caveat-compare-rig = Das Prüfgerät wurde nicht beide Male gemessen, eine Änderung daran sieht aus wie eine am Zylinder.
+caveat-compare-rig = Das Prüfgerät wurde nicht beide Male gemessen; eine Änderung daran sieht aus wie eine am Zylinder.
     .remedy = In jedem Auftrag Schlauch und Adapter verschließen und das Prüfgerät messen.
 
 plot-loss = Verlust, % des Prüfdrucks
@@ -924,12 +924,12 @@ setting-bands = Terzbänder von { $lowest } Hz bis { $highest } kHz, soweit beid
 setting-level = { $lowest } bis { $highest } kHz; unter { $margin } dB über dem Hintergrund nur eine Schranke, über { $clear } dB keine Korrektur (ISO 3744)
     .label = Pegel des Zischens
 setting-tried = { $quietest } bis { $loudest } dB gegen das Geräusch des Ortes, in Schritten von { $step } dB
-    .label = Gewogene Pegel
-setting-change = { $common } dB in allen Bändern, { $smooth } dB von Oktave zu Oktave, { $band } dB in einzelnen Bändern; gewogen von { $calmest } mal bis { $wildest } mal so viel
+    .label = Betrachtete Pegel
+setting-change = { $common } dB in allen Bändern, { $smooth } dB von Oktave zu Oktave, { $band } dB in einzelnen Bändern; vom { $calmest }fachen bis zum { $wildest }fachen davon
     .label = Hintergrund wechselt
-setting-spill = { $near } bis { $far } dB unter der Undichtheit, von der es kommt
-    .label = Übersprechen
-setting-placement = ±{ $level } dB, wo Wiederholungen nichts sagen
+setting-spill = { $near } bis { $far } dB unter der undichten Stelle, von der es kommt
+    .label = Herüberdringen
+setting-placement = ±{ $level } dB, wo es keine Wiederholungen gibt
     .label = Lage des Mikrofons
 setting-before = { $nowhere } %, dass an den Öffnungen nichts entweicht, { $two } %, dass es an zweien geschieht
     .label = Vorher wahrscheinlich

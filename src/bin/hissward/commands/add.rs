@@ -62,7 +62,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     for found in &taken {
         for caveat in &found.caveats {
             let (what, remedy) = words.caveat(caveat);
-            face.talk(&format!("{what}: {remedy}"));
+            face.talk(&format!("{what} {remedy}"));
         }
     }
     let clips = job.folder().join(CLIPS_FOLDER);

@@ -22,7 +22,7 @@ pub struct Arguments {
     before: PathBuf,
     /// The job folder of the test after
     after: PathBuf,
-    /// Writes a table (.csv, .json, .parquet) or a picture (.png, .svg), too; may be given again
+    /// Writes a table (.csv, .json, .parquet) or a picture (.png, .svg), as well; may be repeated
     #[arg(long, value_name = "FILE")]
     out: Vec<PathBuf>,
     /// Prints JSON

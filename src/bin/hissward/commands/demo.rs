@@ -23,7 +23,7 @@ const FOLDER: &str = "hissward-demo";
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example:\n  hissward demo --out demo-job")]
 pub struct Arguments {
-    /// The new job folder (default: hissward-demo here, or hissward-demo-2 and so on)
+    /// The new job folder (default: hissward-demo here, then hissward-demo-2 and so on)
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
     /// Prints the ranking as JSON
@@ -35,7 +35,7 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let folder = arguments.out.clone().unwrap_or_else(free_folder);
     if folder.exists() {
-        return Err(format!("{}: is there already: choose another --out", folder.display()).into());
+        return Err(format!("{} already exists: choose another --out", folder.display()).into());
     }
     face.talk("making the sounds of the demo engine (a few seconds) …");
     let cases: Vec<Case> =

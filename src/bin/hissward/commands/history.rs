@@ -20,7 +20,7 @@ const MOST_ENGINES: usize = 12;
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Examples:\n  hissward history jobs --engine Gull\n  \
     hissward history jobs --out losses.csv --out losses.parquet\n  hissward history jobs --engine Gull --out gull.svg\n\n\
-    Jobs are put to their engines by the engine's name (but for case and blanks) and number of cylinders. Calls are \
+    Jobs are grouped by engine name (ignoring case and spaces) and number of cylinders. Calls are \
     those kept when a job was ranked: no sound is read.")]
 pub struct Arguments {
     /// A folder with job folders in it, at any depth

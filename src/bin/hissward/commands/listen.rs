@@ -64,7 +64,7 @@ const COUNTDOWN_S: u32 = 3;
 const LOOK: Duration = Duration::from_millis(20);
 
 fn seconds(text: &str) -> Result<f64, String> {
-    let number: f64 = text.replace(',', ".").parse().map_err(|_| format!("'{text}' is no number of seconds"))?;
+    let number: f64 = text.replace(',', ".").parse().map_err(|_| format!("'{text}' is not a number of seconds"))?;
     if (0.5..=3600.0).contains(&number) { Ok(number) } else { Err("a clip is 0.5 to 3600 seconds long".to_owned()) }
 }
 
@@ -157,7 +157,7 @@ fn finish(
 
 fn tell(caveat: &Caveat, words: &Words, face: &Face) {
     let (what, remedy) = words.caveat(caveat);
-    face.talk(&format!("{what}: {remedy}"));
+    face.talk(&format!("{what} {remedy}"));
 }
 
 /// The first block may come seconds late; a clip begins with what is heard after it.

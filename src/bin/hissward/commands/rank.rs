@@ -25,7 +25,7 @@ pub struct Arguments {
     /// Only this cylinder of the job
     #[arg(long, value_name = "N", requires = "job")]
     cylinder: Option<u32>,
-    /// Clips with the air off; without an opening they serve all
+    /// Clips with the air off; without an opening they serve all openings
     #[arg(long, value_name = "[OPENING=]FILE", num_args = 1..)]
     off: Vec<String>,
     /// Clips with the air on; repeats are takes
@@ -37,10 +37,10 @@ pub struct Arguments {
     /// Channel at the opening, counted from 1
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     channel: Option<u16>,
-    /// Channel of a second microphone a step away, which tells how loud the shop is at every moment
+    /// Channel of a second microphone a step away, which hears how loud the shop is at every moment
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     far_channel: Option<u16>,
-    /// Draws the comparison, too (.png or .svg)
+    /// Also draws the comparison (.png or .svg)
     #[arg(long, value_name = "FILE")]
     plot: Option<PathBuf>,
     /// Prints JSON

@@ -18,7 +18,7 @@ use crate::open_job;
 /// Arguments of `hissward report`.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example:\n  hissward report gull-2026-11-25 --paper letter --csv\n\n\
-    Writes report.html and report.pdf into the job's results and prints their paths. The shop's head is set with 'hissward settings'.")]
+    Writes report.html and report.pdf into the job's results and prints their paths. The letterhead is set with 'hissward settings'.")]
 pub struct Arguments {
     /// Folder of the job
     job: PathBuf,
@@ -28,13 +28,13 @@ pub struct Arguments {
     /// Paper of the PDF: a4 or letter
     #[arg(long, value_name = "SIZE")]
     paper: Option<PaperSize>,
-    /// Writes the figures as a table, too (results.csv)
+    /// Also writes the figures as a table (results.csv)
     #[arg(long)]
     csv: bool,
-    /// Writes the ranking as JSON, too (ranking.json)
+    /// Also writes the ranking as JSON (ranking.json)
     #[arg(long)]
     json: bool,
-    /// Writes the comparison picture, too (comparison.png)
+    /// Also writes the comparison picture (comparison.png)
     #[arg(long)]
     png: bool,
 }
@@ -53,7 +53,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = open_job::for_reading(&arguments.job, "report", face)?;
     let record = job.record();
     let rankings = if record.cylinders_heard().is_empty() && !record.gauge.is_empty() {
-        face.talk("nobody has listened yet: the report tells of the gauge alone");
+        face.talk("nobody has listened yet: the report covers the gauge alone");
         Vec::new()
     } else {
         rank_job(&job, None)?
