@@ -12,7 +12,7 @@
 //!    two leaks.
 //! 5. **A probability for each answer,** "none of these openings" among them. Only from 95 % on, and only from clips that
 //!    are fit, an opening is called *located*; else the program says that it cannot tell and what to record next.
-//! 6. **Keyed air** (shut a second, open a second, after the beep) holds each second against the two beside it. A **second
+//! 6. **Pulsed air** (shut a second, open a second, after the beep) holds each second against the two beside it. A **second
 //!    microphone** a step away tells at every moment how loud the shop is. Both tell a leak from another hiss that
 //!    happens to start meanwhile; two plain clips cannot.
 //!
@@ -65,9 +65,9 @@
 //! picture and the tables, bands are corrected for background as in ISO 3744:2010, K1 = −10 lg(1 − 10^(−ΔL/10)), held at
 //! its 6 dB value below ΔL = 6 dB, where the result is an upper bound.
 //!
-//! **Keyed air** ([`hiss::keyed_contrasts`]). For each lateness from 0.1 to 0.5 s behind the beep, the floors of the open
+//! **Pulsed air** ([`hiss::pulsed_contrasts`]). For each lateness from 0.1 to 0.5 s behind the beep, the floors of the open
 //! seconds less the mean of the two shut ones beside them; the lateness that stands out most is taken. The scatter comes
-//! from those differences and from seconds held against those of their own state, half of it from all keyed clips
+//! from those differences and from seconds held against those of their own state, half of it from all pulsed clips
 //! together. The same differences half a step out of time are the false-alarm control: noise that keeps a rhythm of its
 //! own is told by them.
 //!

@@ -125,7 +125,7 @@ pub enum Air {
     /// Open.
     On,
     /// Opened and shut after the program's beep: 1 s shut, 1 s open, beginning shut.
-    Keyed,
+    Pulsed,
 }
 
 impl Air {
@@ -135,7 +135,7 @@ impl Air {
         match self {
             Self::Off => "off",
             Self::On => "on",
-            Self::Keyed => "keyed",
+            Self::Pulsed => "pulsed",
         }
     }
 }
@@ -147,7 +147,8 @@ impl FromStr for Air {
         match text {
             "off" => Ok(Self::Off),
             "on" => Ok(Self::On),
-            "keyed" => Ok(Self::Keyed),
+            // Jobs from before 2026-12 say `keyed`.
+            "pulsed" | "keyed" => Ok(Self::Pulsed),
             _ => Err(AirError { got: text.chars().take(80).collect() }),
         }
     }
@@ -155,9 +156,7 @@ impl FromStr for Air {
 
 /// Why a text is not a valid state of the air.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "'{got}' is not a valid state of the air: use off (quiet baseline), on, or keyed (opened and shut after the beep)"
-)]
+#[error("'{got}' is not a valid state of the air: use off (quiet baseline), on, or pulsed (opened and shut after the beep)")]
 pub struct AirError {
     got: String,
 }

@@ -16,8 +16,8 @@ pub enum Scenario {
     Tight,
     /// Two leaks 2 dB apart, the louder one 3 dB over the noise.
     Two,
-    /// One leak with keyed air, dB over the noise.
-    Keyed(f64),
+    /// One leak with pulsed air, dB over the noise.
+    Pulsed(f64),
 }
 
 /// The rows of the table: the same in every session.
@@ -29,9 +29,9 @@ pub const SCENARIOS: [Scenario; 10] = [
     Scenario::Leak(0.0),
     Scenario::Tight,
     Scenario::Two,
-    Scenario::Keyed(-10.0),
-    Scenario::Keyed(-15.0),
-    Scenario::Keyed(-20.0),
+    Scenario::Pulsed(-10.0),
+    Scenario::Pulsed(-15.0),
+    Scenario::Pulsed(-20.0),
 ];
 
 /// The louder of two leaks over the noise, and the other below it, dB.
@@ -45,7 +45,7 @@ impl Scenario {
             Self::Leak(db) => format!("leak {db:+}"),
             Self::Tight => "tight".to_owned(),
             Self::Two => "two leaks".to_owned(),
-            Self::Keyed(db) => format!("keyed {db:+}"),
+            Self::Pulsed(db) => format!("pulsed {db:+}"),
         }
     }
 
@@ -54,7 +54,7 @@ impl Scenario {
         let second = (first + 1 + dice.below(openings.len() - 1)) % openings.len();
         let leak = |at: usize, db: f64| Leak { opening: openings[at].clone(), hiss_to_noise: LevelDiff(db) };
         match self {
-            Self::Leak(db) | Self::Keyed(db) => vec![leak(first, db)],
+            Self::Leak(db) | Self::Pulsed(db) => vec![leak(first, db)],
             Self::Tight => Vec::new(),
             Self::Two => vec![leak(first, LOUDER_DB), leak(second, LOUDER_DB - APART_DB)],
         }
@@ -101,7 +101,7 @@ impl Session {
         let seed = case_seed(self.seed, row);
         let defaults = CaseOptions { seed, ..CaseOptions::default() };
         let leaks = scenario.leaks(&defaults.openings, &mut Dice::seeded(seed));
-        let practice = if matches!(scenario, Scenario::Keyed(_)) { Practice::Keyed } else { Practice::OffAndOn };
+        let practice = if matches!(scenario, Scenario::Pulsed(_)) { Practice::Pulsed } else { Practice::OffAndOn };
         let options = CaseOptions { leaks, practice, part_change_sd: LevelDiff(conditions.part_change_db), ..defaults };
         match &self.shop.hiss {
             Some(hiss) => options.render_with_hiss(&self.shop.noise, hiss.as_ref()),

@@ -60,7 +60,7 @@ fn line(name: &str, outcomes: &[&Outcome]) -> String {
         "two leaks: called shared",
         "true level in the clip under the bound",
         "heard: true level in the clip in the interval",
-        "keyed air: right opening on top at -20 dB",
+        "pulsed air: right opening on top at -20 dB",
         "Brier score",
     ];
     let cells = wanted.map(|wanted| {
@@ -86,7 +86,7 @@ pub fn by_noise(outcomes: &[Outcome]) -> String {
         }
     }
     let mut text = "| noise | sessions | top −20 | top −15 | top −10 | top −5 | located −10 | located −5 | located 0 | wrong of located \
-                    | tight called | shared | bound | interval | keyed −20 | Brier |\n|---|"
+                    | tight called | shared | bound | interval | pulsed −20 | Brier |\n|---|"
         .to_owned();
     text += &"---|".repeat(15);
     text.push('\n');

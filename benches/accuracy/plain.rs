@@ -84,9 +84,9 @@ pub fn tops(case: &Case) -> [Option<Opening>; 4] {
 
 fn powers(case: &Case, opening: &Opening) -> Option<Powers> {
     let clip = |air: Air| case.clips.iter().find(|clip| clip.truth.opening == *opening && clip.truth.air == air);
-    let (on, off) = match (clip(Air::On), clip(Air::Off), clip(Air::Keyed)) {
+    let (on, off) = match (clip(Air::On), clip(Air::Off), clip(Air::Pulsed)) {
         (Some(on), Some(off), _) => (vec![on.clip.samples()], vec![off.clip.samples()]),
-        (_, _, Some(keyed)) => (pieces(keyed, OPEN_S), pieces(keyed, SHUT_S)),
+        (_, _, Some(pulsed)) => (pieces(pulsed, OPEN_S), pieces(pulsed, SHUT_S)),
         _ => return None,
     };
     let rate_hz = case.clips.first()?.clip.rate().0;

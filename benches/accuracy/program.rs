@@ -23,7 +23,7 @@ pub fn rank(case: &Case) -> Ranking {
             Heard {
                 quiet: with(Air::Off),
                 air: with(Air::On),
-                keyed: with(Air::Keyed),
+                pulsed: with(Air::Pulsed),
                 ..Heard::at(place.opening.clone())
             }
         })

@@ -64,8 +64,8 @@ pub struct Results {
 
 /// Bins of the reliability curve.
 const BINS: usize = 10;
-/// Seconds of open and of shut air in a keyed clip of 12 s, late edges left out.
-const KEYED_S: f64 = 5.5;
+/// Seconds of open and of shut air in a pulsed clip of 12 s, late edges left out.
+const PULSED_S: f64 = 5.5;
 const CLIP_S: f64 = 6.0;
 /// Rows of right openings on top: hiss to noise, at least, aim.
 const ON_TOP: [(f64, Goal); 5] = [
@@ -77,7 +77,7 @@ const ON_TOP: [(f64, Goal); 5] = [
 ];
 const LOCATED: [(f64, Goal); 3] =
     [(-10.0, Goal::AtLeast(0.60, 0.80)), (-5.0, Goal::AtLeast(0.87, 0.96)), (0.0, Goal::AtLeast(0.97, 0.99))];
-const KEYED: [(f64, Goal); 3] =
+const PULSED: [(f64, Goal); 3] =
     [(-10.0, Goal::AtLeast(0.97, 0.99)), (-15.0, Goal::AtLeast(0.90, 0.97)), (-20.0, Goal::AtLeast(0.80, 0.92))];
 
 /// A share of the cases that `of` picks: those for which `is` holds.
@@ -107,10 +107,10 @@ pub fn results(outcomes: &[&Outcome]) -> Results {
     }
     figures.extend(calls(outcomes));
     figures.extend(levels(outcomes));
-    for (db, goal) in KEYED {
-        let limit = limit::right_on_top(db, KEYED_S, 3);
-        let name = format!("keyed air: right opening on top at {db:+.0} dB");
-        figures.push(on_top(outcomes, name, Scenario::Keyed(db), goal, limit));
+    for (db, goal) in PULSED {
+        let limit = limit::right_on_top(db, PULSED_S, 3);
+        let name = format!("pulsed air: right opening on top at {db:+.0} dB");
+        figures.push(on_top(outcomes, name, Scenario::Pulsed(db), goal, limit));
     }
     let briers: Vec<(usize, f64)> = outcomes.iter().map(|o| (o.session, o.brier)).collect();
     let brier = mean_by_session(&briers, BOOTSTRAP_SEED);

@@ -4,7 +4,7 @@
 The ranking once more, as numpy and scipy would have it: what the program's arithmetic is timed against and its numbers are
 held against. From samples to probabilities and hiss levels, step by step as src/spectrum, src/hiss (floors, contrasts) and
 src/ranking do it, for clips of one rate with the air off and on, one of each at every opening. Left out: what lowers trust
-in a clip (clipping, tones, gain steps, cut-offs), keyed air, a second microphone, which the program looks for besides.
+in a clip (clipping, tones, gain steps, cut-offs), pulsed air, a second microphone, which the program looks for besides.
 
 Work is put into as few and as large numpy calls as it allows: all restlessness scales, openings and hiss spectra are
 settled together, and what has settled is not worked on any further.

@@ -21,7 +21,7 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
     let heard = |name, air| Heard {
         quiet: vec![quiet],
         air: vec![air],
-        keyed: other.iter().filter(|_| shape & 4 == 4).collect(),
+        pulsed: other.iter().filter(|_| shape & 4 == 4).collect(),
         ..Heard::at(opening(name))
     };
     let mut openings = vec![heard("intake", air)];

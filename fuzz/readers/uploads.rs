@@ -45,7 +45,7 @@ fn request<'a>(desk: &mut Desk, folder: &Path, what: u8, argument: u8, left: &'a
     let done = match what % 8 {
         0 => {
             let opening = ["intake", "exhaust", "oil-filler"][usize::from(argument % 3)].parse().expect("an opening");
-            let air = [Air::Off, Air::On, Air::Keyed][usize::from(argument / 3 % 3)];
+            let air = [Air::Off, Air::On, Air::Pulsed][usize::from(argument / 3 % 3)];
             let subject = Job::open(folder).expect("the job is whole").record().subject(Some(1), opening, air);
             let rate_hz = [8_000, 44_100, 192_000][usize::from(argument / 9 % 3)];
             desk.begin(&Arrival {

@@ -16,7 +16,7 @@ const BAD_MS: u64 = 6_000;
 /// A clip ends here, settled or not.
 const LONGEST_S: f64 = 20.0;
 /// Six shut and six open seconds, and what the last may be late.
-const KEYED_S: f64 = 13.0;
+const PULSED_S: f64 = 13.0;
 /// So many bad clips in a row, and the person is asked.
 const MOST_BAD: u32 = 2;
 /// What makes a clip be recorded again.
@@ -150,7 +150,7 @@ impl Guide {
                 Vec::new()
             }
             (Key::Letter('m'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.another_round(),
-            (Key::Letter('k'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.with_keyed_air(),
+            (Key::Letter('p'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.with_pulsed_air(),
             (Key::Letter(letter @ ('h' | 'c')), Phase::Ask) if self.step == Step::Temperature => {
                 self.phase = Phase::Busy;
                 vec![Effect::SaveTemperature(letter == 'h')]
@@ -250,10 +250,10 @@ impl Guide {
     }
 
     /// The likeliest opening once more, the air opened and shut to the beep.
-    fn with_keyed_air(&mut self) -> Vec<Effect> {
+    fn with_pulsed_air(&mut self) -> Vec<Effect> {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
-        let Some(opening) = self.result.likeliest.clone().filter(|_| !self.plan.keyed) else { return Vec::new() };
-        *self.standing.keyed_wished.entry((cylinder, opening)).or_default() += 1;
+        let Some(opening) = self.result.likeliest.clone().filter(|_| !self.plan.pulsed) else { return Vec::new() };
+        *self.standing.pulsed_wished.entry((cylinder, opening)).or_default() += 1;
         self.advance()
     }
 
@@ -286,7 +286,7 @@ impl Guide {
                 let Step::Clip(cylinder, visit) = self.step.clone() else { return self.pause() };
                 self.phase = Phase::Recording(None);
                 self.so_far = None;
-                let begins = if visit.air == Air::Keyed { Beep::Shut } else { Beep::Count };
+                let begins = if visit.air == Air::Pulsed { Beep::Shut } else { Beep::Count };
                 vec![Effect::Beep(begins), Effect::Record(cylinder, visit)]
             }
             Phase::Good(left) if left > ms => {
@@ -309,8 +309,8 @@ impl Guide {
         let before = before.map_or(0.0, |before| before.length.0);
         self.phase = Phase::Recording(Some(live));
         let Step::Clip(_, visit) = &self.step else { return Vec::new() };
-        if visit.air == Air::Keyed {
-            if live.length.0 >= KEYED_S {
+        if visit.air == Air::Pulsed {
+            if live.length.0 >= PULSED_S {
                 self.phase = Phase::Busy;
                 return vec![Effect::Stop];
             }
@@ -408,12 +408,12 @@ mod tests {
     use crate::meter;
     use crate::units::{Level, LevelDiff, Seconds};
 
-    fn at_first_clip(keyed: bool) -> Guide {
+    fn at_first_clip(pulsed: bool) -> Guide {
         let plan = Plan {
             places: vec![Place { cylinder: 1, turn_deg: None }],
             order_known: true,
             openings: vec!["intake".parse().expect("an opening")],
-            keyed,
+            pulsed,
             least_rounds: 1,
             most_rounds: 2,
             pause: Seconds(4.0),
@@ -488,7 +488,7 @@ mod tests {
     }
 
     #[test]
-    fn keyed_air_is_beeped_every_second_beginning_shut() {
+    fn pulsed_air_is_beeped_every_second_beginning_shut() {
         let mut guide = at_first_clip(true);
         guide.on(Event::Key(Key::Go));
         assert_eq!(to_recording(&mut guide).last(), Some(&Beep::Shut));
@@ -502,7 +502,7 @@ mod tests {
     }
 
     #[test]
-    fn a_result_is_looked_into_with_keyed_air_at_the_likeliest_opening() {
+    fn a_result_is_looked_into_with_pulsed_air_at_the_likeliest_opening() {
         let mut guide = at_first_clip(false);
         guide.plan.most_rounds = 1;
         guide.on(Event::Key(Key::Go));
@@ -513,9 +513,9 @@ mod tests {
         }
         guide.on(Event::Passed(2_000));
         let likeliest = Some("intake".parse().expect("an opening"));
-        guide.on(Event::Ranked(Verdict { likeliest, proposes_keyed: true, ..Verdict::default() }));
-        assert!(guide.on(Event::Key(Key::Letter('k'))).is_empty());
-        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Keyed && visit.take == 1));
+        guide.on(Event::Ranked(Verdict { likeliest, proposes_pulsed: true, ..Verdict::default() }));
+        assert!(guide.on(Event::Key(Key::Letter('p'))).is_empty());
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Pulsed && visit.take == 1));
         assert_eq!(guide.phase, Phase::Ask, "another way of working: the person begins it");
         guide.on(Event::Key(Key::Go));
         assert_eq!(to_recording(&mut guide).last(), Some(&Beep::Shut));

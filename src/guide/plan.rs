@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::hiss::{Visit, keyed_order, quiet_and_air_order};
+use crate::hiss::{Visit, pulsed_order, quiet_and_air_order};
 use crate::opening::{Air, Opening};
 use crate::units::Seconds;
 
@@ -24,8 +24,8 @@ pub struct Plan {
     pub order_known: bool,
     /// Where the microphone goes, in order.
     pub openings: Vec<Opening>,
-    /// Keyed air instead of quiet and air clips.
-    pub keyed: bool,
+    /// Pulsed air instead of quiet and air clips.
+    pub pulsed: bool,
     /// Rounds of the openings at least.
     pub least_rounds: u32,
     /// Rounds where the ranking stays undecided, at most.
@@ -83,8 +83,8 @@ pub struct Standing {
     pub takes: BTreeMap<(u32, Opening, Air), u32>,
     /// Clips skipped, by cylinder, opening and air.
     pub skipped: BTreeSet<(u32, Opening, Air)>,
-    /// Clips with keyed air wished besides the rounds, by cylinder and opening.
-    pub keyed_wished: BTreeMap<(u32, Opening), u32>,
+    /// Clips with pulsed air wished besides the rounds, by cylinder and opening.
+    pub pulsed_wished: BTreeMap<(u32, Opening), u32>,
     /// Rounds granted beyond the least, by cylinder.
     pub more_rounds: BTreeMap<u32, u32>,
     /// Cylinders whose result was looked at.
@@ -97,7 +97,7 @@ impl Plan {
     /// The clips of a cylinder in the order of work, for so many rounds.
     #[must_use]
     pub fn visits(&self, rounds: u32) -> Vec<Visit> {
-        if self.keyed { keyed_order(&self.openings, rounds) } else { quiet_and_air_order(&self.openings, rounds) }
+        if self.pulsed { pulsed_order(&self.openings, rounds) } else { quiet_and_air_order(&self.openings, rounds) }
     }
 
     /// Rounds to be done on a cylinder as things stand.
@@ -106,13 +106,13 @@ impl Plan {
         self.least_rounds + standing.more_rounds.get(&cylinder).copied().unwrap_or(0)
     }
 
-    /// All clips of a cylinder in the order of work, those with keyed air that were wished besides at the end.
+    /// All clips of a cylinder in the order of work, those with pulsed air that were wished besides at the end.
     #[must_use]
     pub fn visits_of(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
         let mut visits = self.visits(self.rounds(standing, cylinder));
-        let wished = standing.keyed_wished.iter().filter(|((whose, _), _)| *whose == cylinder);
+        let wished = standing.pulsed_wished.iter().filter(|((whose, _), _)| *whose == cylinder);
         visits.extend(wished.flat_map(|((_, opening), takes)| {
-            (1..=*takes).map(|take| Visit { opening: opening.clone(), air: Air::Keyed, take })
+            (1..=*takes).map(|take| Visit { opening: opening.clone(), air: Air::Pulsed, take })
         }));
         visits
     }
@@ -171,7 +171,7 @@ mod tests {
             places: vec![place(1, None), place(3, Some(240.0)), place(2, Some(240.0))],
             order_known: true,
             openings: ["intake", "exhaust"].map(|name| name.parse().expect("an opening")).to_vec(),
-            keyed: false,
+            pulsed: false,
             least_rounds: 1,
             most_rounds: 4,
             pause: Seconds(7.0),

@@ -182,18 +182,18 @@ fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
     let mut lines = guide.result.lines.iter();
     shown.big = lines.by_ref().take(2).cloned().collect();
     shown.tell = lines.cloned().collect();
-    let keyed = guide.result.likeliest.as_ref().filter(|_| !guide.plan.keyed);
-    if let Some(opening) = keyed.filter(|_| guide.result.proposes_keyed) {
+    let pulsed = guide.result.likeliest.as_ref().filter(|_| !guide.plan.pulsed);
+    if let Some(opening) = pulsed.filter(|_| guide.result.proposes_pulsed) {
         // After the chances, where it is not pushed off the screen.
         let facts = [("opening", Fact::Text(words.opening(opening)))];
-        shown.tell.insert(shown.tell.len().min(1), words.say("guide-propose-keyed", &facts));
+        shown.tell.insert(shown.tell.len().min(1), words.say("guide-propose-pulsed", &facts));
     }
     let more = guide.plan.may_go_on(&guide.standing, cylinder);
     shown.keys = words.say(
-        match (more, keyed.is_some()) {
-            (true, true) => "guide-keys-result-keyed",
+        match (more, pulsed.is_some()) {
+            (true, true) => "guide-keys-result-pulsed",
             (true, false) => "guide-keys-result",
-            (false, true) => "guide-keys-result-last-keyed",
+            (false, true) => "guide-keys-result-last-pulsed",
             (false, false) => "guide-keys-result-last",
         },
         &[],
@@ -219,7 +219,7 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
             shown.live = *live;
             let length_s = live.map_or(0.0, |live| live.length.0);
             let state = if length_s as u64 % 2 == 1 { "guide-big-open" } else { "guide-big-shut" };
-            if visit.air == Air::Keyed {
+            if visit.air == Air::Pulsed {
                 shown.big = vec![place, say(state)];
             }
             shown.tell = vec![words.say("guide-recording", &[("seconds", number(length_s, 0))])];
@@ -254,7 +254,7 @@ fn measured(live: Option<&Live>, air: Air, words: &Words) -> String {
     if let Some(above) = live.above_quiet {
         parts.push(words.say("guide-above", &[("above", Fact::Text(words.printed(above.0, 1)))]));
     }
-    if let Some(standing) = live.standing.filter(|_| air != Air::Keyed) {
+    if let Some(standing) = live.standing.filter(|_| air != Air::Pulsed) {
         let facts = [("error", number(standing.error.0, 1)), ("more", number(standing.more.0.ceil(), 0))];
         parts.push(words.say(if standing.is_settled() { "guide-settled" } else { "guide-more" }, &facts));
     }

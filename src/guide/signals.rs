@@ -56,8 +56,8 @@ pub struct Verdict {
     pub lines: Vec<String>,
     /// The likeliest opening, where there is one.
     pub likeliest: Option<Opening>,
-    /// Whether it proposes keyed air there.
-    pub proposes_keyed: bool,
+    /// Whether it proposes pulsed air there.
+    pub proposes_pulsed: bool,
 }
 
 /// How a recording stands.

@@ -1,4 +1,4 @@
-//! Floor, excess, keyed air, level tracking, fitness: numbers with intervals.
+//! Floor, excess, pulsed air, level tracking, fitness: numbers with intervals.
 
 mod contrast;
 mod cutoff;
@@ -6,8 +6,8 @@ mod drift;
 mod fitness;
 mod floor;
 mod grid;
-mod keyed;
 mod order;
+mod pulsed;
 mod scatter;
 mod sound;
 mod squares;
@@ -19,8 +19,8 @@ pub use drift::wander;
 pub use fitness::{clip_caveats, pair_caveats, tone_caveat};
 pub use floor::Floor;
 pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};
-pub use keyed::{Keyed, keyed_contrasts};
-pub use order::{Visit, keyed_order, quiet_and_air_order};
+pub use order::{Visit, pulsed_order, quiet_and_air_order};
+pub use pulsed::{Pulsed, pulsed_contrasts};
 pub use scatter::Scatter;
 pub use sound::{ClipSound, Listener};
 pub use squares::Squares;

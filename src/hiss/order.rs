@@ -56,10 +56,10 @@ pub fn quiet_and_air_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
     there_and_back(&way_out, takes)
 }
 
-/// The same for keyed air, where each clip is its own quiet baseline: round the openings, and back the same way.
+/// The same for pulsed air, where each clip is its own quiet baseline: round the openings, and back the same way.
 #[must_use]
-pub fn keyed_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
-    let way_out: Vec<(&Opening, Air)> = openings.iter().map(|opening| (opening, Air::Keyed)).collect();
+pub fn pulsed_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
+    let way_out: Vec<(&Opening, Air)> = openings.iter().map(|opening| (opening, Air::Pulsed)).collect();
     there_and_back(&way_out, takes)
 }
 
@@ -129,10 +129,10 @@ mod tests {
                         assert!((found - middle).abs() < 1e-12, "{takes} takes, {opening} {air:?}: {found} {middle}");
                     }
                 }
-                let keyed = keyed_order(&all, takes);
-                let middle = drifting((keyed.len() - 1) as f64 / 2.0);
+                let pulsed = pulsed_order(&all, takes);
+                let middle = drifting((pulsed.len() - 1) as f64 / 2.0);
                 for opening in &all {
-                    assert!((mean(&keyed, opening, Air::Keyed, drifting) - middle).abs() < 1e-12);
+                    assert!((mean(&pulsed, opening, Air::Pulsed, drifting) - middle).abs() < 1e-12);
                 }
             }
         }
@@ -170,7 +170,7 @@ mod tests {
         let weight = |visit: &Visit| match visit.air {
             _ if visit.opening != *opening => 0.0,
             Air::On => 1.0 / takes,
-            Air::Off | Air::Keyed => -1.0 / takes,
+            Air::Off | Air::Pulsed => -1.0 / takes,
         };
         let mut variance = 0.0;
         for (j, one) in visits.iter().enumerate() {

@@ -108,7 +108,7 @@ mod tests {
     #[test]
     fn every_name_the_program_makes_can_be_read_back() {
         let longest: Opening = "o".repeat(crate::opening::LONGEST_NAME).parse().expect("an opening");
-        let name = FileName::of_clip(Some(48), &longest, Air::Keyed, u32::MAX);
+        let name = FileName::of_clip(Some(48), &longest, Air::Pulsed, u32::MAX);
         assert_eq!(name.as_str().parse(), Ok(name.clone()));
         let original = name.of_original("webm");
         assert_eq!(original.as_str().parse(), Ok(original.clone()));

@@ -111,7 +111,7 @@ impl JobRecord {
             .filter(move |clip| clip.left_out.is_none() && clip.subject.cylinder.is_none_or(|whose| whose == cylinder))
     }
 
-    /// Cylinders that have a clip with air on or keyed, ascending: those that can be ranked.
+    /// Cylinders that have a clip with air on or pulsed, ascending: those that can be ranked.
     #[must_use]
     pub fn cylinders_heard(&self) -> Vec<u32> {
         let mut heard: Vec<u32> = self

@@ -42,14 +42,14 @@ pub enum RankError {
         needed: Seconds,
     },
     /// A job without clips to rank.
-    #[error("{job}: no clip with air on or keyed yet: record one with `hissward listen {job} --at OPENING --air on`")]
+    #[error("{job}: no clip with air on or pulsed yet: record one with `hissward listen {job} --at OPENING --air on`")]
     NothingRecorded {
         /// The job folder.
         job: String,
     },
     /// A cylinder without clips to rank.
     #[error(
-        "{job}: cylinder {cylinder} has no clip with air on or keyed yet (clips are there for {there}): record one with `hissward listen {job} --cylinder {cylinder} --at OPENING --air on`"
+        "{job}: cylinder {cylinder} has no clip with air on or pulsed yet (clips are there for {there}): record one with `hissward listen {job} --cylinder {cylinder} --at OPENING --air on`"
     )]
     CylinderNotRecorded {
         /// The job folder.
@@ -253,12 +253,12 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &
             let records: Vec<&ClipRecord> = recorded.iter().map(|(record, _)| *record).collect();
             let beside = others
                 .iter()
-                .filter(|(record, _)| record.subject.opening == *opening && record.subject.air != Air::Keyed);
+                .filter(|(record, _)| record.subject.opening == *opening && record.subject.air != Air::Pulsed);
             Heard {
                 opening: opening.clone(),
                 quiet: with(Air::Off),
                 air: with(Air::On),
-                keyed: with(Air::Keyed),
+                pulsed: with(Air::Pulsed),
                 beside: beside.map(|(_, sound)| *sound).collect(),
                 drift: drift(&records),
                 caveats,

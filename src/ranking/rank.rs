@@ -2,8 +2,8 @@
 
 use crate::caveat::Caveat;
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, keyed_contrasts,
-    pair_caveats, tracked_contrast,
+    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, pair_caveats,
+    pulsed_contrasts, tracked_contrast,
 };
 use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
@@ -34,7 +34,7 @@ pub struct Heard<'a> {
     /// Clips with the air on.
     pub air: Vec<&'a ClipSound>,
     /// Clips with the air opened and shut in turn.
-    pub keyed: Vec<&'a ClipSound>,
+    pub pulsed: Vec<&'a ClipSound>,
     /// Clips of the same opening at the engine's other cylinders, air off or on: the shop moves in them too.
     pub beside: Vec<&'a ClipSound>,
     /// How far the floor may have drifted from the quiet clips to those with the air on; `None` where that is not known.
@@ -51,7 +51,7 @@ impl Heard<'_> {
             opening,
             quiet: Vec::new(),
             air: Vec::new(),
-            keyed: Vec::new(),
+            pulsed: Vec::new(),
             beside: Vec::new(),
             drift: None,
             caveats: Vec::new(),
@@ -96,11 +96,11 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let fit = Fitness::of(openings);
     let contrasts = contrast(&fit.off_and_on);
     let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air));
-    let keyed = keyed_contrasts(&openings.iter().map(|heard| heard.keyed.clone()).collect::<Vec<_>>());
-    let each = openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked).zip(keyed);
-    for ((((heard, own), on), tracked), keyed) in each {
+    let pulsed = pulsed_contrasts(&openings.iter().map(|heard| heard.pulsed.clone()).collect::<Vec<_>>());
+    let each = openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked).zip(pulsed);
+    for ((((heard, own), on), tracked), pulsed) in each {
         let mut own = own;
-        if keyed.iter().any(|clip| clip.own_rhythm) {
+        if pulsed.iter().any(|clip| clip.own_rhythm) {
             own.push(Caveat::new("own-rhythm").text("opening", heard.opening.name()));
         }
         let risen = tracked.as_ref().is_some_and(|tracked| tracked.risen_everywhere);
@@ -110,7 +110,7 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
         let is_tracked = tracked.is_some();
         // The two come from the same clips: one of them counts.
         let on = tracked.map(|tracked| tracked.contrast).or(on);
-        let contrasts: Vec<Contrast> = on.into_iter().chain(keyed.into_iter().map(|k| k.contrast)).collect();
+        let contrasts: Vec<Contrast> = on.into_iter().chain(pulsed.into_iter().map(|k| k.contrast)).collect();
         if contrasts.is_empty() {
             caveats.push(Caveat::new("not-comparable").text("opening", heard.opening.name()));
             caveats.append(&mut own);
@@ -183,7 +183,7 @@ impl<'a> Fitness<'a> {
         for heard in openings {
             let mut caveats = heard.caveats.clone();
             caveats.extend(pair_caveats(&heard.quiet, &heard.air));
-            for clip in heard.quiet.iter().chain(&heard.air).chain(&heard.keyed) {
+            for clip in heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed) {
                 caveats.extend(clip_caveats(clip));
             }
             let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !silent(clip)).collect::<Vec<_>>();
@@ -214,7 +214,7 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
 
 /// How many bands of the grid every clip reaches.
 fn bands_in_common(openings: &[Heard<'_>]) -> usize {
-    let clips = openings.iter().flat_map(|heard| heard.quiet.iter().chain(&heard.air).chain(&heard.keyed));
+    let clips = openings.iter().flat_map(|heard| heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed));
     let lowest = clips.map(|clip| clip.bandwidth().0).fold(f64::INFINITY, f64::min);
     Grid::bands_below(Hertz(lowest))
 }
@@ -222,15 +222,15 @@ fn bands_in_common(openings: &[Heard<'_>]) -> usize {
 /// What is to be said of the ranking as a whole.
 fn doubts(taken: &[Taken<'_>], call: Call) -> Vec<Caveat> {
     let mut found = Vec::new();
-    let keyed = taken.iter().any(|t| !t.heard.keyed.is_empty());
+    let pulsed = taken.iter().any(|t| !t.heard.pulsed.is_empty());
     let tracked = taken.iter().all(|t| t.tracked);
-    if matches!(call, Call::Located | Call::Shared) && !keyed && !tracked {
+    if matches!(call, Call::Located | Call::Shared) && !pulsed && !tracked {
         found.push(Caveat::new("foreign-hiss-alike"));
     }
     if taken.len() == 1 {
         found.push(Caveat::new("one-opening"));
     }
-    if taken.iter().any(|t| t.heard.quiet.is_empty() && t.heard.keyed.is_empty()) {
+    if taken.iter().any(|t| t.heard.quiet.is_empty() && t.heard.pulsed.is_empty()) {
         found.push(Caveat::new("borrowed-quiet"));
     }
     found
@@ -358,7 +358,7 @@ fn result_of(
         above_quiet: above_quiet.filter(|_| !heard.quiet.is_empty()),
         at_most: reading.at_most,
         spill,
-        takes: heard.air.len().max(heard.keyed.len()) as u32,
+        takes: heard.air.len().max(heard.pulsed.len()) as u32,
         bands: band_results,
         caveats,
     }

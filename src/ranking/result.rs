@@ -79,13 +79,13 @@ pub struct OpeningResult {
     pub probability: f64,
     /// The level of the hiss alone over the bands used, or only its bound.
     pub hiss: HissReading,
-    /// Air clip over quiet clip in the same bands; `None` where there is no quiet clip (keyed air).
+    /// Air clip over quiet clip in the same bands; `None` where there is no quiet clip (pulsed air).
     pub above_quiet: Option<LevelDiff>,
     /// The true hiss level lies under this with 95 %.
     pub at_most: Level,
     /// Heard, but as the spill of a louder opening.
     pub spill: bool,
-    /// Air clips that speak for it (the larger of repeats with air on and keyed).
+    /// Air clips that speak for it (the larger of repeats with air on and pulsed).
     pub takes: u32,
     /// Third-octave bands, from low to high.
     pub bands: Vec<BandResult>,

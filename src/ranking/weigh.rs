@@ -52,7 +52,7 @@ struct Opening {
 
 /// Weighs all accounts.
 ///
-/// `openings`: the contrasts of each (air against quiet, keyed air; at least one each). `bands`: bands that all clips reach.
+/// `openings`: the contrasts of each (air against quiet, pulsed air; at least one each). `bands`: bands that all clips reach.
 /// `usual`: whether intake, exhaust and oil filler are all among them. `None` where an opening has nothing to compare.
 #[must_use]
 pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<Weighed> {

@@ -212,7 +212,7 @@ fn air_name(air: Air) -> &'static str {
     match air {
         Air::Off => "air-off",
         Air::On => "air-on",
-        Air::Keyed => "air-keyed",
+        Air::Pulsed => "air-pulsed",
     }
 }
 

@@ -27,12 +27,12 @@ pub struct Leak {
 pub enum Practice {
     /// A quiet clip and an air clip for every opening and take.
     OffAndOn,
-    /// One keyed clip for every opening and take, no quiet clip.
-    Keyed,
+    /// One pulsed clip for every opening and take, no quiet clip.
+    Pulsed,
 }
 
 /// What a case is to be like. The defaults are the conditions under which accuracy is measured: three openings,
-/// six-second clips (twelve for keyed air), a floor that drifts by 1 dB, placement that scatters by 2 dB, spill
+/// six-second clips (twelve for pulsed air), a floor that drifts by 1 dB, placement that scatters by 2 dB, spill
 /// 10 to 25 dB below its leak.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CaseOptions {
@@ -46,7 +46,7 @@ pub struct CaseOptions {
     pub practice: Practice,
     /// Takes of each clip.
     pub takes: u32,
-    /// Length of a clip; `None` for 6 s, or 12 s for keyed air.
+    /// Length of a clip; `None` for 6 s, or 12 s for pulsed air.
     pub length: Option<Seconds>,
     /// Sample rate.
     pub rate: Hertz,
@@ -172,7 +172,7 @@ impl CaseOptions {
     pub fn clip_length(&self) -> Seconds {
         self.length.unwrap_or(match self.practice {
             Practice::OffAndOn => Seconds(6.0),
-            Practice::Keyed => Seconds(12.0),
+            Practice::Pulsed => Seconds(12.0),
         })
     }
 

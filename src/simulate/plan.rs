@@ -23,7 +23,7 @@ impl Plan {
         for take in 1..=options.takes {
             for opening in &options.openings {
                 let airs: &[Air] = match options.practice {
-                    Practice::Keyed => &[Air::Keyed],
+                    Practice::Pulsed => &[Air::Pulsed],
                     // quiet, air, air, quiet, … cancels a steady drift.
                     Practice::OffAndOn if plans.len() % 4 == 0 => &[Air::Off, Air::On],
                     Practice::OffAndOn => &[Air::On, Air::Off],
@@ -36,7 +36,7 @@ impl Plan {
                         take,
                         placement_db: options.placement_sd.0 * dice.normal(),
                         drift_db: drift + options.floor_slope.0 * plans.len() as f64,
-                        valve: (air == Air::Keyed).then(|| Valve::draw(options.clip_length().0, dice)),
+                        valve: (air == Air::Pulsed).then(|| Valve::draw(options.clip_length().0, dice)),
                         visit: plans.len(),
                     });
                 }

@@ -60,7 +60,7 @@ pub struct ClipTruth {
     pub placement: LevelDiff,
     /// How far the noise was lifted.
     pub drift: LevelDiff,
-    /// The valve's edges in a keyed clip.
+    /// The valve's edges in a pulsed clip.
     pub valve: Option<Valve>,
     /// Length.
     pub length: Seconds,

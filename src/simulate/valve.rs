@@ -3,7 +3,7 @@
 use super::dice::Dice;
 use crate::units::Seconds;
 
-/// When the valve of a keyed clip really opened and shut.
+/// When the valve of a pulsed clip really opened and shut.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Valve {
     /// How late the person is throughout.

@@ -53,12 +53,12 @@ fn clips(shop: &Shop, terminal: &Terminal, cylinder: u32, leak: Option<&str>) {
     keep(&format!("8-result-{cylinder}"), &terminal.text());
 }
 
-/// Once more with keyed air where the ranking proposes it: the leak hisses while the screen says that the air is open.
-fn with_keyed_air(shop: &Shop, terminal: &Terminal) {
+/// Once more with pulsed air where the ranking proposes it: the leak hisses while the screen says that the air is open.
+fn with_pulsed_air(shop: &Shop, terminal: &Terminal) {
     let text = terminal.text();
-    assert!(text.contains("K: oil filler once more") && text.contains("K keyed air"), "it is proposed:\n{text}");
-    terminal.press("k");
-    keep("8-keyed-1-asked", &terminal.wait("High beep: open. Low beep: shut.", 5.0));
+    assert!(text.contains("P: oil filler once more") && text.contains("P pulsed air"), "it is proposed:\n{text}");
+    terminal.press("p");
+    keep("8-pulsed-1-asked", &terminal.wait("High beep: open. Low beep: shut.", 5.0));
     terminal.press(" ");
     let mut seen = [0, 0];
     let shows_open = |text: &str| text.lines().nth(8).is_some_and(|row| row.starts_with(OPEN_TOP));
@@ -73,12 +73,12 @@ fn with_keyed_air(shop: &Shop, terminal: &Terminal) {
             let is_open = shows_open(&text);
             shop.loudness(if is_open { LEAK } else { QUIET });
             seen[usize::from(is_open)] += 1;
-            keep(if is_open { "8-keyed-3-open" } else { "8-keyed-2-shut" }, &text);
+            keep(if is_open { "8-pulsed-3-open" } else { "8-pulsed-2-shut" }, &text);
         }
         std::thread::sleep(std::time::Duration::from_millis(5));
     }
     assert!(seen[0] > 0 && seen[1] > 0, "the rhythm is shown: {seen:?}");
-    keep("8-keyed-4-result", &terminal.text());
+    keep("8-pulsed-4-result", &terminal.text());
 }
 
 #[test]
@@ -110,7 +110,7 @@ fn a_person_does_a_whole_test_without_touching_a_file() {
             assert!(text.contains(&format!("Cylinder {cylinder}: ")) && text.contains("1. "), "a finding:\n{text}");
         }
         if cylinder == 2 {
-            with_keyed_air(&shop, &terminal);
+            with_pulsed_air(&shop, &terminal);
         }
         terminal.press(" ");
     }

@@ -124,7 +124,7 @@ fn one_cylinder_needs_no_number() {
     let (_folder, path) = place();
     let one = JobRecord { cylinders: 1, firing_order: None, ..workboat() };
     drop(JobWriter::create(&path, one, "test").expect("a new job"));
-    let done = add(&path, &["--at", "intake", "--air", "keyed"], &["short.wav"]);
+    let done = add(&path, &["--at", "intake", "--air", "pulsed"], &["short.wav"]);
     assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
-    assert_eq!(files_in_clips(&path), ["c1-intake-keyed-t1.wav"]);
+    assert_eq!(files_in_clips(&path), ["c1-intake-pulsed-t1.wav"]);
 }

@@ -70,7 +70,7 @@ fn subjects_that_cannot_be_are_refused_before_anything_is_written() {
         (subject(Some(4), "intake", Air::On), "this engine has 3 cylinders"),
         (subject(Some(0), "intake", Air::On), "counted from 1"),
         (subject(None, "intake", Air::On), "say which"),
-        (subject(None, "intake", Air::Keyed), "say which"),
+        (subject(None, "intake", Air::Pulsed), "say which"),
         (subject(Some(2), "plug-hole-2", Air::On), "under test itself"),
         (subject(Some(2), "plug-hole-4", Air::On), "this engine has 3 cylinders"),
     ];
@@ -186,7 +186,7 @@ fn what_a_killed_program_was_recording_is_found_and_kept() {
 fn a_finished_file_that_is_not_listed_yet_is_found() {
     let (_folder, path) = place();
     let mut job = JobWriter::create(&path, workboat(), "test").expect("a new job");
-    let slot = job.start_recording(recording(subject(Some(1), "intake", Air::Keyed))).expect("a place");
+    let slot = job.start_recording(recording(subject(Some(1), "intake", Air::Pulsed))).expect("a place");
     write_wav(slot.path(), 480, 1);
     fs::rename(slot.path(), path.join("clips").join(slot.file.as_str())).expect("it moves");
     drop(job);

@@ -59,7 +59,7 @@ fn opening() -> impl Strategy<Value = Opening> {
 }
 
 fn air() -> impl Strategy<Value = Air> {
-    sample::select(vec![Air::Off, Air::On, Air::Keyed])
+    sample::select(vec![Air::Off, Air::On, Air::Pulsed])
 }
 
 fn skipped(cylinders: u32) -> impl Strategy<Value = SkippedStep> {

@@ -292,7 +292,7 @@ fn a_result_is_shown_as_it_stands_with_its_picture_and_report() {
 }
 
 #[test]
-fn keyed_air_is_led_second_by_second_and_motion_stays_away_where_it_is_not_wished() {
+fn pulsed_air_is_led_second_by_second_and_motion_stays_away_where_it_is_not_wished() {
     let _alone = alone();
     let folder = tempfile::tempdir().expect("a folder");
     let (path, _) = feed(folder.path());
@@ -310,8 +310,8 @@ fn keyed_air_is_led_second_by_second_and_motion_stays_away_where_it_is_not_wishe
     browser.click("#confirm");
     browser.until("document.querySelector('#record')");
     browser.click("[data-opening=exhaust]");
-    browser.click("[data-air=keyed]");
-    browser.picture("keyed-ready-phone");
+    browser.click("[data-air=pulsed]");
+    browser.picture("pulsed-ready-phone");
     browser.ask(
         "window.rhythm = []; new MutationObserver(() => { const beat = document.querySelector('#beat'); const said = beat && !beat.hidden && beat.textContent;\
          if (said && said !== rhythm.at(-1)?.said) rhythm.push({ said, at: performance.now() }); })\
@@ -325,9 +325,9 @@ fn keyed_air_is_led_second_by_second_and_motion_stays_away_where_it_is_not_wishe
     browser.still(true);
     assert_eq!(browser.ask(moves), "none", "no motion where the system asks for none");
     browser.until("document.querySelector('#beat').hasAttribute('data-open')");
-    browser.picture("keyed-open-phone");
+    browser.picture("pulsed-open-phone");
     browser.until("!document.querySelector('#beat').hasAttribute('data-open')");
-    browser.picture("keyed-shut-phone");
+    browser.picture("pulsed-shut-phone");
     assert!(
         browser
             .ask("document.querySelector('#mic').textContent")
@@ -337,7 +337,7 @@ fn keyed_air_is_led_second_by_second_and_motion_stays_away_where_it_is_not_wishe
     // It ends by itself, after six times shut and open and what the last may be late.
     let job = until_clips(&mut browser, &served, 1);
     let clip = &job.record().clips[0];
-    assert_eq!((clip.subject.air.name(), clip.processing.as_deref()), ("keyed", Some("gain")));
+    assert_eq!((clip.subject.air.name(), clip.processing.as_deref()), ("pulsed", Some("gain")));
     assert!((13.0..13.6).contains(&clip.seconds), "{} s", clip.seconds);
     let rhythm = browser.ask("rhythm");
     let rhythm = rhythm.as_array().expect("a list");

@@ -39,7 +39,7 @@ proptest! {
     fn whatever_comes_probabilities_are_probabilities(
         kinds in prop::array::uniform6(0..KINDS.len()),
         rate in prop::sample::select(vec![44_100.0, 48_000.0, 96_000.0]),
-        keyed in any::<bool>(),
+        pulsed in any::<bool>(),
     ) {
         let rate = Hertz(rate);
         let sounds: Vec<_> = (1..).zip(kinds).map(|(seed, kind)| sound(&made(KINDS[kind], seed, rate), rate)).collect();
@@ -49,7 +49,7 @@ proptest! {
             .map(|(opening, pair)| Heard {
                 quiet: vec![&pair[0]],
                 air: vec![&pair[1]],
-                keyed: if keyed { vec![&pair[1]] } else { Vec::new() },
+                pulsed: if pulsed { vec![&pair[1]] } else { Vec::new() },
                 ..Heard::at(opening.parse().expect("an opening"))
             })
             .collect();

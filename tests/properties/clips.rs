@@ -73,8 +73,8 @@ pub fn heard<'a>(case: &Case, sounds: &'a [ClipSound]) -> Vec<Heard<'a>> {
             let here = clips.filter(|(clip, _)| clip.truth.opening == place.opening && clip.truth.air == air);
             here.map(|(_, sound)| sound).collect()
         };
-        let (quiet, air, keyed) = (with(Air::Off), with(Air::On), with(Air::Keyed));
-        Heard { quiet, air, keyed, ..Heard::at(place.opening.clone()) }
+        let (quiet, air, pulsed) = (with(Air::Off), with(Air::On), with(Air::Pulsed));
+        Heard { quiet, air, pulsed, ..Heard::at(place.opening.clone()) }
     };
     case.truth.openings.iter().map(at).collect()
 }

@@ -57,7 +57,7 @@ pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
             Heard {
                 quiet: with(Air::Off),
                 air: with(Air::On),
-                keyed: with(Air::Keyed),
+                pulsed: with(Air::Pulsed),
                 ..Heard::at(place.opening.clone())
             }
         })

@@ -156,8 +156,8 @@ pub fn shared() -> Ranking {
     }
 }
 
-/// Loose clips with the air keyed: no quiet clip.
-pub fn keyed() -> Ranking {
+/// Loose clips with the air pulsed: no quiet clip.
+pub fn pulsed() -> Ranking {
     let mut oil = heard("oil-filler", 0.97, -47.0, -2.0);
     let mut intake = silent("intake", 0.02, -62.0);
     for result in [&mut oil, &mut intake] {
@@ -222,7 +222,7 @@ pub fn all() -> Vec<(&'static str, Vec<Ranking>)> {
         ("boat", boat()),
         ("located", vec![located()]),
         ("shared", vec![shared()]),
-        ("keyed", vec![keyed()]),
+        ("pulsed", vec![pulsed()]),
         ("eight", vec![eight()]),
         ("one", vec![one()]),
     ]

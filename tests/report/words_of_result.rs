@@ -30,7 +30,7 @@ fn bare(mut rankings: Vec<Ranking>) -> Vec<Ranking> {
 fn texts_read_well() {
     for language in ["en", "de"] {
         insta::assert_snapshot!(format!("boat_{language}"), plain(&bare(cases::boat()), language));
-        let others = vec![cases::shared(), cases::keyed(), cases::eight()];
+        let others = vec![cases::shared(), cases::pulsed(), cases::eight()];
         insta::assert_snapshot!(format!("others_{language}"), plain(&bare(others), language));
     }
 }

@@ -175,13 +175,13 @@ fn drift_and_scatter_have_the_spread_promised() {
 }
 
 #[test]
-fn keyed_air_is_heard_where_the_valve_is_open() {
-    let options = CaseOptions { practice: Practice::Keyed, ..plain(vec![leak("intake", 15.0)]) };
+fn pulsed_air_is_heard_where_the_valve_is_open() {
+    let options = CaseOptions { practice: Practice::Pulsed, ..plain(vec![leak("intake", 15.0)]) };
     let case = options.render(fan().as_ref()).expect("a case");
     assert_eq!(case.clips.len(), 3);
     let clip = &case.clips[0];
     assert_eq!(clip.truth.length, Seconds(12.0));
-    let valve = clip.truth.valve.as_ref().expect("a keyed clip has a valve");
+    let valve = clip.truth.valve.as_ref().expect("a pulsed clip has a valve");
     let piece = |from_s: f64| &clip.clip.samples()[(from_s * RATE.0) as usize..((from_s + 0.3) * RATE.0) as usize];
     for pair in valve.edges.windows(2) {
         let middle_s = (pair[0].0 + pair[1].0) / 2.0;

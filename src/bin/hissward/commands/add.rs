@@ -24,8 +24,8 @@ pub struct Arguments {
     /// Where the microphone was held
     #[arg(long, value_name = "OPENING", value_parser = Opening::from_str)]
     at: Opening,
-    /// What the air was doing: off (quiet baseline), on, or keyed
-    #[arg(long, value_name = "off|on|keyed", value_parser = Air::from_str)]
+    /// What the air was doing: off (quiet baseline), on, or pulsed
+    #[arg(long, value_name = "off|on|pulsed", value_parser = Air::from_str)]
     air: Air,
     /// The cylinder under test; a quiet clip without one serves all cylinders
     #[arg(long, value_name = "N")]

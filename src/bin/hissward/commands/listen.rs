@@ -27,8 +27,8 @@ use crate::open_job;
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Examples:\n  hissward listen gull-2026-11-25 --at intake --air off --cylinder 2\n  \
-    hissward listen gull-2026-11-25 --at oil-filler --air keyed --cylinder 2 --seconds 12\n\n\
-    Ctrl-C ends the recording and keeps it. Keyed air: the clip begins with the last beep of the countdown, the valve \
+    hissward listen gull-2026-11-25 --at oil-filler --air pulsed --cylinder 2 --seconds 12\n\n\
+    Ctrl-C ends the recording and keeps it. Pulsed air: the clip begins with the last beep of the countdown, the valve \
     shut; from then on it is opened and shut every second, high beep open, low beep shut.")]
 pub struct Arguments {
     /// Folder of the job
@@ -36,13 +36,13 @@ pub struct Arguments {
     /// Where the microphone is held
     #[arg(long, value_name = "OPENING", value_parser = Opening::from_str)]
     at: Opening,
-    /// What the air does: off (quiet baseline), on, or keyed
-    #[arg(long, value_name = "off|on|keyed", value_parser = Air::from_str)]
+    /// What the air does: off (quiet baseline), on, or pulsed
+    #[arg(long, value_name = "off|on|pulsed", value_parser = Air::from_str)]
     air: Air,
     /// The cylinder under test; a quiet clip without one serves all cylinders
     #[arg(long, value_name = "N")]
     cylinder: Option<u32>,
-    /// How long (default: 10, keyed air 13)
+    /// How long (default: 10, pulsed air 13)
     #[arg(long, value_name = "S", value_parser = seconds)]
     seconds: Option<f64>,
     /// The microphone, by its name in `hissward mics`; remembered for the job
@@ -59,7 +59,7 @@ pub struct Arguments {
 /// A clip of this length serves; twice as long gains little, see `hissward::meter::Settling`.
 const USUAL_S: f64 = 10.0;
 /// Six shut and six open seconds, and the second by which the last may be late.
-const KEYED_S: f64 = 13.0;
+const PULSED_S: f64 = 13.0;
 const COUNTDOWN_S: u32 = 3;
 const LOOK: Duration = Duration::from_millis(20);
 
@@ -84,9 +84,9 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let asked = Arc::clone(&stop);
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
     let speaker = if arguments.silent { Speaker::silent() } else { Speaker::system() };
-    let length = Seconds(arguments.seconds.unwrap_or(if arguments.air == Air::Keyed { KEYED_S } else { USUAL_S }));
+    let length = Seconds(arguments.seconds.unwrap_or(if arguments.air == Air::Pulsed { PULSED_S } else { USUAL_S }));
     wait_for_sound(&mut ears)?;
-    if arguments.air == Air::Keyed {
+    if arguments.air == Air::Pulsed {
         count_down(&mut ears, &speaker, &words, face);
     }
     let subject = job.record().subject(arguments.cylinder, arguments.at.clone(), arguments.air);
@@ -209,13 +209,13 @@ fn tape(ears: &mut Ears, air: Air, stop: &AtomicBool, speaker: &Speaker, words: 
         }
         let came = ears.look(LOOK);
         let at = ears.recorded().unwrap_or(Seconds(0.0));
-        if air == Air::Keyed && at.0 as u64 > second && came.ended.is_none() {
+        if air == Air::Pulsed && at.0 as u64 > second && came.ended.is_none() {
             second = at.0 as u64;
             beep(speaker, if is_open(at) { Beep::Open } else { Beep::Shut });
         }
         if let Some(report) = &came.report {
             let state =
-                (air == Air::Keyed).then(|| words.say(if is_open(at) { "listen-open" } else { "listen-shut" }, &[]));
+                (air == Air::Pulsed).then(|| words.say(if is_open(at) { "listen-open" } else { "listen-shut" }, &[]));
             line.show(report, state.as_deref(), words);
         }
         if let Some(ended) = came.ended {

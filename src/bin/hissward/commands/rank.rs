@@ -20,20 +20,20 @@ use crate::{language, open_job};
 )]
 pub struct Arguments {
     /// The job folder; without one, loose clips are ranked
-    #[arg(required_unless_present_any = ["on", "keyed"], conflicts_with_all = ["off", "on", "keyed"])]
+    #[arg(required_unless_present_any = ["on", "pulsed"], conflicts_with_all = ["off", "on", "pulsed"])]
     job: Option<PathBuf>,
     /// Only this cylinder of the job
     #[arg(long, value_name = "N", requires = "job")]
     cylinder: Option<u32>,
-    /// Clips with the air off; without an opening they serve all openings
+    /// Clips with the air off; without an opening they serve all openings openings
     #[arg(long, value_name = "[OPENING=]FILE", num_args = 1..)]
     off: Vec<String>,
     /// Clips with the air on; repeats are takes
     #[arg(long, value_name = "OPENING=FILE", num_args = 1..)]
     on: Vec<String>,
     /// Clips with the air opened and shut after the beep; they need no quiet clip
-    #[arg(long, value_name = "OPENING=FILE", num_args = 1..)]
-    keyed: Vec<String>,
+    #[arg(long, alias = "keyed", value_name = "OPENING=FILE", num_args = 1..)]
+    pulsed: Vec<String>,
     /// Channel at the opening, counted from 1
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     channel: Option<u16>,
@@ -104,13 +104,13 @@ pub fn outcome(rankings: &[Ranking]) -> Outcome {
 /// The loose clips named on the command line.
 pub fn loose_clips(arguments: &Arguments) -> Result<Vec<LooseClip>, Failure> {
     let mut clips = Vec::new();
-    for (air, texts) in [(Air::Off, &arguments.off), (Air::On, &arguments.on), (Air::Keyed, &arguments.keyed)] {
+    for (air, texts) in [(Air::Off, &arguments.off), (Air::On, &arguments.on), (Air::Pulsed, &arguments.pulsed)] {
         for text in texts {
             clips.push(loose_clip(air, text)?);
         }
     }
     if !arguments.on.is_empty() && arguments.off.is_empty() {
-        return Err("clips with the air on need a quiet one to be held against: add --off FILE (air off), or record keyed air (--keyed)".into());
+        return Err("clips with the air on need a quiet one to be held against: add --off FILE (air off), or record pulsed air (--pulsed)".into());
     }
     Ok(clips)
 }

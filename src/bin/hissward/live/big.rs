@@ -99,7 +99,7 @@ mod tests {
                 "air-off",
                 "temperature",
                 "air-on",
-                "air-keyed",
+                "air-pulsed",
                 "open",
                 "shut",
                 "good",

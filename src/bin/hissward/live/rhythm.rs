@@ -1,4 +1,4 @@
-//! Beeps: the countdown, the rhythm of keyed air, and what became of a clip.
+//! Beeps: the countdown, the rhythm of pulsed air, and what became of a clip.
 
 use hissward::audio::{Speaker, Tone};
 use hissward::guide::Beep;
@@ -6,7 +6,7 @@ use hissward::units::{Hertz, Seconds};
 
 /// Sounds a beep.
 ///
-/// All are short: in keyed air they fall into the tenth of a second after the change, which the judgement leaves out.
+/// All are short: in pulsed air they fall into the tenth of a second after the change, which the judgement leaves out.
 pub fn beep(speaker: &Speaker, what: Beep) {
     let (pitch, length) = match what {
         Beep::Count => (660.0, 0.06),
@@ -18,7 +18,7 @@ pub fn beep(speaker: &Speaker, what: Beep) {
     speaker.beep(Tone { pitch: Hertz(pitch), length: Seconds(length) });
 }
 
-/// Keyed air: what the valve is to be at a time after the beginning: shut in even seconds, open in odd ones.
+/// Pulsed air: what the valve is to be at a time after the beginning: shut in even seconds, open in odd ones.
 pub fn is_open(at: Seconds) -> bool {
     at.0.max(0.0) as u64 % 2 == 1
 }

@@ -246,7 +246,7 @@ impl Desk {
         Journal::of(writer).put(incoming.entry.clone(), writer)?;
         let quiet_db = match incoming.subject.air {
             Air::Off => None,
-            Air::On | Air::Keyed => self.quiet_db.get(&incoming.subject.opening).copied(),
+            Air::On | Air::Pulsed => self.quiet_db.get(&incoming.subject.opening).copied(),
         };
         let level = incoming.meter.take(&samples, quiet_db);
         Ok(Taken {

@@ -93,7 +93,7 @@ fn ranked(cylinder: Option<u32>, sounds: &[(Opening, Air, ClipSound)]) -> Rankin
                 let here = sounds.iter().filter(|(at, air, _)| at == opening && *air == wanted);
                 here.map(|(_, _, sound)| sound).collect()
             };
-            Heard { quiet: with(Air::Off), air: with(Air::On), keyed: with(Air::Keyed), ..Heard::at(opening.clone()) }
+            Heard { quiet: with(Air::Off), air: with(Air::On), pulsed: with(Air::Pulsed), ..Heard::at(opening.clone()) }
         })
         .collect();
     rank(cylinder, &heard)

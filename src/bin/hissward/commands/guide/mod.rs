@@ -35,9 +35,9 @@ pub struct Arguments {
     /// Where to listen, in order
     #[arg(long, value_name = "OPENING,…", value_delimiter = ',', default_value = "intake,exhaust,oil-filler")]
     openings: Vec<Opening>,
-    /// Keyed air: opened and shut after the beep, instead of clips with the air off and on
-    #[arg(long)]
-    keyed: bool,
+    /// Pulsed air: opened and shut after the beep, instead of clips with the air off and on
+    #[arg(long, alias = "keyed")]
+    pulsed: bool,
     /// Rounds of the openings at least
     #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=9))]
     rounds: u32,
@@ -68,11 +68,11 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         remember_microphone(&mut job, name)?;
     }
     let mut plan = standing::plan_of(job.record(), &arguments.openings)?;
-    plan.keyed = arguments.keyed;
+    plan.pulsed = arguments.pulsed;
     plan.least_rounds = arguments.rounds;
     plan.most_rounds = arguments.most_rounds.max(arguments.rounds);
     plan.pause = Seconds(f64::from(arguments.pause));
-    let mut guide = Guide::new(plan, standing::standing_of(job.record(), arguments.keyed));
+    let mut guide = Guide::new(plan, standing::standing_of(job.record(), arguments.pulsed));
     guide.notice = (!notices.is_empty()).then(|| notices.join("\n"));
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);

@@ -8,20 +8,20 @@ use hissward::pipeline::engine;
 use hissward::ranking::{Call, Ranking};
 use hissward::words::Words;
 
-/// The doubt that keyed air settles: its remedy says so.
-const SETTLED_BY_KEYED_AIR: &str = "foreign-hiss-alike";
+/// The doubt that pulsed air settles: its remedy says so.
+const SETTLED_BY_PULSED_AIR: &str = "foreign-hiss-alike";
 
 /// What the guide goes by.
 pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict {
     let decides = ranking.call != Call::CannotTell;
-    let in_doubt = ranking.caveats.iter().any(|caveat| caveat.code == SETTLED_BY_KEYED_AIR);
-    // Where no opening stands out, keyed air at one of them helps little.
+    let in_doubt = ranking.caveats.iter().any(|caveat| caveat.code == SETTLED_BY_PULSED_AIR);
+    // Where no opening stands out, pulsed air at one of them helps little.
     let top = ranking.openings.first().filter(|_| ranking.call != Call::NoneHeard);
     Verdict {
         decides,
         lines: result_lines(record, ranking, words),
         likeliest: top.map(|top| top.opening.clone()),
-        proposes_keyed: in_doubt || !decides,
+        proposes_pulsed: in_doubt || !decides,
     }
 }
 

@@ -24,7 +24,7 @@ pub fn plan_of(record: &JobRecord, openings: &[Opening]) -> Result<Plan, Failure
         places,
         order_known,
         openings: openings.to_vec(),
-        keyed: false,
+        pulsed: false,
         least_rounds: 1,
         most_rounds: 1,
         pause: Seconds(0.0),
@@ -32,7 +32,7 @@ pub fn plan_of(record: &JobRecord, openings: &[Opening]) -> Result<Plan, Failure
 }
 
 /// What the record says is done.
-pub fn standing_of(record: &JobRecord, keyed: bool) -> Standing {
+pub fn standing_of(record: &JobRecord, pulsed: bool) -> Standing {
     let skipped = |step: JobStep| record.skipped.iter().filter(move |skipped| skipped.step == step);
     let mut standing = Standing {
         cautions: record.cautions_confirmed.is_some(),
@@ -49,12 +49,12 @@ pub fn standing_of(record: &JobRecord, keyed: bool) -> Standing {
     }
     for cylinder in 1..=record.cylinders {
         for clip in record.clips_of(cylinder) {
-            let is_keyed = clip.subject.air == Air::Keyed;
-            if is_keyed && !keyed {
+            let is_pulsed = clip.subject.air == Air::Pulsed;
+            if is_pulsed && !pulsed {
                 // Clips beside the rounds were wished once, and are done.
-                *standing.keyed_wished.entry((cylinder, clip.subject.opening.clone())).or_default() += 1;
+                *standing.pulsed_wished.entry((cylinder, clip.subject.opening.clone())).or_default() += 1;
             }
-            if is_keyed || !keyed {
+            if is_pulsed || !pulsed {
                 let key = (cylinder, clip.subject.opening.clone(), clip.subject.air);
                 *standing.takes.entry(key).or_default() += 1;
             }

@@ -20,7 +20,7 @@ const MOST_TAKES: u32 = 20;
 #[command(after_help = "Examples:\n  \
     hissward simulate --out boat --leak 2:oil-filler:-5dB --noise fan --noise radio\n  \
     hissward simulate --out far --far --leak 1:intake:-10dB --rig 100psi:97psi --gauge 1:100psi:70psi\n  \
-    hissward simulate --out keyed --keyed --leak 1:exhaust:-10dB --leak 1:intake:-12dB --json")]
+    hissward simulate --out pulsed --pulsed --leak 1:exhaust:-10dB --leak 1:intake:-12dB --json")]
 pub struct Arguments {
     /// The job folder to make; it must not exist or be empty
     #[arg(long, value_name = "DIR")]
@@ -54,7 +54,7 @@ pub struct Arguments {
     #[arg(long, default_value_t = -42.0, value_name = "DB", allow_hyphen_values = true, value_parser = within(-90.0, 0.0))]
     pub noise_db: f64,
 
-    /// Seconds a clip [default: 6, or 12 with --keyed]
+    /// Seconds a clip [default: 6, or 12 with --pulsed]
     #[arg(long, value_name = "S", value_parser = within(0.2, 600.0))]
     pub seconds: Option<f64>,
 
@@ -74,9 +74,9 @@ pub struct Arguments {
     #[arg(long, default_value_t = 2.0, value_name = "DB", value_parser = within(0.0, 20.0))]
     pub placement_db: f64,
 
-    /// Keyed clips instead of quiet and air clips
-    #[arg(long)]
-    pub keyed: bool,
+    /// Pulsed clips instead of quiet and air clips
+    #[arg(long, alias = "keyed")]
+    pub pulsed: bool,
 
     /// The recorder changes its gain by itself
     #[arg(long)]

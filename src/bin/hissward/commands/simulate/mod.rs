@@ -72,7 +72,7 @@ fn options(arguments: &Arguments, cylinder: u32, rate: Hertz) -> CaseOptions {
         leaks: leaks
             .map(|leak| Leak { opening: leak.opening.clone(), hiss_to_noise: LevelDiff(leak.hiss_to_noise_db) })
             .collect(),
-        practice: if arguments.keyed { Practice::Keyed } else { Practice::OffAndOn },
+        practice: if arguments.pulsed { Practice::Pulsed } else { Practice::OffAndOn },
         takes: arguments.takes,
         length: arguments.seconds.map(Seconds),
         rate,

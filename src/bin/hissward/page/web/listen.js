@@ -5,7 +5,7 @@ import { plan } from "./plan.js";
 import { beep, microphone, record } from "./recorder.js";
 import { number, place, say } from "./words.js";
 
-const SECONDS = { off: 10, on: 10, keyed: 13 };
+const SECONDS = { off: 10, on: 10, pulsed: 13 };
 const chosen = { opening: null, air: "off", beep: true };
 let running = null;
 let redraw = () => {};
@@ -35,10 +35,10 @@ export function listen(state, update) {
       plan(state.job, state.cylinder, chosen.opening, coming, (opening) => pick({ opening }))),
     el("section", {},
       el("h2", {}, `${say("page-air")} · ${place(chosen.opening)}`),
-      el("div", { class: "row choosing", role: "group", "aria-label": say("page-air") }, ["off", "on", "keyed"].map((air) =>
+      el("div", { class: "row choosing", role: "group", "aria-label": say("page-air") }, ["off", "on", "pulsed"].map((air) =>
         el("button", { type: "button", "data-air": air, "aria-pressed": String(chosen.air === air), onclick: () => pick({ air }) }, say(`page-air-${air}`)))),
-      chosen.air === "keyed" && el("p", { class: "choosing" }, say("page-keyed-how")),
-      chosen.air === "keyed" && el("label", { class: "check choosing" },
+      chosen.air === "pulsed" && el("p", { class: "choosing" }, say("page-pulsed-how")),
+      chosen.air === "pulsed" && el("label", { class: "check choosing" },
         el("input", { type: "checkbox", ...(chosen.beep ? { checked: true } : {}), onchange: (event) => { chosen.beep = event.target.checked; } }), say("page-beep")),
       el("div", { id: "live" },
         el("div", { id: "beat", class: "beat", hidden: true }),
@@ -119,13 +119,13 @@ function show(on) {
 // Shut first, then a second each.
 function beat(air, seconds, context, went) {
   const box = byId("beat");
-  if (air !== "keyed" || !box) return;
+  if (air !== "pulsed" || !box) return;
   const open = Math.floor(seconds) % 2 === 1;
   if (went.open !== open) {
     went.open = open;
     box.hidden = false;
     box.toggleAttribute("data-open", open);
-    box.textContent = say(open ? "page-keyed-open" : "page-keyed-shut");
+    box.textContent = say(open ? "page-pulsed-open" : "page-pulsed-shut");
     if (chosen.beep) beep(context, open);
   }
 }

@@ -34,7 +34,7 @@ export function plan(job, cylinder, chosen, next, choose) {
   const takes = (opening, air) => job.clips.filter((clip) => !clip.left_out && clip.opening === opening && clip.air === air
     && (clip.cylinder === null || clip.cylinder === cylinder)).length;
   const button = ([opening, [x, y]]) => {
-    const mark = ["off", "on", "keyed"].map((air) => [air, takes(opening, air)]).filter(([, count]) => count > 0)
+    const mark = ["off", "on", "pulsed"].map((air) => [air, takes(opening, air)]).filter(([, count]) => count > 0)
       .map(([air, count]) => `${say(`page-air-${air}`).split(":")[0]} ${count}`).join(" · ");
     const made = el("button", {
       type: "button", "aria-pressed": String(chosen === opening), "data-opening": opening,

@@ -1,4 +1,4 @@
-//! Keyed air: the valve opened and shut in turn within one clip, each second held against the two beside it.
+//! Pulsed air: the valve opened and shut in turn within one clip, each second held against the two beside it.
 
 use super::contrast::{Contrast, Quiet};
 use super::floor::floor_db;
@@ -23,12 +23,12 @@ const VARIANCE_MARGIN: f64 = 2.0;
 const POOLED_SHARE: f64 = 0.6;
 /// Off the diagonal, a covariance from a few dozen differences is in part chance.
 const KEPT_CORRELATION: f64 = 0.9;
-/// A dozen differences tell their own scatter badly: this share of it is told by all keyed clips together.
+/// A dozen differences tell their own scatter badly: this share of it is told by all pulsed clips together.
 const SHARED_SCATTER: f64 = 0.5;
 
-/// What a keyed clip says.
+/// What a pulsed clip says.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Keyed {
+pub struct Pulsed {
     /// Open seconds against the shut ones beside them.
     pub contrast: Contrast,
     /// How late the person was behind the beep, seconds: the lateness that fits best.
@@ -37,35 +37,35 @@ pub struct Keyed {
     pub own_rhythm: bool,
 }
 
-/// The contrasts within the keyed clips of all openings. A clip that is too short is left out (five seconds and the
+/// The contrasts within the pulsed clips of all openings. A clip that is too short is left out (five seconds and the
 /// lateness are needed).
 ///
 /// The beep is a clip's beginning: shut from 0 s, open from 1 s, and so on, each edge late by what a person is late.
 #[must_use]
-pub fn keyed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Keyed>> {
-    let mut found: Vec<Vec<Keyed>> =
-        openings.iter().map(|clips| clips.iter().filter_map(|clip| keyed_contrast(clip)).collect()).collect();
+pub fn pulsed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Pulsed>> {
+    let mut found: Vec<Vec<Pulsed>> =
+        openings.iter().map(|clips| clips.iter().filter_map(|clip| pulsed_contrast(clip)).collect()).collect();
     let all = mean_scatter(&found);
-    for keyed in found.iter_mut().flatten() {
+    for pulsed in found.iter_mut().flatten() {
         let mut shared = all.clone().times(SHARED_SCATTER);
-        shared.add_share(&keyed.contrast.movement, 1.0 - SHARED_SCATTER);
-        keyed.contrast.movement = shared;
+        shared.add_share(&pulsed.contrast.movement, 1.0 - SHARED_SCATTER);
+        pulsed.contrast.movement = shared;
     }
     found
 }
 
-/// The mean over all keyed clips of how their differences scatter.
-fn mean_scatter(found: &[Vec<Keyed>]) -> Squares {
+/// The mean over all pulsed clips of how their differences scatter.
+fn mean_scatter(found: &[Vec<Pulsed>]) -> Squares {
     let mut mean = Squares::default();
     let count = found.iter().flatten().count() as f64;
-    for keyed in found.iter().flatten() {
-        mean.add_share(&keyed.contrast.movement, 1.0 / count);
+    for pulsed in found.iter().flatten() {
+        mean.add_share(&pulsed.contrast.movement, 1.0 / count);
     }
     mean
 }
 
-/// The contrast within one keyed clip, its scatter told by itself alone.
-fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
+/// The contrast within one pulsed clip, its scatter told by itself alone.
+fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
     let (rows, row_seconds) = sound.rows();
     let rows: Vec<&[f32]> = rows.collect();
     let tried = LATENESS_SECONDS.iter().filter_map(|late| {
@@ -89,7 +89,7 @@ fn keyed_contrast(sound: &ClipSound) -> Option<Keyed> {
     });
     let own_rhythm = foreign.is_some_and(|foreign| foreign > strength_of_key.max(1.0));
     let (mean_quiet_db, mean_air_db) = (steps_mean(&floors, 0), steps_mean(&floors, 1));
-    Some(Keyed {
+    Some(Pulsed {
         contrast: Contrast {
             air_db,
             air_takes: 1,
