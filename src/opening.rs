@@ -156,7 +156,9 @@ impl FromStr for Air {
 
 /// Why a text is not a valid state of the air.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is not a valid state of the air: use off (quiet baseline), on, or pulsed (opened and shut after the beep)")]
+#[error(
+    "'{got}' is not a valid state of the air: use off (quiet baseline), on, or pulsed (opened and shut after the beep)"
+)]
 pub struct AirError {
     got: String,
 }

@@ -16,7 +16,7 @@ pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, 
 pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
 pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, net_loss, rig_reading};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
-pub use report::{JobReport, ReportingError};
+pub use report::{JobReport, ReportingError, picture_title};
 pub use simulated::{SimulatedError, take_in_case};
 pub use sounds::{SoundSource, report_sounds};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};

@@ -40,11 +40,6 @@ impl LevelAxis {
         space.bottom - self.part(level) * (space.bottom - space.top)
     }
 
-    /// The same on an axis that runs to the right.
-    pub(super) fn x(self, level: Level, space: Space) -> f64 {
-        space.left + self.part(level) * space.width()
-    }
-
     fn part(self, level: Level) -> f64 {
         ((level.0 - self.low_db) / (self.high_db - self.low_db)).clamp(0.0, 1.0)
     }

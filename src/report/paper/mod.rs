@@ -1,8 +1,9 @@
 //! The report as papers: PDF, A4 or Letter, tagged (PDF/UA-1), nothing cut at the end of a page.
 //!
-//! In three steps: blocks become [`Piece`]s that are not to be cut (`composing`, `tables`), pieces become pages
+//! In three steps: blocks become [`Piece`]s that are not to be cut (`composing`, `cards`, `tables`), pieces become pages
 //! (`pages`), pages become a file (`writing`).
 
+mod cards;
 mod composing;
 mod pages;
 mod piece;

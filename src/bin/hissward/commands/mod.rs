@@ -17,6 +17,7 @@ mod page;
 mod picture;
 mod plot;
 mod rank;
+mod ranked;
 mod report;
 mod rig;
 mod settings;

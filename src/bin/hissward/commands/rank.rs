@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use hissward::job::Job;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{Channels, LooseClip, keep_ranking, rank_job, rank_loose};
+use hissward::pipeline::{Channels, LooseClip, keep_ranking, picture_title, rank_job, rank_loose};
+use hissward::plot::PictureTitle;
 use hissward::ranking::{Call, Ranking};
 use hissward::report;
 use hissward::words::Words;
@@ -50,7 +51,7 @@ pub struct Arguments {
 
 /// Ranks and prints.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let (rankings, words) = match &arguments.job {
+    let (rankings, words, title) = match &arguments.job {
         Some(folder) => {
             let job = open_job::for_reading(folder, "rank", face)?;
             let words = language::of_job(job.record())?;
@@ -58,7 +59,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             if arguments.cylinder.is_none() {
                 keep(&job, &rankings, &words, face);
             }
-            (rankings, words)
+            let title = arguments.plot.as_ref().map(|_| picture_title(&job, &rankings, &words)).transpose()?;
+            (rankings, words, title.unwrap_or_default())
         }
         None => {
             let channels = Channels { near: arguments.channel, far: arguments.far_channel };
@@ -69,11 +71,11 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
                 scope.spawn(|_| ranking = Some(rank_loose(&clips, channels.choice())));
                 language::usual()
             });
-            (ranking.into_iter().collect::<Result<_, _>>()?, words?)
+            (ranking.into_iter().collect::<Result<_, _>>()?, words?, PictureTitle::default())
         }
     };
     if let Some(file) = &arguments.plot {
-        picture::write(&rankings, &words, file)?;
+        picture::write(&rankings, &title, &words, file)?;
     }
     print(&rankings, &words, arguments.json, face)?;
     Ok(outcome(&rankings))

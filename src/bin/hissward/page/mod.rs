@@ -9,7 +9,7 @@ mod accepting;
 mod answer;
 mod assets;
 mod bench;
-mod browser;
+pub mod browser;
 mod connections;
 mod desk;
 mod entrance;
