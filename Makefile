@@ -5,7 +5,7 @@ SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
 DUCKDB := 2.0.1
-.PHONY: help setup setup-tests setup-bench demo test accuracy bench lint fuzz fuzz-keep big deny
+.PHONY: help setup setup-tests setup-bench setup-accuracy demo test accuracy bench lint fuzz fuzz-keep big deny
 
 help: ## this list
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -44,17 +44,33 @@ test: setup-tests ## every test
 	cargo test --locked
 
 # More: cargo bench --bench accuracy -- --where tuning --by-noise --cases 60
-accuracy: setup ## how often the ranking is right, in noises that nothing was tuned on; table and picture in target/accuracy
+accuracy: setup-accuracy ## how often the ranking is right, in noises that nothing was tuned on; table and picture in target/accuracy
 	cargo bench --locked --bench accuracy -- --where reporting --by-noise
 
 # numpy and scipy, which the arithmetic is timed against, in a folder of their own.
 BENCH_PYTHON := target/bench-python/bin/python
-setup-bench: setup
+setup-bench: setup setup-accuracy
 	@if ! $(BENCH_PYTHON) -c 'from importlib.metadata import version; \
 		assert all(version(name) == wanted for name, wanted in (line.split("==") for line in open("benches/reference/requirements.txt").read().split()))' 2>/dev/null; then \
 		echo "installing numpy and scipy into target/bench-python" >&2; \
 		python3 -m venv target/bench-python && $(BENCH_PYTHON) -m pip install --quiet --disable-pip-version-check -r benches/reference/requirements.txt; \
 	fi
+
+# ffmpeg's codecs, what recorders do to speech, and real machines out of Debian's packages; what cannot be had is told,
+# and the bench runs on what is there.
+CHAIN_PYTHON := target/chain-python/bin/python
+setup-accuracy: setup ## what `make accuracy` needs besides: recorders' processing, real machines (fetches about 900 MB once, keeps 4)
+	@if command -v apt-get >/dev/null && ! command -v ffmpeg >/dev/null; then \
+		sudo=$$([ "$$(id -u)" = 0 ] || echo sudo); \
+		echo "installing Debian's ffmpeg $${sudo:+with sudo}" >&2; \
+		{ $$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends ffmpeg >/dev/null; } || echo "ffmpeg is lacking" >&2; \
+	fi
+	@if ! $(CHAIN_PYTHON) -c 'import pywebrtc_audio, pyrnnoise.rnnoise' 2>/dev/null; then \
+		echo "installing pywebrtc-audio and pyrnnoise into target/chain-python" >&2; \
+		{ python3 -m venv target/chain-python && $(CHAIN_PYTHON) -m pip install --quiet --disable-pip-version-check -r benches/accuracy/requirements.txt; } \
+			|| echo "pywebrtc-audio and pyrnnoise are lacking" >&2; \
+	fi
+	@python3 benches/accuracy/machines.py target/accuracy/machines || echo "no machines could be fetched" >&2
 
 # Parts of it: make bench BENCH=rank. On a machine that does nothing else.
 bench: setup-bench ## how fast it is: every figure beside its limit, beside numpy and scipy; tables in target/speed

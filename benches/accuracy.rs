@@ -1,5 +1,7 @@
-//! `cargo bench --bench accuracy -- [--where tuning|reporting] [--cases N] [--quick] [--by-noise] [--session N]
-//! [--part-change DB] [--out DIR]`
+//! `cargo bench --bench accuracy -- [--where tuning|reporting] [--rows PATTERN[,PATTERN]] [--cases N] [--quick]
+//! [--by-noise] [--session N] [--part-change DB] [--out DIR]`
+//!
+//! A pattern is a part of a row's name, or a family: plain, beyond, chains, stereo, ultrasonic.
 //!
 //! How often the ranking is right, beside plain methods; as a Markdown table and a picture. `make accuracy` runs it.
 
@@ -18,11 +20,14 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, AtomicUsize, Ordering};
 use std::time::Instant;
 
+use hissward::ranking::Ranking;
 use rayon::prelude::*;
 
-use harness::cases::{Conditions, SCENARIOS, Session};
+use harness::cases::{Conditions, RowCase, Session};
+use harness::chains::Chains;
 use harness::judge::{Outcome, judge};
 use harness::noises::Sounds;
+use harness::rows::{Row, Scenario, rows};
 use harness::seeds::Where;
 use harness::{figure, markdown, program, table};
 
@@ -41,6 +46,7 @@ struct Asked {
     by_noise: bool,
     every_case: bool,
     conditions: Conditions,
+    rows: Vec<Row>,
     out: PathBuf,
 }
 
@@ -51,6 +57,7 @@ fn asked() -> Result<Asked, Failure> {
         by_noise: false,
         every_case: false,
         conditions: Conditions::default(),
+        rows: rows(&[]),
         out: PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("target/accuracy"),
     };
     let mut words = std::env::args().skip(1);
@@ -64,6 +71,14 @@ fn asked() -> Result<Asked, Failure> {
                     other => return Err(format!("--where is tuning or reporting, not '{other}'").into()),
                 }
             }
+            "--rows" => {
+                let patterns: Vec<String> = next()?.split(',').map(str::to_owned).collect();
+                asked.rows = rows(&patterns);
+                if asked.rows.is_empty() {
+                    let names: Vec<String> = rows(&[]).iter().map(|row| row.scenario.name()).collect();
+                    return Err(format!("no row is called so; there are: {}", names.join("; ")).into());
+                }
+            }
             "--cases" => asked.sessions = 0..next()?.parse()?,
             "--quick" => asked.sessions = 0..QUICK_CASES,
             "--by-noise" => asked.by_noise = true,
@@ -75,17 +90,30 @@ fn asked() -> Result<Asked, Failure> {
             "--out" => asked.out = PathBuf::from(next()?),
             // Cargo says so to every benchmark.
             "--bench" => {}
-            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --cases N, --quick, --by-noise, --session N, --part-change DB, --out DIR").into()),
+            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --rows PATTERN, --cases N, --quick, --by-noise, --session N, --part-change DB, --out DIR").into()),
         }
     }
     Ok(asked)
 }
 
 fn main() -> Result<(), Failure> {
-    let asked = asked()?;
+    let mut asked = asked()?;
     let began = Instant::now();
     let sounds = Sounds::read()?;
-    let outcomes = outcomes(&asked, &sounds)?;
+    if !sounds.lacking.is_empty() {
+        eprintln!("not fetched, left out: {} (`make setup-accuracy` fetches them)", sounds.lacking.join(", "));
+    }
+    let chains = Chains::look();
+    let needs = |row: &Row| matches!(row.scenario, Scenario::TightThrough | Scenario::Through(..));
+    if let Some(lacking) = chains.lacking().filter(|_| asked.rows.iter().any(needs)) {
+        eprintln!("{lacking}; rows through them are left out");
+        asked.rows.retain(|row| match row.scenario {
+            Scenario::Through(chain, _) => chains.can(chain),
+            Scenario::TightThrough => false,
+            _ => true,
+        });
+    }
+    let outcomes = outcomes(&asked, &sounds, &chains)?;
     let title = format!("{} cases, {} seeds", outcomes.len(), asked.place.name());
     eprintln!("\r{title}: {:.0} s                ", began.elapsed().as_secs_f64());
     if asked.every_case {
@@ -103,7 +131,7 @@ fn main() -> Result<(), Failure> {
             markdown::table(&table::results(&recorded).figures)
         );
     }
-    text += &format!("\n### Calls\n\n{}", markdown::calls(&outcomes));
+    text += &format!("\n### Row by row\n\n{}", markdown::rows(&outcomes, &asked.rows));
     if asked.by_noise {
         text += &format!("\n### By noise\n\n{}", markdown::by_noise(&outcomes));
         text += &format!(
@@ -144,17 +172,28 @@ impl Spent {
 }
 
 /// Every case of every session, in order.
-fn outcomes(asked: &Asked, sounds: &Sounds) -> Result<Vec<Outcome>, Failure> {
+fn outcomes(asked: &Asked, sounds: &Sounds, chains: &Chains) -> Result<Vec<Outcome>, Failure> {
     let done = AtomicUsize::new(0);
     let spent = Spent::default();
-    let total = asked.sessions.len() * SCENARIOS.len();
+    let total = asked.sessions.len() * asked.rows.len();
+    let began = Instant::now();
+    let progress = || {
+        let done = done.fetch_add(1, Ordering::Relaxed) + 1;
+        let left_s = began.elapsed().as_secs_f64() / done as f64 * (total - done) as f64;
+        eprint!("\r{done}/{total}, {:.0} min left   ", (left_s / 60.0).ceil());
+    };
     let found: Result<Vec<Vec<Outcome>>, Failure> = asked
         .sessions
         .clone()
         .into_par_iter()
         .map(|number| {
             let session = Session::draw(asked.place, number, sounds);
-            (0..SCENARIOS.len()).map(|row| run_case(&session, row, asked.conditions, &spent, (&done, total))).collect()
+            let cases = asked.rows.iter().map(|row| {
+                let outcome = run_case(&session, row, asked.conditions, &spent, chains);
+                progress();
+                outcome
+            });
+            cases.collect()
         })
         .collect();
     eprintln!("\r{}        ", spent.text());
@@ -162,21 +201,28 @@ fn outcomes(asked: &Asked, sounds: &Sounds) -> Result<Vec<Outcome>, Failure> {
 }
 
 fn run_case(
-    session: &Session,
-    row: usize,
+    session: &Session<'_>,
+    row: &Row,
     conditions: Conditions,
     spent: &Spent,
-    (done, total): (&AtomicUsize, usize),
+    chains: &Chains,
 ) -> Result<Outcome, Failure> {
     let began = Instant::now();
     let case = session.case(row, conditions)?;
     let rendered = Instant::now();
-    let ranking = program::rank(&case);
+    let ranked = answer(&case, chains);
     spent.rendering_ns.fetch_add((rendered - began).as_nanos() as u64, Ordering::Relaxed);
     spent.ranking_ns.fetch_add(rendered.elapsed().as_nanos() as u64, Ordering::Relaxed);
-    let sound_ms: f64 = case.clips.iter().map(|clip| 1000.0 * clip.clip.duration().0).sum();
+    let sound_ms: f64 = case.case.clips.iter().map(|clip| 1000.0 * clip.clip.duration().0).sum();
     spent.clip_ms.fetch_add(sound_ms as u64, Ordering::Relaxed);
-    let outcome = judge(session, row, &case, &ranking);
-    eprint!("\r{}/{total}", done.fetch_add(1, Ordering::Relaxed) + 1);
-    Ok(outcome)
+    Ok(judge(session, row, &case, ranked.as_ref().map_err(Clone::clone)))
+}
+
+/// The program's answer; a panic or a refusal is none, and the run goes on.
+fn answer(case: &RowCase, chains: &Chains) -> Result<Ranking, String> {
+    let caught = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| program::rank(case, chains)));
+    match caught {
+        Ok(ranked) => ranked.map_err(|error| error.to_string()),
+        Err(_) => Err("it panicked".to_owned()),
+    }
 }

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::bootstrap::Estimate;
-use super::cases::{SCENARIOS, Scenario};
 use super::judge::Outcome;
 use super::plain::Method;
+use super::rows::Row;
 use super::table::{Figure, Goal, results, share};
 
 /// The table of all figures.
@@ -67,7 +67,9 @@ fn line(name: &str, outcomes: &[&Outcome]) -> String {
         let figure = found.iter().find(|figure| figure.name == wanted);
         figure.and_then(|f| f.program.map(|e| number(e.value, f.share))).unwrap_or_else(|| "–".to_owned())
     });
-    format!("| {name} | {} | {} |\n", outcomes.len() / SCENARIOS.len(), cells.join(" | "))
+    let mut sessions: Vec<usize> = outcomes.iter().map(|outcome| outcome.session).collect();
+    sessions.dedup();
+    format!("| {name} | {} | {} |\n", sessions.len(), cells.join(" | "))
 }
 
 /// Figures by kind of session, by hiss, and by noise that takes part.
@@ -98,7 +100,7 @@ pub fn by_noise(outcomes: &[Outcome]) -> String {
 
 /// The cases that cost most: located wrongly, then tight engines called, then wrong with confidence.
 pub fn worst(outcomes: &[Outcome], count: usize) -> String {
-    let cost = |o: &Outcome| o.brier + if o.located_wrong { 10.0 } else { 0.0 };
+    let cost = |o: &Outcome| o.brier + 10.0 * f64::from(u8::from(o.wrong()));
     let mut sorted: Vec<&Outcome> = outcomes.iter().collect();
     sorted.sort_by(|a, b| cost(b).total_cmp(&cost(a)).then((a.session, a.row).cmp(&(b.session, b.row))));
     let mut text =
@@ -112,43 +114,65 @@ pub fn worst(outcomes: &[Outcome], count: usize) -> String {
 
 /// A case on one line.
 pub fn row(o: &Outcome) -> String {
+    if let Some(why) = &o.failed {
+        let name = o.scenario.name();
+        return format!("| {} | {} | {name} | {} | – | failed ✗ | {why} | 1 |\n", o.session, o.session_seed, o.names);
+    }
     let answer: Vec<String> = o.openings.iter().map(|(opening, p)| format!("{opening} {p:.3}")).collect();
     let truth = o.leak.as_ref().map_or("tight".to_owned(), ToString::to_string);
     format!(
-        "| {} | {} | {} | {} | {truth} | {}{} | {}, elsewhere {:.3} | {:.3} |\n",
+        "| {} | {} | {} | {} | {truth} | {}{} | {}, none {:.3} | {:.3} |\n",
         o.session,
         o.session_seed,
-        o.scenario().name(),
+        o.scenario.name(),
         o.names,
         o.call.name(),
-        if o.located_wrong { " ✗" } else { "" },
+        if o.wrong() { " ✗" } else { "" },
         answer.join(", "),
-        o.elsewhere,
+        o.none,
         o.brier
     )
 }
 
-/// How calls fall in each row: located rightly, located wrongly, shared, none heard, cannot tell.
-pub fn calls(outcomes: &[Outcome]) -> String {
-    let outcomes: Vec<&Outcome> = outcomes.iter().collect();
-    let mut text = "| case | located rightly | located wrongly | shared | none heard | cannot tell | mean Brier |\n|---|---|---|---|---|---|---|\n".to_owned();
-    for scenario in SCENARIOS {
-        let of = |o: &Outcome| o.scenario() == scenario;
-        let percent = |is: &dyn Fn(&Outcome) -> bool| {
-            share(&outcomes, of, is).map_or("–".to_owned(), |estimate| number(estimate.value, true))
+/// A row for each kind of case: how it was called, what was wrong, with 95 % intervals where it counts.
+pub fn rows(outcomes: &[Outcome], rows: &[Row]) -> String {
+    let all: Vec<&Outcome> = outcomes.iter().collect();
+    let mut text =
+        "| case | cases | located rightly | on top | shared | none heard | cannot tell | wrong | located or \
+                    shared wrongly | none heard wrongly | Brier |\n|---|---|---|---|---|---|---|---|---|---|---|\n"
+            .to_owned();
+    for row in rows {
+        let of = |o: &Outcome| o.row == row.number;
+        let Some(count) = share(&all, of, |_| true).map(|estimate| estimate.count) else { continue };
+        let whole = |value: f64| format!("{:.0}", 100.0 * value);
+        let plain = |is: &dyn Fn(&Outcome) -> bool| share(&all, of, is).map_or("–".to_owned(), |e| whole(e.value));
+        let interval = |is: &dyn Fn(&Outcome) -> bool| {
+            let ends = |e: Estimate| format!("{:.1} ({:.1}–{:.1})", 100.0 * e.value, 100.0 * e.low, 100.0 * e.high);
+            share(&all, of, is).map_or("–".to_owned(), ends)
         };
-        let called = |name: &'static str| percent(&move |o: &Outcome| o.call.name() == name);
-        let cases: Vec<f64> = outcomes.iter().filter(|o| of(o)).map(|o| o.brier).collect();
+        let called = |name: &'static str| plain(&move |o: &Outcome| o.failed.is_none() && o.call.name() == name);
+        let leaks = all.iter().any(|o| of(o) && o.leak.is_some());
+        let dash = || "–".to_owned();
+        let briers: Vec<f64> = all.iter().filter(|o| of(o)).map(|o| o.brier).collect();
         text += &format!(
-            "| {} | {} | {} | {} | {} | {} | {:.3} |\n",
-            scenario.name(),
-            if scenario == Scenario::Tight { "–".to_owned() } else { percent(&Outcome::located_right) },
-            percent(&|o| o.located_wrong),
+            "| {} | {count} | {} | {} | {} | {} | {} | {} | {} | {} | {:.3} |\n",
+            row.scenario.name(),
+            if leaks { interval(&Outcome::located_right) } else { dash() },
+            if leaks { plain(&|o: &Outcome| o.top_right) } else { dash() },
             called("shared"),
             called("none-heard"),
             called("cannot-tell"),
-            cases.iter().sum::<f64>() / cases.len().max(1) as f64
+            interval(&Outcome::wrong),
+            plain(&|o: &Outcome| o.located_wrong || o.shared_wrong),
+            plain(&Outcome::none_heard_wrong),
+            briers.iter().sum::<f64>() / briers.len().max(1) as f64
         );
     }
-    text
+    text += "\nAll in percent, 95 % intervals by sessions in brackets. Where the figures of a row do not make 100, the \
+             rest is located wrongly";
+    let failed = outcomes.iter().filter(|o| o.failed.is_some()).count();
+    if failed > 0 {
+        text += &format!("; {failed} cases had no answer and count as wrong");
+    }
+    text + ".\n"
 }

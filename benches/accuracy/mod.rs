@@ -5,9 +5,11 @@
 //! truth), [`table`] (figures with intervals), [`markdown`] and [`figure`] (the report). Statistics in
 //! [`bootstrap`], [`calibration`], [`risk`] and [`limit`] know nothing of sound.
 
+pub mod bangs;
 pub mod bootstrap;
 pub mod calibration;
 pub mod cases;
+pub mod chains;
 pub mod figure;
 pub mod judge;
 pub mod limit;
@@ -15,6 +17,8 @@ pub mod markdown;
 pub mod noises;
 pub mod plain;
 pub mod program;
+pub mod resample;
 pub mod risk;
+pub mod rows;
 pub mod seeds;
 pub mod table;

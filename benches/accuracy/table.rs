@@ -4,10 +4,10 @@ use hissward::ranking::Call;
 
 use super::bootstrap::{Estimate, mean_by_session};
 use super::calibration::{Bin, bins, debiased_error};
-use super::cases::Scenario;
 use super::judge::Outcome;
 use super::limit;
 use super::risk::{Point, coverage_at, curve};
+use super::rows::Scenario;
 use super::seeds::BOOTSTRAP_SEED;
 
 /// What a figure is to reach.
@@ -69,16 +69,16 @@ const PULSED_S: f64 = 5.5;
 const CLIP_S: f64 = 6.0;
 /// Rows of right openings on top: hiss to noise, at least, aim.
 const ON_TOP: [(f64, Goal); 5] = [
-    (-20.0, Goal::AtLeast(0.70, 0.85)),
-    (-15.0, Goal::AtLeast(0.90, 0.97)),
-    (-10.0, Goal::AtLeast(0.97, 0.99)),
-    (-5.0, Goal::AtLeast(0.99, 1.0)),
+    (-20.0, Goal::AtLeast(0.80, 0.88)),
+    (-15.0, Goal::AtLeast(0.95, 0.98)),
+    (-10.0, Goal::AtLeast(0.98, 0.99)),
+    (-5.0, Goal::AtLeast(1.0, 1.0)),
     (0.0, Goal::Shown),
 ];
 const LOCATED: [(f64, Goal); 3] =
-    [(-10.0, Goal::AtLeast(0.60, 0.80)), (-5.0, Goal::AtLeast(0.87, 0.96)), (0.0, Goal::AtLeast(0.97, 0.99))];
+    [(-10.0, Goal::AtLeast(0.85, 0.92)), (-5.0, Goal::AtLeast(0.95, 0.98)), (0.0, Goal::AtLeast(0.98, 0.99))];
 const PULSED: [(f64, Goal); 3] =
-    [(-10.0, Goal::AtLeast(0.97, 0.99)), (-15.0, Goal::AtLeast(0.90, 0.97)), (-20.0, Goal::AtLeast(0.80, 0.92))];
+    [(-10.0, Goal::AtLeast(0.97, 0.99)), (-15.0, Goal::AtLeast(0.93, 0.97)), (-20.0, Goal::AtLeast(0.85, 0.92))];
 
 /// A share of the cases that `of` picks: those for which `is` holds.
 pub fn share(outcomes: &[&Outcome], of: impl Fn(&Outcome) -> bool, is: impl Fn(&Outcome) -> bool) -> Option<Estimate> {
@@ -90,8 +90,11 @@ pub fn share(outcomes: &[&Outcome], of: impl Fn(&Outcome) -> bool, is: impl Fn(&
     mean_by_session(&values, BOOTSTRAP_SEED)
 }
 
-/// All figures.
-pub fn results(outcomes: &[&Outcome]) -> Results {
+/// All figures: those of the plain rows, and those of all rows together that can be decided.
+pub fn results(all: &[&Outcome]) -> Results {
+    let decidable: Vec<&Outcome> = all.iter().copied().filter(|o| !o.scenario.is_undecidable()).collect();
+    let plain: Vec<&Outcome> = all.iter().copied().filter(|o| o.scenario.family() == "plain").collect();
+    let outcomes = &plain[..];
     let pairs: Vec<(f64, bool)> = outcomes.iter().map(|outcome| outcome.best).collect();
     let risk = curve(&pairs);
     let reliability = bins(&pairs, BINS);
@@ -101,7 +104,7 @@ pub fn results(outcomes: &[&Outcome]) -> Results {
         figures.push(on_top(outcomes, format!("right opening on top at {db:+.0} dB"), Scenario::Leak(db), goal, limit));
     }
     for (db, goal) in LOCATED {
-        let program = share(outcomes, |o| o.scenario() == Scenario::Leak(db), Outcome::located_right);
+        let program = share(outcomes, |o| o.scenario == Scenario::Leak(db), Outcome::located_right);
         let limit = Some(limit::detected(db, CLIP_S));
         figures.push(Figure { limit, ..figure(format!("called located, rightly, at {db:+.0} dB"), goal, program) });
     }
@@ -115,9 +118,38 @@ pub fn results(outcomes: &[&Outcome]) -> Results {
     let briers: Vec<(usize, f64)> = outcomes.iter().map(|o| (o.session, o.brier)).collect();
     let brier = mean_by_session(&briers, BOOTSTRAP_SEED);
     figures.push(Figure { share: false, ..figure("Brier score", Goal::AtMost(0.20, 0.12), brier) });
+    figures.extend(all_rows(&decidable));
     figures.push(figure("calibration error, debiased", Goal::Shown, debiased_error(&reliability).map(alone)));
     figures.push(figure("share answered with 1 % wrong", Goal::Shown, Some(alone(coverage_at(&risk, 0.01)))));
     Results { figures, risk, reliability }
+}
+
+/// Figures of all rows, plain and beyond.
+fn all_rows(outcomes: &[&Outcome]) -> Vec<Figure> {
+    let every = |_: &Outcome| true;
+    let briers: Vec<(usize, f64)> = outcomes.iter().map(|o| (o.session, o.brier)).collect();
+    let pairs: Vec<(f64, bool)> = outcomes.iter().map(|outcome| outcome.best).collect();
+    vec![
+        Figure {
+            share: false,
+            ..figure("all rows: Brier score", Goal::AtMost(0.15, 0.10), mean_by_session(&briers, BOOTSTRAP_SEED))
+        },
+        figure(
+            "all rows: calibration error, debiased",
+            Goal::AtMost(0.05, 0.02),
+            debiased_error(&bins(&pairs, BINS)).map(alone),
+        ),
+        figure(
+            "all rows: located or shared wrongly",
+            Goal::AtMost(0.02, 0.005),
+            share(outcomes, every, |o| o.located_wrong || o.shared_wrong),
+        ),
+        figure(
+            "all rows: none heard while a hiss of 0 dB or more is there",
+            Goal::AtMost(0.01, 0.002),
+            share(outcomes, |o| o.hiss_is_there, Outcome::none_heard_wrong),
+        ),
+    ]
 }
 
 fn figure(name: impl Into<String>, goal: Goal, program: Option<Estimate>) -> Figure {
@@ -130,7 +162,7 @@ fn alone(value: f64) -> Estimate {
 }
 
 fn on_top(outcomes: &[&Outcome], name: String, scenario: Scenario, goal: Goal, limit: f64) -> Figure {
-    let of = |o: &Outcome| o.scenario() == scenario;
+    let of = |o: &Outcome| o.scenario == scenario;
     let cases = outcomes.iter().filter(|o| of(o)).count().max(1);
     let plain = [0, 1, 2, 3]
         .map(|method| outcomes.iter().filter(|o| of(o) && o.plain_right[method]).count() as f64 / cases as f64);
@@ -139,17 +171,17 @@ fn on_top(outcomes: &[&Outcome], name: String, scenario: Scenario, goal: Goal, l
 
 fn calls(outcomes: &[&Outcome]) -> Vec<Figure> {
     let located = |o: &Outcome| o.call == Call::Located;
-    let tight = |o: &Outcome| o.scenario() == Scenario::Tight;
-    let two = |o: &Outcome| o.scenario() == Scenario::Two;
+    let tight = |o: &Outcome| o.scenario == Scenario::Tight;
+    let two = |o: &Outcome| o.scenario == Scenario::Two;
     let wrong = |o: &Outcome| o.located_wrong;
     let called = |o: &Outcome| matches!(o.call, Call::Located | Call::Shared);
-    let most = Goal::AtMost(0.01, 0.003);
+    let most = Goal::AtMost(0.006, 0.003);
     vec![
         figure("wrong among located, where something leaks", most, share(outcomes, |o| located(o) && !tight(o), wrong)),
         figure("wrong among located, tight engines too", most, share(outcomes, located, wrong)),
-        figure("tight engine called located or shared", Goal::AtMost(0.02, 0.005), share(outcomes, tight, called)),
-        figure("two leaks: both on top", Goal::AtLeast(0.95, 0.99), share(outcomes, two, |o| o.both_on_top)),
-        figure("two leaks: called shared", Goal::AtLeast(0.70, 0.90), share(outcomes, two, |o| o.call == Call::Shared)),
+        figure("tight engine called located or shared", Goal::AtMost(0.01, 0.003), share(outcomes, tight, called)),
+        figure("two leaks: both on top", Goal::AtLeast(0.96, 0.99), share(outcomes, two, |o| o.both_on_top)),
+        figure("two leaks: called shared", Goal::AtLeast(0.75, 0.90), share(outcomes, two, |o| o.call == Call::Shared)),
     ]
 }
 

@@ -1,9 +1,11 @@
 //! One cylinder under test whose truth is known.
 
+use super::air::{AirCourse, come_and_go};
 use super::dice::Dice;
 use super::engine::Engine;
 use super::exact;
-use super::far::{FarPlace, HissFar};
+use super::extra::{ExtraSound, Extras};
+use super::far::{FarPlace, HissFar, SecondMicrophone};
 use super::microphone::Microphone;
 use super::noise::NoiseSource;
 use super::plan::Plan;
@@ -29,6 +31,8 @@ pub enum Practice {
     OffAndOn,
     /// One pulsed clip for every opening and take, no quiet clip.
     Pulsed,
+    /// First as [`Self::OffAndOn`], then a pulsed clip of every opening and take.
+    OffAndOnThenPulsed,
 }
 
 /// What a case is to be like. The defaults are the conditions under which accuracy is measured: three openings,
@@ -67,8 +71,17 @@ pub struct CaseOptions {
     pub spill: (LevelDiff, LevelDiff),
     /// What records.
     pub microphone: Microphone,
-    /// Whether a second microphone of the same kind records a step away.
-    pub far: bool,
+    /// A second microphone of the same kind.
+    pub far: Option<SecondMicrophone>,
+    /// What is heard besides the shop and the leaks.
+    pub extras: Vec<ExtraSound>,
+    /// For which share of each clip called "on" the air is on: late, early or with a tank that runs down.
+    pub air_share: f64,
+    /// Where the leaks' hiss ends sharply below and above (a muffled path, a recorder's low pass); `None` for what the
+    /// engine's ways make of a jet.
+    pub hiss_band: Option<(Hertz, Hertz)>,
+    /// Whether the leaks' hiss comes and goes in the clips called "on".
+    pub comes_and_goes: bool,
 }
 
 /// A case: its truth and its clips.
@@ -133,6 +146,8 @@ mod stream {
     pub const MICROPHONE: u64 = 5;
     pub const FAR: u64 = 6;
     pub const PARTS: u64 = 7;
+    pub const EXTRAS: u64 = 8;
+    pub const AIR: u64 = 9;
 }
 
 /// The seed of one cylinder's case where an engine is made of one seed.
@@ -161,7 +176,11 @@ impl Default for CaseOptions {
             placement_sd: LevelDiff(2.0),
             spill: (LevelDiff(-25.0), LevelDiff(-10.0)),
             microphone: Microphone::phone(),
-            far: false,
+            far: None,
+            extras: Vec::new(),
+            air_share: 1.0,
+            hiss_band: None,
+            comes_and_goes: false,
         }
     }
 }
@@ -169,11 +188,8 @@ impl Default for CaseOptions {
 impl CaseOptions {
     /// Length of a clip.
     #[must_use]
-    pub fn clip_length(&self) -> Seconds {
-        self.length.unwrap_or(match self.practice {
-            Practice::OffAndOn => Seconds(6.0),
-            Practice::Pulsed => Seconds(12.0),
-        })
+    pub fn clip_length(&self, air: Air) -> Seconds {
+        self.length.unwrap_or(if air == Air::Pulsed { Seconds(12.0) } else { Seconds(6.0) })
     }
 
     /// Makes the case in this noise.
@@ -211,26 +227,35 @@ impl CaseOptions {
         let plans = Plan::of(self, &mut dice.stream(stream::HANDS));
         let mut shop = Shop {
             noise,
-            length: self.clip_length(),
             rate: self.rate,
             microphone: self.microphone.chain(self.rate.0),
             part_change_sd_db: self.part_change_sd.0,
-            far: self.far.then(|| FarPlace::new(self.rate.0)),
+            far: self.far.map(|kind| FarPlace::new(kind, self.rate.0)),
         };
         let (mut noise_dice, mut part_dice) = (dice.stream(stream::NOISE), dice.stream(stream::PARTS));
         let mut far_dice = dice.stream(stream::FAR);
-        let stretches: Vec<Stretch> =
-            plans.iter().map(|plan| shop.record(plan.air, &mut noise_dice, &mut part_dice, &mut far_dice)).collect();
+        let stretches: Vec<Stretch> = plans
+            .iter()
+            .map(|plan| {
+                let length = self.clip_length(plan.air);
+                shop.record(plan.air, length, &mut noise_dice, &mut part_dice, &mut far_dice)
+            })
+            .collect();
         let gain = self.noise_gain(&plans, &stretches)?;
         let turned_down_db = self.turned_down_db(&plans, &stretches, gain);
         let gain = gain * exact::amplitude_of_db(turned_down_db);
         let noise = Level(self.noise.0 + turned_down_db);
         let engine = Engine::draw(self, noise, &mut dice.stream(stream::ENGINE));
         let far = shop.far.as_ref().map(|far| far.beside_hiss(&mut far_dice));
+        let mut extra_dice = dice.stream(stream::EXTRAS);
+        let extras = Extras::draw(&self.extras, noise, &shop.microphone, self.rate.0, &mut extra_dice);
         let mut making = Making {
             options: self,
             gain,
             engine: &engine,
+            extras,
+            extra_dice,
+            air_dice: dice.stream(stream::AIR),
             hiss,
             far,
             hiss_dice: dice.stream(stream::HISS),
@@ -251,7 +276,7 @@ impl CaseOptions {
         if let Some(leak) = self.leaks.iter().find(|leak| !self.openings.contains(&leak.opening)) {
             return Err(SimulateError::Nowhere { opening: leak.opening.clone() });
         }
-        let length_s = self.clip_length().0;
+        let length_s = self.clip_length(Air::On).0;
         if !(SHORTEST_S..=LONGEST_S).contains(&length_s) {
             return Err(SimulateError::Length { got_s: length_s });
         }
@@ -297,6 +322,9 @@ struct Making<'a> {
     options: &'a CaseOptions,
     gain: f64,
     engine: &'a Engine,
+    extras: Extras,
+    extra_dice: Dice,
+    air_dice: Dice,
     hiss: Option<&'a dyn NoiseSource>,
     far: Option<HissFar>,
     hiss_dice: Dice,
@@ -313,6 +341,12 @@ impl Making<'_> {
         sound.iter_mut().chain(far_sound.iter_mut().flatten()).for_each(|sample| *sample *= gain);
         let heard = if plan.air == Air::Off { None } else { self.engine.hiss(&plan.opening) };
         let hiss = heard.map(|heard| Level(heard.0 + plan.placement_db));
+        let share = if plan.air == Air::On { options.air_share } else { 1.0 };
+        let course = AirCourse::draw(share, options.clip_length(plan.air).0, &mut self.air_dice);
+        let gate = |sound: &mut [f64]| match &plan.valve {
+            Some(valve) => valve.gate(sound, rate.0),
+            None => course.gate(sound, rate.0),
+        };
         if heard.is_some() {
             let mut hiss = match self.hiss {
                 None => self.engine.render(&plan.opening, sound.len(), &mut self.hiss_dice),
@@ -321,15 +355,28 @@ impl Making<'_> {
                     heard.ok_or(SimulateError::SilentHiss)?
                 }
             };
-            if let Some(valve) = &plan.valve {
-                valve.gate(&mut hiss, rate.0);
+            if options.comes_and_goes && plan.air == Air::On {
+                come_and_go(&mut hiss, rate.0, &mut self.air_dice);
             }
+            gate(&mut hiss);
             let placement = exact::amplitude_of_db(plan.placement_db);
             sound.iter_mut().zip(&hiss).for_each(|(sample, hiss)| *sample += placement * hiss);
             if let (Some(far), Some(far_sound)) = (&self.far, &mut far_sound) {
                 // The second microphone stays where it is: the hand's placement does not reach it.
                 far.add(&hiss, far_sound);
             }
+        }
+        let extra = self.extras.render(&plan.opening, plan.air, sound.len(), rate.0, &mut self.extra_dice);
+        let with_air = extra.with_air.map(|mut sound| {
+            gate(&mut sound);
+            sound
+        });
+        for more in with_air.iter().chain(&extra.always) {
+            sound.iter_mut().zip(more).for_each(|(sample, more)| *sample += more);
+        }
+        if let (Some(far), Some(far_sound), Some(tool)) = (&self.far, &mut far_sound, &extra.always) {
+            // It is somewhere in the shop: as loud at one microphone as at the other.
+            far.elsewhere().add(tool, far_sound);
         }
         let name = format!("{}-{}-t{}", plan.opening, plan.air.name(), plan.take);
         let far_samples = far_sound.map(|sound| microphone.record(sound, rate.0, &mut self.far_dice));
@@ -345,7 +392,9 @@ impl Making<'_> {
             placement: LevelDiff(plan.placement_db),
             drift: LevelDiff(plan.drift_db),
             valve: plan.valve,
-            length: options.clip_length(),
+            course,
+            extra: extra.level,
+            length: options.clip_length(plan.air),
         };
         Ok(CaseClip { truth, clip: Clip::new(samples, rate, name)?, far })
     }

@@ -35,6 +35,9 @@ struct Hiss {
 
 /// Holes of leaks have jets like round holes of this diameter, millimetres: thin gaps of valves and rings.
 const HOLE_MM: (f64, f64) = (0.4, 2.5);
+/// Quality factors of Butterworth's sections, order 8 and order 4: 1/(2·cos θ) of the poles' angles (calc).
+const BUTTERWORTH_8_Q: [f64; 4] = [0.509_796, 0.601_345, 0.899_977, 2.562_915];
+const BUTTERWORTH_4_Q: [f64; 2] = [0.541_196, 1.306_563];
 /// A leak is nearly steady, dB.
 const WANDER_DB: f64 = 0.3;
 
@@ -56,7 +59,10 @@ impl Engine {
             });
             let own = options.openings.iter().zip(&paths).find(|(opening, _)| **opening == leak.opening);
             let Some((_, path)) = own else { continue };
-            let way = microphone.clone().then(&path.chain(rate_hz)).then(&jet.chain(rate_hz));
+            let way = match options.hiss_band {
+                None => microphone.clone().then(&path.chain(rate_hz)).then(&jet.chain(rate_hz)),
+                Some((low, high)) => sharp_band(&microphone, low.0, high.0).then(&jet.chain(rate_hz)),
+            };
             for opening in &options.openings {
                 let (mut chain, mut rest, mut below_db) = (way.clone(), microphone.clone(), 0.0);
                 if *opening != leak.opening {
@@ -143,14 +149,20 @@ impl Engine {
     }
 }
 
+/// Steep at both ends: 48 dB per octave above, 24 below.
+fn sharp_band(microphone: &Chain, low_hz: f64, high_hz: f64) -> Chain {
+    let below = BUTTERWORTH_8_Q.iter().fold(microphone.clone(), |chain, &q| chain.low_pass(high_hz, q));
+    BUTTERWORTH_4_Q.iter().fold(below, |chain, &q| chain.high_pass(low_hz, q))
+}
+
 /// The chain with its gain set so that white noise becomes a hiss of this level from 1 to 16 kHz.
-fn at_level(chain: Chain, level_db: f64) -> Chain {
+pub(super) fn at_level(chain: Chain, level_db: f64) -> Chain {
     let now_db = exact::db_of_power(chain_power(&chain));
     chain.louder(level_db - now_db)
 }
 
 /// Lets the level waver a little, a few times a second.
-fn waver(hiss: &mut [f64], sd_db: f64, rate_hz: f64, dice: &mut Dice) {
+pub(super) fn waver(hiss: &mut [f64], sd_db: f64, rate_hz: f64, dice: &mut Dice) {
     let step = ((0.1 * rate_hz) as usize).max(1);
     let mut from = dice.amplitude_spread(sd_db);
     for chunk in hiss.chunks_mut(step) {

@@ -11,17 +11,44 @@ use super::filter::Chain;
 /// Echoes of a place, and the time over which they are spread, seconds.
 const ECHOES: usize = 24;
 const ECHO_SPREAD_S: f64 = 0.025;
-/// How far parts of the noise are louder or softer there, and brighter or duller: dB (standard deviation).
-const PART_SD_DB: f64 = 2.0;
-const TILT_SD_DB: f64 = 1.5;
+/// The tilt turns here.
 const TILT_HZ: f64 = 3000.0;
-/// People and trolleys move between clips: each part's way changes by this, dB (standard deviation).
-const CLIP_SD_DB: f64 = 0.3;
-/// A step away the hiss is weaker: 6.02 dB per doubling from 5–10 cm to 0.8–1 m.
-const HISS_DB: (f64, f64) = (-26.0, -18.0);
+
+/// Where a second microphone is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SecondMicrophone {
+    /// A step away, on a stand.
+    StepAway,
+    /// The other one of the same phone, a hand's breadth from the first.
+    SamePhone,
+}
+
+/// What it means to be there.
+struct Standing {
+    /// How far parts of the noise are louder or softer there, and brighter or duller: dB (standard deviation).
+    part_sd_db: f64,
+    tilt_sd_db: f64,
+    /// Each part's way changes by this from clip to clip, dB (standard deviation): people and trolleys move, a phone
+    /// is held a little otherwise.
+    clip_sd_db: f64,
+    /// By how much the hiss is weaker there: 6.02 dB per doubling.
+    hiss_db: (f64, f64),
+}
+
+impl SecondMicrophone {
+    fn standing(self) -> Standing {
+        match self {
+            // From 5–10 cm to 0.8–1 m.
+            Self::StepAway => Standing { part_sd_db: 2.0, tilt_sd_db: 1.5, clip_sd_db: 0.3, hiss_db: (-26.0, -18.0) },
+            // From 3–5 cm to a phone's length, about 15 cm; the shop is as loud at both.
+            Self::SamePhone => Standing { part_sd_db: 0.5, tilt_sd_db: 0.5, clip_sd_db: 0.3, hiss_db: (-16.0, -10.0) },
+        }
+    }
+}
 
 /// Where the second microphone stands: a way for each part of the noise.
 pub(super) struct FarPlace {
+    standing: Standing,
     rate_hz: f64,
     ways: Vec<Way>,
 }
@@ -39,8 +66,8 @@ pub(super) struct HissFar {
 }
 
 impl FarPlace {
-    pub fn new(rate_hz: f64) -> Self {
-        Self { rate_hz, ways: Vec::new() }
+    pub fn new(kind: SecondMicrophone, rate_hz: f64) -> Self {
+        Self { standing: kind.standing(), rate_hz, ways: Vec::new() }
     }
 
     /// All parts as they are heard there.
@@ -48,14 +75,14 @@ impl FarPlace {
         while self.ways.len() < parts.len() {
             self.ways.push(Way {
                 echoes: Echoes::draw(self.rate_hz, dice),
-                gain: dice.amplitude_spread(PART_SD_DB),
-                tilt: Chain::new(self.rate_hz).step(TILT_HZ, TILT_SD_DB * dice.normal()),
+                gain: dice.amplitude_spread(self.standing.part_sd_db),
+                tilt: Chain::new(self.rate_hz).step(TILT_HZ, self.standing.tilt_sd_db * dice.normal()),
             });
         }
         let mut sum = vec![0.0; parts.first().map_or(0, Vec::len)];
         for (part, way) in parts.iter().zip(&self.ways) {
             let mut heard = vec![0.0; part.len()];
-            way.echoes.add(part, way.gain * dice.amplitude_spread(CLIP_SD_DB), &mut heard);
+            way.echoes.add(part, way.gain * dice.amplitude_spread(self.standing.clip_sd_db), &mut heard);
             way.tilt.run(&mut heard);
             sum.iter_mut().zip(&heard).for_each(|(sum, heard)| *sum += heard);
         }
@@ -64,12 +91,17 @@ impl FarPlace {
 
     /// The way of the engine's hiss to there.
     pub fn beside_hiss(&self, dice: &mut Dice) -> HissFar {
-        let gain = exact::amplitude_of_db(dice.between(HISS_DB.0, HISS_DB.1));
+        let gain = exact::amplitude_of_db(dice.between(self.standing.hiss_db.0, self.standing.hiss_db.1));
         HissFar { echoes: Echoes::draw(self.rate_hz, dice), gain }
     }
 }
 
 impl HissFar {
+    /// The same place for a sound from somewhere in the shop, which is as loud there.
+    pub fn elsewhere(&self) -> Self {
+        Self { echoes: self.echoes.clone(), gain: 1.0 }
+    }
+
     /// Adds a hiss as it is heard at the opening.
     pub fn add(&self, hiss: &[f64], sound: &mut [f64]) {
         self.echoes.add(hiss, self.gain, sound);
@@ -77,6 +109,7 @@ impl HissFar {
 }
 
 /// A spray of echoes whose energy is 1.
+#[derive(Clone)]
 struct Echoes {
     taps: Vec<(usize, f64)>,
 }

@@ -5,12 +5,14 @@
 //! 16 bit at the end. Shapes of jets are published ones, with their source beside them; shapes of engines, shops and
 //! hands are common practice, no source.
 
+mod air;
 mod case;
 mod curve;
 mod demo;
 mod dice;
 mod engine;
 mod exact;
+mod extra;
 mod far;
 mod filter;
 mod jet;
@@ -22,12 +24,16 @@ mod plan;
 mod shop;
 mod truth;
 mod valve;
+mod wind;
 
+pub use air::AirCourse;
 pub use case::{Case, CaseClip, CaseOptions, Leak, Practice, SimulateError, cylinder_seed};
 pub use demo::{
     DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, DEMO_SEED, DemoCylinder, Reading, demo_noise,
 };
 pub use dice::Dice;
+pub use extra::{ExtraKind, ExtraSound};
+pub use far::SecondMicrophone;
 pub use jet::Jet;
 pub use microphone::Microphone;
 pub use noise::{NoiseKind, NoiseKindError, NoiseMix, NoiseSource, Recording, RecordingError};

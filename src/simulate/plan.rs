@@ -20,13 +20,17 @@ impl Plan {
     /// All clips of a case in the order of recording.
     pub fn of(options: &CaseOptions, dice: &mut Dice) -> Vec<Self> {
         let mut plans = Vec::new();
-        for take in 1..=options.takes {
+        let rounds: &[Practice] = match options.practice {
+            Practice::OffAndOnThenPulsed => &[Practice::OffAndOn, Practice::Pulsed],
+            _ => std::slice::from_ref(&options.practice),
+        };
+        for (round, take) in rounds.iter().flat_map(|round| (1..=options.takes).map(move |take| (round, take))) {
             for opening in &options.openings {
-                let airs: &[Air] = match options.practice {
+                let airs: &[Air] = match round {
                     Practice::Pulsed => &[Air::Pulsed],
                     // quiet, air, air, quiet, … cancels a steady drift.
-                    Practice::OffAndOn if plans.len() % 4 == 0 => &[Air::Off, Air::On],
-                    Practice::OffAndOn => &[Air::On, Air::Off],
+                    _ if plans.len() % 4 == 0 => &[Air::Off, Air::On],
+                    _ => &[Air::On, Air::Off],
                 };
                 for &air in airs {
                     let drift = if air == Air::Off { 0.0 } else { options.floor_drift_sd.0 * dice.normal() };
@@ -36,7 +40,7 @@ impl Plan {
                         take,
                         placement_db: options.placement_sd.0 * dice.normal(),
                         drift_db: drift + options.floor_slope.0 * plans.len() as f64,
-                        valve: (air == Air::Pulsed).then(|| Valve::draw(options.clip_length().0, dice)),
+                        valve: (air == Air::Pulsed).then(|| Valve::draw(options.clip_length(air).0, dice)),
                         visit: plans.len(),
                     });
                 }

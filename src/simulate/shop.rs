@@ -11,7 +11,6 @@ use crate::units::{Hertz, Seconds};
 /// The shop and what records in it.
 pub(super) struct Shop<'a> {
     pub noise: &'a dyn NoiseSource,
-    pub length: Seconds,
     pub rate: Hertz,
     pub microphone: Chain,
     pub part_change_sd_db: f64,
@@ -36,8 +35,15 @@ impl Stretch {
 
 impl Shop<'_> {
     /// A stretch of noise behind the microphones. With the air off every part is as loud as it was drawn.
-    pub fn record(&mut self, air: Air, noise: &mut Dice, changes: &mut Dice, far_dice: &mut Dice) -> Stretch {
-        let mut parts = self.noise.parts(noise, self.length, self.rate);
+    pub fn record(
+        &mut self,
+        air: Air,
+        length: Seconds,
+        noise: &mut Dice,
+        changes: &mut Dice,
+        far_dice: &mut Dice,
+    ) -> Stretch {
+        let mut parts = self.noise.parts(noise, length, self.rate);
         if parts.len() > 1 && air != Air::Off {
             for part in &mut parts {
                 let change = changes.amplitude_spread(self.part_change_sd_db);

@@ -1,5 +1,6 @@
 //! What was built into a case, to be held against what is found.
 
+use super::air::AirCourse;
 use super::valve::Valve;
 use crate::opening::{Air, Opening};
 use crate::units::{Level, LevelDiff, Seconds};
@@ -62,6 +63,10 @@ pub struct ClipTruth {
     pub drift: LevelDiff,
     /// The valve's edges in a pulsed clip.
     pub valve: Option<Valve>,
+    /// How the air ran where the clip has no valve's edges.
+    pub course: AirCourse,
+    /// What is heard in this clip besides the shop and the leaks, as loud as it is while it is heard.
+    pub extra: Option<Level>,
     /// Length.
     pub length: Seconds,
 }

@@ -3,7 +3,7 @@
 use hissward::hiss::ClipSound;
 use hissward::opening::Air;
 use hissward::ranking::{Call, Ranking};
-use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
+use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix, SecondMicrophone};
 use hissward::units::{LevelDiff, Seconds};
 
 use super::rendered::{plainly, ranked, sound};
@@ -21,7 +21,7 @@ fn restless(seed: u64, leak: Option<(&str, f64)>) -> Case {
         seed,
         leaks: leaks.into_iter().collect(),
         part_change_sd: LevelDiff(4.0),
-        far: true,
+        far: Some(SecondMicrophone::StepAway),
         ..CaseOptions::default()
     };
     options.render(&shop).expect("a case")

@@ -2,7 +2,7 @@
 
 use hissward::audio::{ChannelChoice, read_clip};
 use hissward::opening::Air;
-use hissward::simulate::{CaseOptions, Dice, NoiseKind, NoiseMix, NoiseSource, Recording};
+use hissward::simulate::{CaseOptions, Dice, NoiseKind, NoiseMix, NoiseSource, Recording, SecondMicrophone};
 use hissward::units::{Hertz, Level, LevelDiff, Seconds};
 
 use crate::{BAND_HZ, RATE, band_level, fan, leak, plain, power_between, samples};
@@ -79,8 +79,8 @@ fn loud_low_noise_is_recorded_without_clipping() {
 #[test]
 fn the_second_microphone_follows_the_noise_and_hardly_hears_the_hiss() {
     for seed in 0..4 {
-        let options = CaseOptions { seed, far: true, ..plain(vec![leak("intake", 15.0)]) };
-        let near_only = CaseOptions { far: false, ..options.clone() };
+        let options = CaseOptions { seed, far: Some(SecondMicrophone::StepAway), ..plain(vec![leak("intake", 15.0)]) };
+        let near_only = CaseOptions { far: None, ..options.clone() };
         let shop = NoiseKind::Traffic.draw(&mut Dice::seeded(seed));
         let case = options.render(shop.as_ref()).expect("a case");
         let without = near_only.render(shop.as_ref()).expect("a case");

@@ -5,7 +5,7 @@ mod folder;
 mod shop;
 mod truth;
 
-use hissward::simulate::{Case, CaseOptions, DEMO_CYLINDERS, Leak, Practice, cylinder_seed};
+use hissward::simulate::{Case, CaseOptions, DEMO_CYLINDERS, Leak, Practice, SecondMicrophone, cylinder_seed};
 use hissward::units::{Hertz, Level, LevelDiff, Seconds};
 use indicatif::{ProgressBar, ProgressDrawTarget};
 use rayon::prelude::*;
@@ -81,7 +81,7 @@ fn options(arguments: &Arguments, cylinder: u32, rate: Hertz) -> CaseOptions {
         part_change_sd: LevelDiff(arguments.change_db),
         placement_sd: LevelDiff(arguments.placement_db),
         microphone,
-        far: arguments.far,
+        far: arguments.far.then_some(SecondMicrophone::StepAway),
         ..defaults
     }
 }
