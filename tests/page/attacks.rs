@@ -1,10 +1,12 @@
 //! What strangers try.
 
+use std::collections::BTreeSet;
 use std::io::{Read, Write};
 use std::time::{Duration, Instant};
 
-use serde_json::json;
+use serde_json::{Value, json};
 
+use crate::client::Client;
 use crate::served::{Served, job};
 
 #[test]
@@ -167,6 +169,165 @@ fn every_answer_carries_its_headers() {
     let code = client.post("/api/further-device", &json!({})).ok()["code"].as_str().expect("a code").to_owned();
     let cookie = fresh.try_code(&code).head;
     assert!(cookie.contains("HttpOnly") && cookie.contains("SameSite=Strict"), "{cookie}");
+}
+
+/// A page's link for the customer of a job: its secret.
+fn customer_link(client: &Client, name: &str) -> String {
+    let link = client.post(&format!("/api/jobs/{name}/customer-link"), &json!({})).ok();
+    link["link"].as_str().and_then(|link| link.split_once("view=")).expect("a link").1.to_owned()
+}
+
+#[test]
+fn a_customer_who_comes_again_and_again_ends_nobody_elses_session() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    let secret = customer_link(&client, &name);
+    let mut customer = served.stranger();
+    let cookies: BTreeSet<String> = (0..200)
+        .map(|_| {
+            customer.view(&secret);
+            customer.cookie.clone().expect("a cookie")
+        })
+        .collect();
+    assert_eq!(cookies.len(), 1, "one link, one session");
+    assert_eq!(client.get("/api/jobs").status, 200, "who works still works");
+    assert_eq!(customer.get(&format!("/api/jobs/{name}")).status, 200);
+    let kept = std::fs::read(served.folder.path().join("data/hissward/page/sessions.json")).expect("kept");
+    let kept: Value = serde_json::from_slice(&kept).expect("JSON");
+    let count = |table: &str| kept[table].as_object().map(serde_json::Map::len);
+    assert_eq!((count("working"), count("links")), (Some(1), Some(1)));
+}
+
+#[test]
+fn a_customers_session_ends_with_the_link_and_with_the_next_link() {
+    let mut served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    let path = format!("/api/jobs/{name}");
+    let first = customer_link(&client, &name);
+    let mut customer = served.stranger();
+    customer.view(&first);
+    assert_eq!(customer.get(&path).status, 200);
+    let second = customer_link(&client, &name);
+    assert_eq!(customer.get(&path).refused(), (401, "not-paired".to_owned()), "the next link ends it");
+    assert_eq!(customer.post("/api/pair", &json!({ "view": first })).refused(), (403, "wrong-code".to_owned()));
+    customer.view(&second);
+    served.kill_and_restart();
+    assert_eq!(customer.get(&path).status, 200, "a restart ends nothing");
+    assert_eq!(customer.delete(&format!("{path}/customer-link")).refused(), (403, "read-only".to_owned()));
+    assert_eq!(client.delete(&format!("{path}/customer-link")).ok()["ended"], true);
+    assert_eq!(customer.get(&path).status, 401, "ended with its link");
+    assert_eq!(customer.post("/api/pair", &json!({ "view": second })).status, 403);
+    assert_eq!(client.get(&path).status, 200);
+}
+
+#[test]
+fn a_session_of_one_folder_opens_no_other() {
+    let here = Served::start();
+    let there = here.second_of_the_same_person();
+    let (working, other) = (here.paired(), there.paired());
+    let name = job(&working);
+    assert_eq!(job(&other), name, "jobs of the same name in both");
+    let mut customer = here.stranger();
+    customer.view(&customer_link(&working, &name));
+    let path = format!("/api/jobs/{name}");
+    for (who, what) in [(&working, "who works"), (&customer, "the customer")] {
+        let mut thief = there.stranger();
+        // As it is, and under the name by which the other page knows its own.
+        for cookie in [who.cookie.clone(), who.token_as(&other)] {
+            thief.cookie = cookie;
+            assert_eq!(thief.get(&path).refused(), (401, "not-paired".to_owned()), "{what}");
+        }
+    }
+    assert_ne!(working.token_as(&other), working.cookie, "one browser can be paired with both");
+    // Neither page lost the other's.
+    assert_eq!((working.get(&path).status, other.get(&path).status, customer.get(&path).status), (200, 200, 200));
+}
+
+#[test]
+fn two_pages_keep_each_others_sessions_and_end_them_for_both() {
+    let mut served = Served::start();
+    let second = served.second_of_the_same_folder();
+    let first = served.paired();
+    let mut at_second = Client::new(&second.host);
+    at_second.pair(&second.code);
+    let mut third = served.stranger();
+    let code = first.post("/api/further-device", &json!({})).ok()["code"].as_str().expect("a code").to_owned();
+    third.pair(&code);
+    served.kill_and_restart();
+    assert_eq!(
+        (first.get("/api/jobs").status, third.get("/api/jobs").status),
+        (200, 200),
+        "pairing elsewhere ends none"
+    );
+    // A phone that is unpaired at one page is unpaired at the other.
+    assert_eq!(at_second.post("/api/leave", &json!({})).status, 200);
+    let mut moved = served.stranger();
+    moved.cookie = at_second.cookie.clone();
+    assert_eq!((at_second.get("/api/jobs").status, moved.get("/api/jobs").status), (401, 401));
+    let mut elsewhere = Client::new(&second.host);
+    elsewhere.cookie = third.cookie.clone();
+    assert_eq!(elsewhere.get("/api/jobs").status, 200);
+    third.post("/api/leave", &json!({}));
+    assert_eq!(elsewhere.get("/api/jobs").status, 401);
+}
+
+#[test]
+fn wrong_codes_hold_up_the_address_that_sent_them_and_nobody_else() {
+    let served = Served::start();
+    let mut attacker = Client::from(&served.host, [127, 0, 0, 2]);
+    for round in 0..12 {
+        let refused = attacker.try_code("AAAA-AAAA").refused();
+        let expected = if round < 5 { (403, "wrong-code".to_owned()) } else { (429, "locked".to_owned()) };
+        assert_eq!(refused, expected, "{round}");
+    }
+    assert_eq!(attacker.try_code(&served.code).refused(), (429, "locked".to_owned()), "even the right one");
+    let client = served.paired();
+    assert_eq!(client.get("/api/jobs").status, 200);
+}
+
+#[test]
+fn the_person_at_the_computer_pairs_whatever_was_tried_from_there() {
+    let mut served = Served::start_with_keyboard();
+    let mut person = served.stranger();
+    for _ in 0..8 {
+        person.try_code("AAAA-AAAA");
+    }
+    assert_eq!(person.try_code(&served.code).refused(), (429, "locked".to_owned()));
+    let code = served.press_enter();
+    assert_eq!(person.try_code(&served.code).refused(), (429, "locked".to_owned()), "the old code is spent");
+    assert_eq!(person.try_code(&code).status, 200, "{code}");
+    assert_eq!(person.get("/api/jobs").status, 200);
+    assert_eq!(person.try_code(&code).status, 403, "once");
+}
+
+#[test]
+fn one_address_that_hoards_connections_keeps_nobody_out() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    let mut screen = client.listening(&format!("/api/jobs/{name}/events"));
+    screen.set_read_timeout(Some(Duration::from_secs(20))).expect("set");
+    let mut hoard: Vec<_> = (0..600).map(|_| client.connected()).collect();
+    let begun = Instant::now();
+    for path in ["/api/jobs", "/"] {
+        assert_eq!(client.get(path).status, 200, "from the same address");
+    }
+    assert_eq!(Client::from(&served.host, [127, 0, 0, 3]).get("/").status, 200, "from another");
+    assert!(begun.elapsed() < Duration::from_secs(2), "{:?}", begun.elapsed());
+    // What came first had to go long before its ten seconds, what is at work had not.
+    let mut left = Vec::new();
+    drop(hoard[0].read_to_end(&mut left));
+    assert!(begun.elapsed() < Duration::from_secs(5), "{:?}", begun.elapsed());
+    client.post(&format!("/api/jobs/{name}/rig"), &json!({ "supply": "80psi", "held": "79psi" })).ok();
+    let mut told = Vec::new();
+    while !String::from_utf8_lossy(&told).contains("event: job") {
+        let mut block = [0; 1024];
+        let got = screen.read(&mut block).expect("still told");
+        assert_ne!(got, 0, "the screen was cut off");
+        told.extend_from_slice(&block[..got]);
+    }
 }
 
 #[test]

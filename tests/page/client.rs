@@ -1,7 +1,7 @@
 //! A plain HTTP client: one request, one connection, every header as the test wants it.
 
 use std::io::{Read, Write};
-use std::net::TcpStream;
+use std::net::{IpAddr, SocketAddr, TcpStream};
 use std::time::Duration;
 
 use serde_json::{Value, json};
@@ -9,7 +9,9 @@ use serde_json::{Value, json};
 /// Who asks.
 pub struct Client {
     host: String,
-    cookie: Option<String>,
+    from: Option<IpAddr>,
+    /// The cookie that it brings, as `name=token`.
+    pub cookie: Option<String>,
 }
 
 /// What came back.
@@ -38,7 +40,19 @@ impl Answer {
 impl Client {
     /// A stranger.
     pub fn new(host: &str) -> Self {
-        Self { host: host.to_owned(), cookie: None }
+        Self { host: host.to_owned(), from: None, cookie: None }
+    }
+
+    /// A stranger at another address of this machine.
+    pub fn from(host: &str, address: [u8; 4]) -> Self {
+        Self { host: host.to_owned(), from: Some(IpAddr::from(address)), cookie: None }
+    }
+
+    /// The same cookie's token, under the name that another page's cookie has.
+    pub fn token_as(&self, other: &Self) -> Option<String> {
+        let (name, _) = other.cookie.as_ref()?.split_once('=')?;
+        let (_, token) = self.cookie.as_ref()?.split_once('=')?;
+        Some(format!("{name}={token}"))
     }
 
     /// Tries a code; keeps the cookie where it is right.
@@ -73,6 +87,12 @@ impl Client {
         let origin = format!("http://{}", self.host);
         let headers = [("Host", self.host.as_str()), ("Origin", &origin), ("Content-Type", "application/json")];
         self.send("POST", path, &headers, body.to_string().as_bytes())
+    }
+
+    /// `DELETE`, as the page does it.
+    pub fn delete(&self, path: &str) -> Answer {
+        let origin = format!("http://{}", self.host);
+        self.send("DELETE", path, &[("Host", self.host.as_str()), ("Origin", &origin)], b"")
     }
 
     /// `POST` of a piece.
@@ -122,10 +142,25 @@ impl Client {
 
     /// A connection.
     pub fn connected(&self) -> TcpStream {
-        let stream = TcpStream::connect(&self.host).expect("connected");
+        let stream = match self.from {
+            None => TcpStream::connect(&self.host).expect("connected"),
+            Some(address) => connected_from(address, &self.host),
+        };
         stream.set_read_timeout(Some(Duration::from_secs(30))).expect("set");
         stream
     }
+}
+
+/// A connection from one of this machine's addresses (127.0.0.0/8 are all its own, RFC 1122).
+fn connected_from(address: IpAddr, host: &str) -> TcpStream {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_io().build().expect("a runtime");
+    let stream = runtime.block_on(async {
+        let socket = tokio::net::TcpSocket::new_v4().expect("a socket");
+        socket.bind(SocketAddr::new(address, 0)).expect("an own address");
+        socket.connect(host.parse().expect("an address")).await.expect("connected").into_std().expect("a stream")
+    });
+    stream.set_nonblocking(false).expect("set");
+    stream
 }
 
 fn read_answer(stream: &mut TcpStream) -> Answer {

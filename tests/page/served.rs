@@ -1,6 +1,6 @@
 //! A bench page being served, by the program itself.
 
-use std::io::{BufRead, BufReader};
+use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, ExitStatus, Stdio};
 use std::time::{Duration, Instant};
@@ -24,8 +24,41 @@ impl Served {
     /// Serves a new folder of jobs.
     pub fn start() -> Self {
         let folder = tempfile::tempdir().expect("a folder");
-        let (child, host, code) = spawned(folder.path(), None);
+        let (child, host, code) = spawned(folder.path(), &folder.path().join("data"), None, false);
         Self { child, folder, host, code }
+    }
+
+    /// Serves a new folder of jobs, by a person who can press Enter.
+    pub fn start_with_keyboard() -> Self {
+        let folder = tempfile::tempdir().expect("a folder");
+        let (child, host, code) = spawned(folder.path(), &folder.path().join("data"), None, true);
+        Self { child, folder, host, code }
+    }
+
+    /// A second page of the same person, for another folder of jobs.
+    pub fn second_of_the_same_person(&self) -> Self {
+        let folder = tempfile::tempdir().expect("a folder");
+        let (child, host, code) = spawned(folder.path(), &self.folder.path().join("data"), None, false);
+        Self { child, folder, host, code }
+    }
+
+    /// A second page of the same person, for the same folder of jobs: where it listens, and its code.
+    pub fn second_of_the_same_folder(&self) -> SecondPage {
+        let data = self.folder.path().join("data");
+        let (child, host, code) = spawned(self.folder.path(), &data, None, false);
+        SecondPage { child, host, code }
+    }
+
+    /// Presses Enter in the terminal; gives the code that is shown then.
+    pub fn press_enter(&mut self) -> String {
+        self.child.stdin.as_mut().expect("a keyboard").write_all(b"\n").expect("pressed");
+        let told = BufReader::new(self.child.stderr.take().expect("piped"));
+        let mut lines = told.lines().map(|line| line.expect("UTF-8"));
+        lines.find(|line| line.contains("a new code was asked for")).expect("told");
+        let line = lines.find(|line| line.starts_with("Pairing code: ")).expect("a code");
+        // It goes on talking; somebody has to listen.
+        std::thread::spawn(move || lines.for_each(drop));
+        line.trim_start_matches("Pairing code: ").split(' ').next().unwrap_or_default().to_owned()
     }
 
     /// Kills the program where it stands, as a power cut would.
@@ -44,7 +77,8 @@ impl Served {
     /// Serves the same folder on the same port again.
     pub fn restart(&mut self) {
         let port = self.host.rsplit_once(':').expect("a port").1.to_owned();
-        let (child, host, code) = spawned(self.folder.path(), Some(&port));
+        let data = self.folder.path().join("data");
+        let (child, host, code) = spawned(self.folder.path(), &data, Some(&port), false);
         (self.child, self.host, self.code) = (child, host, code);
     }
 
@@ -80,15 +114,33 @@ impl Drop for Served {
     }
 }
 
-fn spawned(folder: &Path, port: Option<&str>) -> (Child, String, String) {
+/// A second page for a folder that is served already.
+pub struct SecondPage {
+    child: Child,
+    /// `127.0.0.1:PORT`.
+    pub host: String,
+    /// The pairing code it printed.
+    pub code: String,
+}
+
+impl Drop for SecondPage {
+    fn drop(&mut self) {
+        drop(self.child.kill());
+        drop(self.child.wait());
+    }
+}
+
+fn spawned(folder: &Path, data: &Path, port: Option<&str>, keyboard: bool) -> (Child, String, String) {
     let jobs = folder.join("jobs");
     std::fs::create_dir_all(&jobs).expect("made");
     let mut command = Command::new(env!("CARGO_BIN_EXE_hissward"));
-    command.args(["page", "--no-open"]).arg(&jobs).env("XDG_DATA_HOME", folder.join("data"));
+    command.args(["page", "--no-open"]).arg(&jobs).env("XDG_DATA_HOME", data);
     if let Some(port) = port {
         command.args(["--port", port]);
     }
-    command.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::null());
+    // What nobody reads must not fill a pipe.
+    let pipe = || if keyboard { Stdio::piped() } else { Stdio::null() };
+    command.stdin(pipe()).stdout(Stdio::piped()).stderr(pipe());
     // The port of a killed server may take a moment to be free.
     let until = Instant::now() + Duration::from_secs(10);
     loop {

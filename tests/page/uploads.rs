@@ -312,3 +312,25 @@ fn the_page_ranks_as_add_and_rank_do_to_the_last_digit() {
     assert_eq!(ranked.json()["results"][0]["openings"].as_array().map(Vec::len), Some(3));
     assert_eq!(ranked.body, added);
 }
+
+#[test]
+fn a_job_edited_by_hand_is_ranked_anew() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    send_demo(&client, &name, 2);
+    let path = format!("/api/jobs/{name}/ranking?in=en");
+    let openings = |body: &Value| -> Vec<String> {
+        let openings = body["results"][0]["openings"].as_array().expect("openings").iter();
+        openings.map(|one| one["opening"].as_str().expect("a name").to_owned()).collect()
+    };
+    let before = client.get(&path).ok();
+    assert!(openings(&before).contains(&"exhaust".to_owned()), "{before}");
+    // The same files, said to be of another place.
+    let file = served.job(&name).join("job.toml");
+    let text = std::fs::read_to_string(&file).expect("a job");
+    std::fs::write(&file, text.replace("\"exhaust\"", "\"dipstick\"")).expect("written");
+    let after = client.get(&path).ok();
+    assert!(!openings(&after).contains(&"exhaust".to_owned()), "{after}");
+    assert!(openings(&after).contains(&"dipstick".to_owned()), "{after}");
+}

@@ -796,6 +796,7 @@ page-terminal-code = Kopplungscode: { $text } (einmal gültig, zehn Minuten lang
 page-terminal-certificate =
     Das Zertifikat stammt von diesem Programm selbst, darum warnt das Telefon einmal. Den Fingerabdruck vergleichen, den es zeigt (SHA-256), dann fortfahren:
     { $text }
+page-terminal-anew = Die Eingabetaste zeigt einen neuen Code, der angenommen wird, was auch vorher versucht wurde.
 page-terminal-end = Strg+C beendet die Seite.
 page-turn = Danach die Kurbelwelle in Drehrichtung um { $degrees }° weiterdrehen auf Zylinder { $number }.
 page-pair = Dieses Gerät koppeln
@@ -922,7 +923,6 @@ compare-more = { $who } verliert { $points } Prozentpunkte mehr als vorher ({ $l
 compare-same = { $who }: keine Änderung, die die Manometer zeigen können; bis zu { $within } Prozentpunkte blieben verborgen.
 compare-not-both = { $who } wurde nicht beide Male gemessen: nichts zu vergleichen.
 compare-basis-reading = Prüfgerät und Zylinder zusammen, da das Prüfgerät nicht beide Male gemessen wurde.
-
 compare-page-title = Vorher und nachher
 compare-day-before = Vorher geprüft
 compare-day-after = Nachher geprüft
@@ -940,6 +940,7 @@ plot-before = vorher
 plot-after = nachher
 plot-rise = Wie viel lauter mit Luft, { $where }, dB
 plot-before-after-alt = Vorher und nachher. { $rows }
+
 caveat-compare-other-name = Die beiden Aufträge nennen den Motor verschieden.
     .remedy = Nachsehen, ob beide vom selben Motor sind.
 caveat-compare-order = Der erste Auftrag ist später als der zweite.

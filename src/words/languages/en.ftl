@@ -796,6 +796,7 @@ page-terminal-code = Pairing code: { $text } (works once, for ten minutes)
 page-terminal-certificate =
     The certificate is this program's own, so the phone warns once. Compare the fingerprint it shows (SHA-256), then go on:
     { $text }
+page-terminal-anew = Enter shows a new code, which is taken whatever was tried before.
 page-terminal-end = Ctrl+C stops the page.
 page-turn = Then turn the crank { $degrees }° in its direction of rotation to cylinder { $number }.
 page-pair = Pair this device
@@ -922,7 +923,6 @@ compare-more = { $who } loses { $points } percentage points more than before ({ 
 compare-same = { $who }: no change that the gauges can show; up to { $within } percentage points could go unnoticed.
 compare-not-both = { $who } was not read both times: nothing to compare.
 compare-basis-reading = Rig and cylinder together, because the rig was not read both times.
-
 compare-page-title = Before and after
 compare-day-before = Tested before
 compare-day-after = Tested after
@@ -940,6 +940,7 @@ plot-before = before
 plot-after = after
 plot-rise = How much louder with the air on, { $where }, dB
 plot-before-after-alt = Before and after. { $rows }
+
 caveat-compare-other-name = The two jobs name the engine differently.
     .remedy = Check that both are the same engine.
 caveat-compare-order = The first job is later than the second.

@@ -22,7 +22,7 @@ use tokio::net::{TcpListener, TcpStream};
 use tokio::time::{sleep, timeout};
 use tokio_rustls::TlsAcceptor;
 
-use super::connections::Gate;
+use super::connections::{Gate, Paired};
 
 /// How long a handshake may take, and a request line with its headers.
 const HEADER_TIME: Duration = Duration::from_secs(10);
@@ -61,8 +61,8 @@ pub async fn accept(
         let (gate, secure, router, watcher) = (gate.clone(), secure.clone(), router.clone(), open.watcher());
         tokio::spawn(async move {
             // Whoever does not come in, or breaks off, is the only one to know why.
-            if let Ok(line) = let_in(stream, &gate, secure).await {
-                drop(answer(line, peer, router, watcher).await);
+            if let Ok((line, paired)) = let_in(stream, &gate, secure).await {
+                drop(answer(line, peer, paired, router, watcher).await);
             }
         });
     }
@@ -71,19 +71,28 @@ pub async fn accept(
     drop(timeout(GRACE, open.shutdown()).await);
 }
 
-async fn let_in(stream: TcpStream, gate: &Gate, secure: Option<TlsAcceptor>) -> io::Result<Box<dyn Line>> {
+async fn let_in(stream: TcpStream, gate: &Gate, secure: Option<TlsAcceptor>) -> io::Result<(Box<dyn Line>, Paired)> {
     let guarded = gate.admit(stream)?;
-    match secure {
-        None => Ok(Box::new(guarded)),
-        Some(secure) => Ok(Box::new(timeout(HEADER_TIME, secure.accept(guarded)).await??)),
-    }
+    let paired = guarded.paired();
+    let line: Box<dyn Line> = match secure {
+        None => Box::new(guarded),
+        Some(secure) => Box::new(timeout(HEADER_TIME, secure.accept(guarded)).await??),
+    };
+    Ok((line, paired))
 }
 
-async fn answer(line: Box<dyn Line>, peer: SocketAddr, router: Router, watcher: Watcher) -> hyper::Result<()> {
+async fn answer(
+    line: Box<dyn Line>,
+    peer: SocketAddr,
+    paired: Paired,
+    router: Router,
+    watcher: Watcher,
+) -> hyper::Result<()> {
     let router = TowerToHyperService::new(router);
     let service = service_fn(move |request: hyper::Request<Incoming>| {
         let mut request: Request = request.map(Body::new);
         request.extensions_mut().insert(ConnectInfo(peer));
+        request.extensions_mut().insert(paired.clone());
         let answer = router.call(request);
         async move { answer.await as Result<Response, Infallible> }
     });

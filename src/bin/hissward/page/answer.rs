@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use hissward::finding::{Findings, Part, Reader, text_of};
-use hissward::job::{ClipRecord, Job, JobRecord};
+use hissward::job::{Job, JobRecord};
 use hissward::pipeline::{engine, rank_job};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
@@ -12,10 +12,10 @@ use serde_json::{Value, json};
 
 use super::error::PageError;
 
-/// A job's rankings, and what they rest on.
-type Kept = (String, Vec<Ranking>);
+/// A job's rankings, and the record that they were made of.
+type Kept = (JobRecord, Vec<Ranking>);
 
-/// Rankings made, each job's kept until its clips change.
+/// Rankings made, each job's kept until its record says anything else.
 #[derive(Clone, Default)]
 pub struct Answers {
     kept: Arc<Mutex<BTreeMap<String, Kept>>>,
@@ -30,14 +30,14 @@ impl Answers {
         if job.record().cylinders_heard().is_empty() {
             return Ok(Vec::new());
         }
-        let rests_on = rests_on(job.record());
+        let made_of = settled(job.record());
         if let Some((same, rankings)) = self.kept().get(name)
-            && *same == rests_on
+            && *same == made_of
         {
             return Ok(rankings.clone());
         }
         let rankings = rank_job(job, None).map_err(|error| PageError::unfit(error.to_string()))?;
-        self.kept().insert(name.to_owned(), (rests_on, rankings.clone()));
+        self.kept().insert(name.to_owned(), (made_of, rankings.clone()));
         Ok(rankings)
     }
 
@@ -46,10 +46,9 @@ impl Answers {
     }
 }
 
-/// What rankings depend on, as text that changes with it.
-fn rests_on(record: &JobRecord) -> String {
-    let left_out = |clip: &ClipRecord| if clip.left_out.is_some() { "out" } else { "in" };
-    record.clips.iter().map(|clip| format!("{} {} {};", clip.file, left_out(clip), clip.sha256)).collect()
+/// The record without what is still coming in: whatever else changes by hand or by another program may change a ranking.
+fn settled(record: &JobRecord) -> JobRecord {
+    JobRecord { pending: Vec::new(), ..record.clone() }
 }
 
 /// Rankings as other programs get them.

@@ -1,7 +1,6 @@
 //! What all requests share.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
@@ -59,12 +58,8 @@ struct Shared {
 
 impl Bench {
     /// A bench over a shelf of jobs.
-    pub fn new(shelf: Shelf, reach: Reach, sessions: Option<PathBuf>, log: Log) -> Self {
-        let doors = Doors {
-            pairing: Pairing::new(Instant::now()),
-            sessions: Sessions::kept_in(sessions),
-            pace: Pace::default(),
-        };
+    pub fn new(shelf: Shelf, reach: Reach, sessions: Sessions, log: Log) -> Self {
+        let doors = Doors { pairing: Pairing::new(Instant::now()), sessions, pace: Pace::default() };
         Self(Arc::new(Shared {
             shelf,
             reach,

@@ -13,8 +13,9 @@ use super::bench::Bench;
 use super::error::PageError;
 use super::guard::{Visitor, cookie_name, json_of, token_of};
 use super::pairing::{Attempt, as_shown};
+use super::prefix::AddressPrefix;
 use super::qr;
-use super::session::{Grant, Role, SESSION_LIFE_S, now_s};
+use super::session::{Role, SESSION_LIFE_S, now_s};
 
 /// What was typed, or came in the address after `#`.
 #[derive(Debug, Deserialize)]
@@ -31,15 +32,16 @@ pub async fn pair(
     request: Request,
 ) -> Result<Response, PageError> {
     let typed: Typed = json_of(request).await?;
-    let by_link = typed.view.as_deref().and_then(|view| bench.doors().sessions.by_link(view));
-    let grant = match (typed, by_link) {
-        (Typed { code: Some(code), view: None }, _) => attempt(&bench, &code)?,
-        (Typed { code: None, .. }, Some(grant)) => grant,
+    let by_link = typed.view.as_deref().and_then(|view| bench.doors().sessions.open_link(view, now_s()));
+    let (role, token) = match (typed, by_link) {
+        (Typed { code: Some(code), view: None }, _) => {
+            attempt(&bench, &visitor, &code)?;
+            (Role::Work, bench.doors().sessions.start(now_s()))
+        }
+        (Typed { code: None, .. }, Some(token)) => (Role::View, token),
         // Guessing 256 bits is hopeless, still it counts as a wrong code.
-        _ => attempt(&bench, "")?,
+        _ => return Err(attempt(&bench, &visitor, "").err().unwrap_or(PageError::WrongCode)),
     };
-    let role = grant.role;
-    let token = bench.doors().sessions.start(grant, now_s());
     let what = if role == Role::Work { "paired" } else { "came by the customer's link, may only look" };
     bench.log().line(Some(visitor.address), what);
     if role == Role::Work {
@@ -55,9 +57,9 @@ pub async fn pair(
     Ok(response)
 }
 
-fn attempt(bench: &Bench, code: &str) -> Result<Grant, PageError> {
-    match bench.doors().pairing.attempt(code, Instant::now()) {
-        Attempt::Paired => Ok(Grant::work()),
+fn attempt(bench: &Bench, visitor: &Visitor, code: &str) -> Result<(), PageError> {
+    match bench.doors().pairing.attempt(code, AddressPrefix::of(visitor.address), Instant::now()) {
+        Attempt::Paired => Ok(()),
         Attempt::Wrong => Err(PageError::WrongCode),
         Attempt::Locked { left } => Err(PageError::Locked { seconds: left.as_secs() + 1 }),
     }
@@ -96,8 +98,19 @@ pub async fn customer_link(
     Extension(visitor): Extension<Visitor>,
 ) -> Result<Json<Value>, PageError> {
     bench.shelf().find(&job)?;
-    let secret = bench.doors().sessions.view_secret(&job);
+    let secret = bench.doors().sessions.new_link(&job, now_s());
     bench.log().line(Some(visitor.address), &format!("{job}: made a link for the customer, which may only look"));
     let link = format!("{}/#view={secret}", bench.reach().address);
     Ok(Json(json!({ "link": link, "qr": qr::as_svg(&link) })))
+}
+
+/// `DELETE /api/jobs/{job}/customer-link`: ends the link and whatever was opened through it.
+pub async fn end_customer_link(
+    State(bench): State<Bench>,
+    Path(job): Path<String>,
+    Extension(visitor): Extension<Visitor>,
+) -> Result<Json<Value>, PageError> {
+    let ended = bench.doors().sessions.end_link(&job);
+    bench.log().line(Some(visitor.address), &format!("{job}: ended the customer's link"));
+    Ok(Json(json!({ "ended": ended })))
 }

@@ -13,7 +13,9 @@ use axum::response::{IntoResponse, Response};
 use serde::de::DeserializeOwned;
 
 use super::bench::Bench;
+use super::connections::Paired;
 use super::error::{PageError, Told};
+use super::prefix::AddressPrefix;
 use super::session::{Grant, Role, now_s};
 
 /// The policy of the page: its own files and nothing else, no script or style in the markup.
@@ -72,12 +74,16 @@ fn admit(bench: &Bench, request: &Request, job: Option<&str>, address: Option<Ip
     check_host(bench, request)?;
     check_origin(bench, request.method(), headers)?;
     let address = address.ok_or_else(|| PageError::Inside("the connection has no address".to_owned()))?;
+    let token = token_of(bench, headers);
     let mut doors = bench.doors();
-    if !doors.pace.allows(address, Instant::now()) {
+    if !doors.pace.allows(AddressPrefix::of(address), Instant::now()) {
         return Err(PageError::TooMuch { what: "too many requests: wait a moment" });
     }
-    let grant = token_of(bench, headers).and_then(|token| doors.sessions.grant(&token, now_s()));
+    let grant = token.and_then(|token| doors.sessions.grant(&token, now_s()));
     drop(doors);
+    if let (Some(_), Some(connection)) = (&grant, request.extensions().get::<Paired>()) {
+        connection.tell();
+    }
     let path = request.uri().path();
     let open = !path.starts_with("/api/")
         || matches!(path, "/api/pair" | "/api/session" | "/api/leave")
@@ -121,16 +127,19 @@ fn check_origin(bench: &Bench, method: &Method, headers: &HeaderMap) -> Result<(
     }
 }
 
-/// The cookie's name. The prefix makes browsers hold it to this host and to TLS.
-pub fn cookie_name(bench: &Bench) -> &'static str {
-    if bench.reach().is_secure() { "__Host-hissward" } else { "hissward" }
+/// The cookie's name. The prefix makes browsers hold it to this host and to TLS; browsers give one cookie to all ports of
+/// a host, so its end names the folder.
+pub fn cookie_name(bench: &Bench) -> String {
+    let prefix = if bench.reach().is_secure() { "__Host-" } else { "" };
+    format!("{prefix}hissward-{}", bench.doors().sessions.place().short())
 }
 
 /// The session's token that a request brings.
 pub fn token_of(bench: &Bench, headers: &HeaderMap) -> Option<String> {
     let cookies = headers.get_all(header::COOKIE).iter().filter_map(|cookie| cookie.to_str().ok());
     let mut pairs = cookies.flat_map(|cookie| cookie.split(';')).filter_map(|pair| pair.trim().split_once('='));
-    pairs.find(|(name, _)| *name == cookie_name(bench)).map(|(_, token)| token.to_owned())
+    let own = cookie_name(bench);
+    pairs.find(|(name, _)| *name == own).map(|(_, token)| token.to_owned())
 }
 
 fn note(bench: &Bench, address: Option<IpAddr>, method: &Method, path: &str, response: &Response) {
@@ -169,7 +178,7 @@ pub async fn json_of<T: DeserializeOwned>(request: Request) -> Result<T, PageErr
 /// How fast one address may ask: a bucket that refills.
 #[derive(Debug, Default)]
 pub struct Pace {
-    buckets: BTreeMap<IpAddr, (f64, Instant)>,
+    buckets: BTreeMap<AddressPrefix, (f64, Instant)>,
 }
 
 /// Requests a second, in the long run. A recording takes three.
@@ -181,7 +190,7 @@ const MOST_ADDRESSES: usize = 1024;
 
 impl Pace {
     /// Whether one more request of this address is taken now.
-    pub fn allows(&mut self, address: IpAddr, now: Instant) -> bool {
+    pub fn allows(&mut self, address: AddressPrefix, now: Instant) -> bool {
         if self.buckets.len() >= MOST_ADDRESSES {
             // A full bucket says nothing that an absent one does not.
             self.buckets.retain(|_, (left, since)| *left + now.duration_since(*since).as_secs_f64() * PER_S < BURST);
@@ -204,7 +213,8 @@ mod tests {
     #[test]
     fn a_flood_is_stopped_and_a_pause_lets_in_again() {
         let mut pace = Pace::default();
-        let (one, other) = (IpAddr::from([10, 0, 0, 1]), IpAddr::from([10, 0, 0, 2]));
+        let at = |last| AddressPrefix::of(IpAddr::from([10, 0, 0, last]));
+        let (one, other) = (at(1), at(2));
         let now = Instant::now();
         let let_in = (0..1_000).filter(|_| pace.allows(one, now)).count();
         assert_eq!(let_in, BURST as usize);

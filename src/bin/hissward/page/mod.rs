@@ -22,12 +22,14 @@ mod log;
 mod meter;
 mod pairing;
 mod place;
+mod prefix;
 mod qr;
 mod readings;
 mod router;
 mod serve;
 mod session;
 mod shelf;
+mod terminal;
 mod tls;
 mod uploads;
 

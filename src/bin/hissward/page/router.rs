@@ -43,7 +43,7 @@ pub fn router(bench: Bench) -> Router {
         .route("/api/jobs/{job}/cautions", post(readings::cautions))
         .route("/api/jobs/{job}/rig", post(readings::rig))
         .route("/api/jobs/{job}/gauge", post(readings::gauge))
-        .route("/api/jobs/{job}/customer-link", post(entrance::customer_link))
+        .route("/api/jobs/{job}/customer-link", post(entrance::customer_link).delete(entrance::end_customer_link))
         .route("/api/jobs/{job}/events", get(events))
         .route("/api/jobs/{job}/ranking", get(ranking))
         .route("/api/jobs/{job}/picture", get(picture))

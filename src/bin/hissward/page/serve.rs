@@ -16,7 +16,9 @@ use super::pairing::as_shown;
 use super::place::data_folder;
 use super::qr;
 use super::router::router;
+use super::session::{FolderIdentity, Sessions};
 use super::shelf::Shelf;
+use super::terminal::wait_for_enter;
 use super::tls::{Identity, identity};
 use crate::face::{Face, Failure};
 
@@ -57,9 +59,11 @@ pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
         None
     };
     let reach = reach(host, port, secure.is_some());
-    let sessions = folder.ok().map(|folder| folder.join("sessions.json"));
+    let kept = folder.ok().map(|folder| folder.join("sessions.json"));
+    let sessions = Sessions::of(FolderIdentity::of(&settings.path)?, kept);
     let bench = Bench::new(shelf, reach, sessions, Log::new(*face));
     announce(&bench, secure.as_ref(), face)?;
+    wait_for_enter(bench.clone(), *face);
     if settings.open && !settings.lan {
         browser::open(&address_with_code(&bench), face);
     }
@@ -106,21 +110,32 @@ fn address_with_code(bench: &Bench) -> String {
 
 fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
     let words = Words::of("en")?;
-    let link = address_with_code(bench);
-    face.data(&format!("{link}\n"))?;
+    face.data(&format!("{}\n", address_with_code(bench)))?;
     let code = bench.doors().pairing.code(Instant::now());
-    let facts = |text: &str| [("text", Fact::Text(text.to_owned()))];
+    announce_code(bench, &code, face)?;
     if let Some(identity) = secure {
-        if let Some(code) = qr::for_terminal(&link) {
-            face.talk(&code);
+        let facts = [("text", Fact::Text(identity.fingerprint.clone()))];
+        face.talk(&words.say("page-terminal-certificate", &facts));
+    }
+    face.talk(&words.say("page-terminal-anew", &[]));
+    face.talk(&words.say("page-terminal-end", &[]));
+    Ok(())
+}
+
+/// Shows a code, on the shop's network with what a phone scans.
+///
+/// # Errors
+/// Where there are no words.
+pub fn announce_code(bench: &Bench, code: &str, face: &Face) -> Result<(), Failure> {
+    let words = Words::of("en")?;
+    let facts = |text: &str| [("text", Fact::Text(text.to_owned()))];
+    if bench.reach().is_secure() {
+        if let Some(picture) = qr::for_terminal(&format!("{}/#{code}", bench.reach().address)) {
+            face.talk(&picture);
         }
         face.talk(&words.say("page-terminal-scan", &facts(&bench.reach().address)));
-        face.talk(&words.say("page-terminal-code", &facts(&as_shown(&code))));
-        face.talk(&words.say("page-terminal-certificate", &facts(&identity.fingerprint)));
-    } else {
-        face.talk(&words.say("page-terminal-code", &facts(&as_shown(&code))));
     }
-    face.talk(&words.say("page-terminal-end", &[]));
+    face.talk(&words.say("page-terminal-code", &facts(&as_shown(code))));
     Ok(())
 }
 
