@@ -1,7 +1,8 @@
 //! `cargo bench --bench accuracy -- [--where tuning|reporting] [--rows PATTERN[,PATTERN]] [--cases N] [--quick]
-//! [--by-noise] [--session N] [--part-change DB] [--out DIR]`
+//! [--by-noise] [--kept] [--session N] [--part-change DB] [--out DIR]`
 //!
-//! A pattern is a part of a row's name, or a family: plain, beyond, chains, stereo, ultrasonic.
+//! A pattern is a part of a row's name, or a family: plain, beyond, chains, stereo, ultrasonic. `--kept`: with the
+//! repository's own recordings alone, which are the same everywhere.
 //!
 //! How often the ranking is right, beside plain methods; as a Markdown table and a picture. `make accuracy` runs it.
 
@@ -29,7 +30,7 @@ use harness::judge::{Outcome, judge};
 use harness::noises::Sounds;
 use harness::rows::{Row, Scenario, rows};
 use harness::seeds::Where;
-use harness::{figure, markdown, program, table};
+use harness::{figure, markdown, program, row_figure, table};
 
 type Failure = Box<dyn Error + Send + Sync>;
 
@@ -44,6 +45,7 @@ struct Asked {
     place: Where,
     sessions: std::ops::Range<usize>,
     by_noise: bool,
+    kept: bool,
     every_case: bool,
     conditions: Conditions,
     rows: Vec<Row>,
@@ -55,6 +57,7 @@ fn asked() -> Result<Asked, Failure> {
         place: Where::Reporting,
         sessions: 0..CASES,
         by_noise: false,
+        kept: false,
         every_case: false,
         conditions: Conditions::default(),
         rows: rows(&[]),
@@ -81,6 +84,7 @@ fn asked() -> Result<Asked, Failure> {
             }
             "--cases" => asked.sessions = 0..next()?.parse()?,
             "--quick" => asked.sessions = 0..QUICK_CASES,
+            "--kept" => asked.kept = true,
             "--by-noise" => asked.by_noise = true,
             "--session" => {
                 let number: usize = next()?.parse()?;
@@ -90,7 +94,7 @@ fn asked() -> Result<Asked, Failure> {
             "--out" => asked.out = PathBuf::from(next()?),
             // Cargo says so to every benchmark.
             "--bench" => {}
-            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --rows PATTERN, --cases N, --quick, --by-noise, --session N, --part-change DB, --out DIR").into()),
+            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --rows PATTERN, --cases N, --quick, --by-noise, --kept, --session N, --part-change DB, --out DIR").into()),
         }
     }
     Ok(asked)
@@ -99,7 +103,7 @@ fn asked() -> Result<Asked, Failure> {
 fn main() -> Result<(), Failure> {
     let mut asked = asked()?;
     let began = Instant::now();
-    let sounds = Sounds::read()?;
+    let sounds = if asked.kept { Sounds::kept()? } else { Sounds::read()? };
     if !sounds.lacking.is_empty() {
         eprintln!("not fetched, left out: {} (`make setup-accuracy` fetches them)", sounds.lacking.join(", "));
     }
@@ -124,11 +128,12 @@ fn main() -> Result<(), Failure> {
     let results = table::results(&all);
     let mut text = format!("## Accuracy: {title}\n\n{}", markdown::table(&results.figures));
     let recorded: Vec<&Outcome> = all.iter().copied().filter(|outcome| outcome.group.is_recorded()).collect();
+    let of_recorded = table::results(&recorded);
     if !recorded.is_empty() {
         text += &format!(
             "\n### Recorded noise alone: {} cases\n\n{}",
             recorded.len(),
-            markdown::table(&table::results(&recorded).figures)
+            markdown::table(&of_recorded.figures)
         );
     }
     text += &format!("\n### Row by row\n\n{}", markdown::rows(&outcomes, &asked.rows));
@@ -146,7 +151,19 @@ fn main() -> Result<(), Failure> {
     fs::write(file("md"), &text)?;
     fs::write(file("png"), picture.to_png_at(2)?)?;
     fs::write(file("svg"), picture.to_svg()?)?;
-    eprintln!("written: {} (.png, .svg)", file("md").display());
+    let rows = row_figure::picture(&outcomes, &asked.rows, &title);
+    fs::write(file("rows.png"), rows.to_png_at(2)?)?;
+    fs::write(file("rows.svg"), rows.to_svg()?)?;
+    // What the README shows: copied from here by hand, with the picture.
+    let sessions = |cases: &[&Outcome]| {
+        let numbers: std::collections::BTreeSet<usize> = cases.iter().map(|outcome| outcome.session).collect();
+        numbers.len()
+    };
+    let counts = (sessions(&recorded), sessions(&all));
+    let row_table = markdown::rows(&outcomes, &asked.rows);
+    let readme = markdown::readme(&of_recorded.figures, &results.figures, counts);
+    fs::write(file("readme.md"), format!("{readme}\n{row_table}"))?;
+    eprintln!("written: {} (.readme.md, .png, .rows.png, .svg, .rows.svg)", file("md").display());
     Ok(())
 }
 

@@ -1,7 +1,11 @@
 //! Openings of the engine, the escape path each points at, and what the air was doing.
 
+mod understood;
+
 use std::fmt;
 use std::str::FromStr;
+
+pub use understood::{NamingError, Understood, UnknownOpening};
 
 /// The longest name an opening may have; it becomes part of a file name.
 pub const LONGEST_NAME: usize = 40;
@@ -47,7 +51,8 @@ impl Opening {
         match self.0.as_str() {
             "intake" => EscapePath::IntakeValve,
             "exhaust" => EscapePath::ExhaustValve,
-            "oil-filler" => EscapePath::RingsOrBore,
+            // All four are the crankcase (common practice, no source).
+            "oil-filler" | "dipstick" | "breather" | "crankcase" => EscapePath::RingsOrBore,
             "coolant-filler" => EscapePath::GasketOrCrack,
             "rig" => EscapePath::TestRig,
             _ if self.neighbour().is_some() => EscapePath::GasketToNeighbour,
@@ -58,7 +63,10 @@ impl Opening {
     /// The neighbour cylinder's number, where this is a `plug-hole-N`.
     #[must_use]
     pub fn neighbour(&self) -> Option<u32> {
-        self.0.strip_prefix("plug-hole-")?.parse().ok()
+        let number = self.0.strip_prefix("plug-hole-")?;
+        let digits = !number.is_empty() && number.chars().all(|c| c.is_ascii_digit());
+        // A number beyond all counting is still one, so that it is held against the engine's cylinders.
+        digits.then(|| number.parse().unwrap_or(u32::MAX))
     }
 }
 

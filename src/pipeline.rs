@@ -2,6 +2,7 @@
 
 mod alike;
 mod history;
+mod mistakes;
 mod moments;
 mod ranking;
 mod readings;
@@ -11,9 +12,13 @@ mod simulated;
 mod sounds;
 mod take_in;
 mod trial;
+mod verdict;
 
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
-pub use ranking::{Listened, LooseClip, RankError, listen_to, rank_job, rank_loose};
+pub use mistakes::{Mistake, likely_mistakes, mistakes_among};
+pub use ranking::{
+    HeardClip, Listened, LooseClip, RankError, listen_to, listen_to_clip, rank_heard, rank_job, rank_loose,
+};
 pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, net_loss, rig_reading};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
 pub use report::{JobReport, ReportingError, picture_title};
@@ -21,3 +26,4 @@ pub use simulated::{SimulatedError, take_in_case};
 pub use sounds::{SoundSource, report_sounds};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};
 pub use trial::{LOWEST_USEFUL_BANDWIDTH, Trial, try_input};
+pub use verdict::{ClipVerdict, clip_verdict, leave_out_unfit, verdict_of};

@@ -177,7 +177,7 @@ impl Outcome {
 /// The probability that the air gets away at none of the openings: the cylinder is tight, or it leaks elsewhere. Clips
 /// alone cannot tell these apart, so they are judged as one.
 fn none_probability(ranking: &Ranking) -> f64 {
-    ranking.elsewhere_probability
+    ranking.tight_probability + ranking.elsewhere_probability
 }
 
 /// Half of the clips' time or more, dB over the noise. Before placement: the hand's 2 dB do not make a hiss another one.

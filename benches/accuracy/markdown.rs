@@ -40,6 +40,43 @@ pub fn table(figures: &[Figure]) -> String {
     text
 }
 
+/// The README's table: figures in recorded noise alone beside those in all, the best of the plain methods, the limit.
+pub fn readme(recorded: &[Figure], all: &[Figure], sessions: (usize, usize)) -> String {
+    let mut text = format!(
+        "| figure | at least | recorded noise alone ({} sessions) | 95 % interval | all noise ({} sessions) | 95 % interval | \
+         best plain method (recorded) | steady white floor, known |\n|---|---|---|---|---|---|---|---|\n",
+        sessions.0, sessions.1
+    );
+    for figure in all {
+        let number = |value: f64| number(value, figure.share);
+        let twin = recorded.iter().find(|other| other.name == figure.name);
+        let least = match figure.goal {
+            Goal::AtLeast(least, _) | Goal::Within(least, _) => number(least),
+            Goal::AtMost(most, _) => format!("≤ {}", number(most)),
+            Goal::Shown => String::new(),
+        };
+        let cells = |estimate: Option<Estimate>| match estimate {
+            Some(e) => {
+                let missed = if figure.goal.reached(e.value) { "" } else { " ✗" };
+                let ends = format!("{}–{} ({})", number(e.low), number(e.high), e.count);
+                (format!("{}{missed}", number(e.value)), if e.count == 0 { String::new() } else { ends })
+            }
+            None => ("–".to_owned(), String::new()),
+        };
+        let (alone, alone_ends) = cells(twin.and_then(|twin| twin.program));
+        let (of_all, all_ends) = cells(figure.program);
+        let best = twin.and_then(|twin| twin.plain).map(|plain| plain.into_iter().fold(0.0, f64::max));
+        let shown = |value: Option<f64>| value.map_or(String::new(), number);
+        text += &format!(
+            "| {} | {least} | {alone} | {alone_ends} | {of_all} | {all_ends} | {} | {} |\n",
+            figure.name,
+            shown(best),
+            shown(figure.limit)
+        );
+    }
+    text
+}
+
 fn number(value: f64, share: bool) -> String {
     if share { format!("{:.1} %", 100.0 * value) } else { format!("{value:.3}") }
 }

@@ -92,7 +92,8 @@ fn compare(six: &Six) -> Result<(f64, f64, f64), Failure> {
         probability = probability.max((ours.probability - number(&theirs["probabilities"][at])?).abs());
         level = level.max((ours.at_most.0 - number(&theirs["at_most_db"][at])?).abs());
     }
-    probability = probability.max((ranking.elsewhere_probability - number(&theirs["elsewhere"])?).abs());
+    probability = probability
+        .max((ranking.tight_probability + ranking.elsewhere_probability - number(&theirs["elsewhere"])?).abs());
     Ok((floor, probability, level))
 }
 

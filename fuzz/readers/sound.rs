@@ -51,7 +51,8 @@ fn clip(part: &[u8], shape: u8, rate: Hertz) -> ClipSound {
 /// Probabilities sum to one and are in order, every number is one, every doubt has words.
 pub fn sane(ranking: &Ranking) {
     let sum: f64 = ranking.openings.iter().map(|opening| opening.probability).sum();
-    assert!((sum + ranking.elsewhere_probability - 1.0).abs() < 1e-9, "{sum} and {}", ranking.elsewhere_probability);
+    let nowhere_heard = ranking.tight_probability + ranking.elsewhere_probability;
+    assert!((sum + nowhere_heard - 1.0).abs() < 1e-9, "{sum} and {nowhere_heard}");
     worded(&ranking.caveats);
     for opening in &ranking.openings {
         assert!((0.0..=1.0).contains(&opening.probability), "{}", opening.probability);

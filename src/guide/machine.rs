@@ -1,10 +1,14 @@
 //! The machine: events in, effects out.
 
+use std::collections::BTreeMap;
+
+use super::entry::{GaugeUnit, lacks_unit};
 use super::plan::{Plan, Standing, Step};
-use super::signals::{Beep, Effect, Event, Key, Live, Phase, Verdict};
-use crate::caveat::Caveat;
+use super::signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, Verdict};
+use crate::caveat::{Caveat, Severity};
 use crate::hiss::Visit;
-use crate::opening::Air;
+use crate::opening::{Air, Opening};
+use crate::units::Seconds;
 
 /// By so much less where only the valve is turned, and never less than this.
 const TURN_MS: u64 = 2_000;
@@ -19,19 +23,6 @@ const LONGEST_S: f64 = 20.0;
 const PULSED_S: f64 = 13.0;
 /// So many bad clips in a row, and the person is asked.
 const MOST_BAD: u32 = 2;
-/// What makes a clip be recorded again.
-const BAD_CODES: [&str; 9] = [
-    "silent",
-    "clipped",
-    "too-short",
-    "gain-step",
-    "device-failed",
-    "device-silent",
-    "file-ended",
-    "device-changed",
-    "sound-gap",
-];
-
 /// The guided test.
 #[derive(Debug, Clone)]
 pub struct Guide {
@@ -53,6 +44,16 @@ pub struct Guide {
     pub result: Verdict,
     /// The microphone's name.
     pub microphone: String,
+    /// The person stopped the count-down or the recording.
+    pub paused: bool,
+    /// Why the last clips were refused, until somebody goes on.
+    pub refused: Option<Caveat>,
+    /// The unit of the gauges, once it was said.
+    pub unit: Option<GaugeUnit>,
+    /// What the cylinders lose, percent, as far as they were read.
+    pub losses: BTreeMap<u32, f64>,
+    /// The cylinders' calls in a few words, as far as they were ranked.
+    pub calls: BTreeMap<u32, String>,
     last: Option<(u32, Visit)>,
     bad: u32,
     hands_free: bool,
@@ -73,6 +74,11 @@ impl Guide {
             so_far: None,
             result: Verdict::default(),
             microphone: String::new(),
+            paused: false,
+            refused: None,
+            unit: None,
+            losses: BTreeMap::new(),
+            calls: BTreeMap::new(),
             last: None,
             bad: 0,
             hands_free: false,
@@ -87,9 +93,14 @@ impl Guide {
             Event::Tap => self.on_key(Key::Go),
             Event::Passed(ms) => self.on_time(ms),
             Event::Heard(live) => self.on_heard(live),
+            Event::Read(shown) => {
+                self.phase = Phase::Confirm(shown);
+                Vec::new()
+            }
             Event::Kept(caveats) => self.on_kept(&caveats),
             Event::Saved => self.on_saved(),
             Event::Refused(why) => {
+                self.refused = None;
                 self.notice = Some(why);
                 self.phase = Phase::Ask;
                 self.hands_free = false;
@@ -132,7 +143,14 @@ impl Guide {
         }
         match (key, self.phase.clone()) {
             (Key::Letter('q') | Key::Out, Phase::Recording(_)) => vec![Effect::Drop, Effect::Quit],
+            (Key::Back | Key::Out, Phase::Confirm(_) | Phase::Unit) | (Key::Letter('b'), Phase::Confirm(_)) => {
+                self.phase = Phase::Ask;
+                Vec::new()
+            }
             (Key::Letter('q') | Key::Out, _) => vec![Effect::Quit],
+            (Key::Go, Phase::Confirm(_)) => self.keep_reading(),
+            (Key::Letter(letter), Phase::Unit) => self.unit_said(letter),
+            (Key::Letter('b') | Key::Back, Phase::Ask) => self.back(),
             (Key::Go, Phase::Ask) => self.go(),
             (Key::Go, Phase::Lost(_)) => {
                 self.phase = Phase::Busy;
@@ -150,6 +168,10 @@ impl Guide {
                 Vec::new()
             }
             (Key::Letter('m'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.another_round(),
+            (Key::Letter('n'), Phase::Ask) => match self.step {
+                Step::Result(cylinder) if self.result.next != NextClip::Nothing => self.follow(cylinder),
+                _ => Vec::new(),
+            },
             (Key::Letter('p'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.with_pulsed_air(),
             (Key::Letter(letter @ ('h' | 'c')), Phase::Ask) if self.step == Step::Temperature => {
                 self.phase = Phase::Busy;
@@ -166,8 +188,10 @@ impl Guide {
     fn on_typed(&mut self, key: Key) -> Vec<Effect> {
         match key {
             Key::Letter('s') if self.entry.is_empty() && self.phase != Phase::Skipping => self.phase = Phase::Skipping,
-            Key::Letter('q') if self.entry.is_empty() && self.phase != Phase::Skipping => return vec![Effect::Quit],
+            // No reading has a q in it.
+            Key::Letter('q' | 'Q') if self.phase != Phase::Skipping => return vec![Effect::Quit],
             Key::Letter(letter) if self.entry.chars().count() < 60 => self.entry.push(letter),
+            Key::Back if self.entry.is_empty() && self.phase != Phase::Skipping => return self.back(),
             Key::Back => drop(self.entry.pop()),
             Key::Out if self.phase == Phase::Skipping => {
                 self.entry.clear();
@@ -185,17 +209,100 @@ impl Guide {
         if text.is_empty() {
             return Vec::new();
         }
-        let skipping = self.phase == Phase::Skipping;
+        if self.phase == Phase::Skipping {
+            self.phase = Phase::Busy;
+            return vec![Effect::Skip(self.step.clone(), text)];
+        }
+        self.notice = None;
+        if lacks_unit(&text) {
+            let Some(unit) = self.unit else {
+                self.phase = Phase::Unit;
+                return Vec::new();
+            };
+            self.entry = format!("{text} {}", unit.name());
+        }
+        self.unit = GaugeUnit::of(&self.entry).or(self.unit);
         self.phase = Phase::Busy;
-        vec![match &self.step {
-            step if skipping => Effect::Skip(step.clone(), text),
-            Step::Gauge(cylinder) => Effect::SaveGauge(*cylinder, text),
+        vec![Effect::Assess(self.step.clone(), self.entry.trim().to_owned())]
+    }
+
+    /// The gauges' unit, asked once.
+    fn unit_said(&mut self, letter: char) -> Vec<Effect> {
+        let unit = match letter {
+            'p' => GaugeUnit::Psi,
+            'b' => GaugeUnit::Bar,
+            'k' => GaugeUnit::Kpa,
+            _ => return Vec::new(),
+        };
+        self.unit = Some(unit);
+        self.typed()
+    }
+
+    /// The reading is as it should be.
+    fn keep_reading(&mut self) -> Vec<Effect> {
+        let text = self.entry.trim().to_owned();
+        self.phase = Phase::Busy;
+        vec![match self.step {
+            Step::Gauge(cylinder) => Effect::SaveGauge(cylinder, text),
             _ => Effect::SaveRig(text),
         }]
     }
 
+    /// One step back.
+    fn back(&mut self) -> Vec<Effect> {
+        self.notice = None;
+        self.hands_free = false;
+        match self.step.clone() {
+            Step::Cautions => return Vec::new(),
+            Step::Temperature => self.standing.cautions = false,
+            Step::Rig => self.standing.temperature = false,
+            Step::Turn(cylinder) => match self.before(cylinder) {
+                Some(before) => drop(self.standing.seen.remove(&before)),
+                None => self.standing.rig = false,
+            },
+            Step::Gauge(_) => self.standing.at = None,
+            Step::Clip(cylinder, _) | Step::Result(cylinder) => {
+                if self.last.as_ref().is_some_and(|(of, _)| *of == cylinder) {
+                    return self.repeat();
+                }
+                self.standing.at = Some(cylinder);
+                self.standing.gauge.remove(&cylinder);
+            }
+            Step::End => {
+                if let Some(place) = self.plan.places.last() {
+                    self.standing.seen.remove(&place.cylinder);
+                }
+            }
+        }
+        self.advance()
+    }
+
+    /// The cylinder before this one in the order of work.
+    fn before(&self, cylinder: u32) -> Option<u32> {
+        let at = self.plan.places.iter().position(|place| place.cylinder == cylinder)?;
+        Some(self.plan.places.get(at.checked_sub(1)?)?.cylinder)
+    }
+
+    /// Whether the microphone stands where it stood for the clip before.
+    #[must_use]
+    pub fn is_same_place(&self) -> bool {
+        let Step::Clip(cylinder, visit) = &self.step else { return false };
+        self.last.as_ref().is_some_and(|(of, last)| of == cylinder && last.opening == visit.opening)
+    }
+
+    /// How much longer the recording lasts; `None` where none is under way.
+    #[must_use]
+    pub fn time_left(&self) -> Option<Seconds> {
+        let (Step::Clip(_, visit), Phase::Recording(Some(live))) = (&self.step, &self.phase) else { return None };
+        let most = Seconds((if visit.air == Air::Pulsed { PULSED_S } else { LONGEST_S }) - live.length.0);
+        let wanted = live.standing.filter(|_| visit.air != Air::Pulsed).map_or(most, |standing| standing.more);
+        Some(Seconds(wanted.0.min(most.0).max(0.0)))
+    }
+
     fn go(&mut self) -> Vec<Effect> {
         self.notice = None;
+        self.paused = false;
+        self.refused = None;
         match self.step.clone() {
             Step::Cautions => {
                 self.phase = Phase::Busy;
@@ -225,6 +332,7 @@ impl Guide {
 
     fn pause(&mut self) -> Vec<Effect> {
         self.hands_free = false;
+        self.paused = true;
         self.phase = Phase::Ask;
         Vec::new()
     }
@@ -253,17 +361,35 @@ impl Guide {
     fn with_pulsed_air(&mut self) -> Vec<Effect> {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
         let Some(opening) = self.result.likeliest.clone().filter(|_| !self.plan.pulsed) else { return Vec::new() };
-        *self.standing.pulsed_wished.entry((cylinder, opening)).or_default() += 1;
+        self.wish(cylinder, opening, Air::Pulsed)
+    }
+
+    /// One more clip besides the rounds.
+    fn wish(&mut self, cylinder: u32, opening: Opening, air: Air) -> Vec<Effect> {
+        // Pulsed air is another way of working: the person begins it.
+        self.hands_free &= air != Air::Pulsed;
+        *self.standing.wished.entry((cylinder, opening, air)).or_default() += 1;
         self.advance()
     }
 
+    /// The clip that the ranking wants next.
+    fn follow(&mut self, cylinder: u32) -> Vec<Effect> {
+        match self.result.next.clone() {
+            NextClip::Clip { opening, air, .. } => self.wish(cylinder, opening, air),
+            NextClip::Unknown => self.another_round(),
+            NextClip::Nothing => Vec::new(),
+        }
+    }
+
     fn count_down(&mut self) -> Vec<Effect> {
-        let Step::Clip(cylinder, visit) = &self.step else { return Vec::new() };
+        if !matches!(self.step, Step::Clip(..)) {
+            return Vec::new();
+        }
         if self.microphone.is_empty() {
             self.phase = Phase::Busy;
             return vec![Effect::OpenMicrophone];
         }
-        let same_place = self.last.as_ref().is_some_and(|(of, last)| of == cylinder && last.opening == visit.opening);
+        let same_place = self.is_same_place();
         let move_ms = (self.plan.pause.0 * 1000.0) as u64;
         self.phase = Phase::Count(if same_place { move_ms.saturating_sub(TURN_MS) } else { move_ms }.max(LEAST_MS));
         Vec::new()
@@ -284,6 +410,7 @@ impl Guide {
             }
             Phase::Count(_) => {
                 let Step::Clip(cylinder, visit) = self.step.clone() else { return self.pause() };
+                self.paused = false;
                 self.phase = Phase::Recording(None);
                 self.so_far = None;
                 let begins = if visit.air == Air::Pulsed { Beep::Shut } else { Beep::Count };
@@ -299,7 +426,11 @@ impl Guide {
                 Vec::new()
             }
             Phase::Bad(..) if self.bad < MOST_BAD => self.count_down(),
-            Phase::Bad(_, _) => self.pause(),
+            Phase::Bad(_, why) => {
+                let effects = self.pause();
+                (self.paused, self.refused) = (false, Some(why));
+                effects
+            }
             _ => Vec::new(),
         }
     }
@@ -328,7 +459,7 @@ impl Guide {
 
     fn on_kept(&mut self, caveats: &[Caveat]) -> Vec<Effect> {
         let Step::Clip(cylinder, visit) = self.step.clone() else { return Vec::new() };
-        if let Some(why) = caveats.iter().find(|caveat| BAD_CODES.contains(&caveat.code)) {
+        if let Some(why) = caveats.iter().find(|caveat| caveat.severity() > Severity::Doubt) {
             self.bad += 1;
             self.phase = Phase::Bad(BAD_MS, why.clone());
             return vec![Effect::LeaveOut(cylinder, visit), Effect::Beep(Beep::Look)];
@@ -362,9 +493,11 @@ impl Guide {
 
     fn on_ranked(&mut self, verdict: Verdict) -> Vec<Effect> {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
+        self.calls.insert(cylinder, verdict.short.clone());
         self.result = verdict;
-        if !self.result.decides && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
-            return self.another_round();
+        let goes_on = !self.result.decides && self.result.next != NextClip::Nothing;
+        if goes_on && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
+            return self.follow(cylinder);
         }
         self.hands_free = false;
         self.phase = Phase::Ask;
@@ -406,7 +539,7 @@ mod tests {
     use super::*;
     use crate::guide::Place;
     use crate::meter;
-    use crate::units::{Level, LevelDiff, Seconds};
+    use crate::units::{Level, LevelDiff};
 
     fn at_first_clip(pulsed: bool) -> Guide {
         let plan = Plan {

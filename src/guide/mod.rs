@@ -9,8 +9,8 @@ mod plan;
 mod screen;
 mod signals;
 
-pub use entry::{Entry, EntryError, read_entry};
+pub use entry::{Entry, EntryError, GaugeUnit, lacks_unit, read_entry};
 pub use machine::Guide;
 pub use plan::{Place, Plan, Standing, Step};
 pub use screen::{CAUTIONS, Screen, screen};
-pub use signals::{Beep, Effect, Event, Key, Live, Phase, Verdict};
+pub use signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, ShownReading, Verdict};

@@ -83,8 +83,8 @@ pub struct Standing {
     pub takes: BTreeMap<(u32, Opening, Air), u32>,
     /// Clips skipped, by cylinder, opening and air.
     pub skipped: BTreeSet<(u32, Opening, Air)>,
-    /// Clips with pulsed air wished besides the rounds, by cylinder and opening.
-    pub pulsed_wished: BTreeMap<(u32, Opening), u32>,
+    /// Clips wished besides the rounds, by cylinder, opening and air.
+    pub wished: BTreeMap<(u32, Opening, Air), u32>,
     /// Rounds granted beyond the least, by cylinder.
     pub more_rounds: BTreeMap<u32, u32>,
     /// Cylinders whose result was looked at.
@@ -106,14 +106,16 @@ impl Plan {
         self.least_rounds + standing.more_rounds.get(&cylinder).copied().unwrap_or(0)
     }
 
-    /// All clips of a cylinder in the order of work, those with pulsed air that were wished besides at the end.
+    /// All clips of a cylinder in the order of work, those that were wished besides at the end.
     #[must_use]
     pub fn visits_of(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
         let mut visits = self.visits(self.rounds(standing, cylinder));
-        let wished = standing.pulsed_wished.iter().filter(|((whose, _), _)| *whose == cylinder);
-        visits.extend(wished.flat_map(|((_, opening), takes)| {
-            (1..=*takes).map(|take| Visit { opening: opening.clone(), air: Air::Pulsed, take })
-        }));
+        let wished = standing.wished.iter().filter(|((whose, ..), _)| *whose == cylinder);
+        for ((_, opening, air), takes) in wished {
+            let before = visits.iter().filter(|visit| visit.opening == *opening && visit.air == *air).count() as u32;
+            let more = (before + 1..=before + takes).map(|take| Visit { opening: opening.clone(), air: *air, take });
+            visits.extend(more.collect::<Vec<_>>());
+        }
         visits
     }
 
@@ -154,10 +156,10 @@ impl Plan {
         open.into_iter().next().map_or(Step::Result(place), |visit| Step::Clip(place, visit))
     }
 
-    /// Whether a cylinder may get another round.
+    /// Whether a cylinder may get another round, or another clip.
     #[must_use]
     pub fn may_go_on(&self, standing: &Standing, cylinder: u32) -> bool {
-        self.rounds(standing, cylinder) < self.most_rounds
+        self.visits_of(standing, cylinder).len() < self.visits(self.most_rounds).len()
     }
 }
 

@@ -2,10 +2,11 @@
 
 use super::machine::Guide;
 use super::plan::Step;
-use super::signals::{Live, Phase};
+use super::signals::{Live, NextClip, Phase};
 use crate::caveat::Fact;
 use crate::hiss::Visit;
 use crate::opening::Air;
+use crate::units::Seconds;
 use crate::words::Words;
 
 /// One screen, in words. Whoever shows it chooses letters and lines.
@@ -27,6 +28,10 @@ pub struct Screen {
     pub missing: String,
     /// What the keys do: one line.
     pub keys: String,
+    /// The cylinders with what is known of them, one a line, where there is room.
+    pub table: Vec<String>,
+    /// What may be said besides, where there is room.
+    pub more: Vec<String>,
 }
 
 fn number(value: f64, decimals: usize) -> Fact {
@@ -37,7 +42,12 @@ fn number(value: f64, decimals: usize) -> Fact {
 #[must_use]
 pub fn screen(guide: &Guide, words: &Words) -> Screen {
     let say = |name: &str| words.say(name, &[]);
-    let mut shown = Screen { head: head(guide, words), missing: missing(guide, words), ..Screen::default() };
+    let mut shown = Screen {
+        head: head(guide, words),
+        missing: missing(guide, words),
+        table: table(guide, words),
+        ..Screen::default()
+    };
     match (&guide.step, &guide.phase) {
         (_, Phase::Lost(said)) => {
             shown.big = vec![say("guide-big-no-microphone")];
@@ -49,6 +59,17 @@ pub fn screen(guide: &Guide, words: &Words) -> Screen {
             shown.tell = vec![say("guide-skip")];
             shown.entry = Some(guide.entry.clone());
             shown.keys = say("guide-keys-skipping");
+        }
+        (step, Phase::Confirm(reading)) => {
+            shown.big = vec![big_of(step, words), reading.big.clone()];
+            shown.tell = reading.lines.clone();
+            shown.keys = say("guide-keys-confirm");
+        }
+        (step, Phase::Unit) => {
+            shown.big = vec![big_of(step, words)];
+            shown.tell = vec![say("guide-unit")];
+            shown.entry = Some(guide.entry.clone());
+            shown.keys = say("guide-keys-unit");
         }
         (Step::Cautions, _) => {
             shown.big = vec![say("guide-big-cautions")];
@@ -111,6 +132,27 @@ fn head(guide: &Guide, words: &Words) -> String {
     }
 }
 
+/// What is known of each cylinder, in the order of work.
+fn table(guide: &Guide, words: &Words) -> Vec<String> {
+    let (plan, standing) = (&guide.plan, &guide.standing);
+    if !standing.rig {
+        return Vec::new();
+    }
+    let row = |cylinder: u32| {
+        let loss = guide.losses.get(&cylinder).map_or_else(
+            || words.say("guide-table-unread", &[]),
+            |loss| words.say("guide-table-loss", &[("loss", Fact::Text(words.printed(*loss, 0)))]),
+        );
+        let all = plan.visits_of(standing, cylinder).len();
+        let done = all - plan.open_visits(standing, cylinder).len();
+        let clips = words.say("guide-table-clips", &[("done", number(done as f64, 0)), ("all", number(all as f64, 0))]);
+        let call = guide.calls.get(&cylinder).map_or("", String::as_str);
+        let mark = if guide.step.cylinder() == Some(cylinder) { '>' } else { ' ' };
+        format!("{mark} {:<12} {loss:<14} {clips:<20} {call}", words.cylinder(Some(cylinder))).trim_end().to_owned()
+    };
+    plan.places.iter().map(|place| row(place.cylinder)).collect()
+}
+
 /// Entries in the line of what is missing.
 const MOST_MISSING: usize = 3;
 
@@ -153,6 +195,9 @@ fn reading(shown: &mut Screen, guide: &Guide, words: &Words, what: &str) {
         shown.big.push(words.say("guide-big-cylinder", &[("cylinder", number(cylinder.into(), 0))]));
     }
     shown.tell = (1..=2).map(|line| words.say(&format!("guide-{what}-{line}"), &[])).collect();
+    shown
+        .tell
+        .extend(guide.unit.map(|unit| words.say("guide-unit-known", &[("unit", Fact::Text(unit.name().to_owned()))])));
     shown.entry = Some(guide.entry.clone());
     shown.keys = words.say("guide-keys-entry", &[]);
 }
@@ -188,6 +233,13 @@ fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
         let facts = [("opening", Fact::Text(words.opening(opening)))];
         shown.tell.insert(shown.tell.len().min(1), words.say("guide-propose-pulsed", &facts));
     }
+    if let NextClip::Clip { line, .. } = &guide.result.next {
+        shown.tell.insert(shown.tell.len().min(1), line.clone());
+        shown.keys = words.say("guide-keys-result-next", &[]);
+        shown.more.clone_from(&guide.result.details);
+        return;
+    }
+    shown.more.clone_from(&guide.result.details);
     let more = guide.plan.may_go_on(&guide.standing, cylinder);
     shown.keys = words.say(
         match (more, pulsed.is_some()) {
@@ -204,8 +256,10 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
     let say = |name: &str| words.say(name, &[]);
     let place = words.short_opening(&visit.opening);
     let air = say(&format!("guide-big-air-{}", visit.air.name()));
-    let tell = words
-        .say(&format!("guide-clip-{}", visit.air.name()), &[("opening", Fact::Text(words.opening(&visit.opening)))]);
+    // Where the microphone stands already it stays: only the air is turned.
+    let again = if guide.is_same_place() && visit.air != Air::Pulsed { "-again" } else { "" };
+    let name = format!("guide-clip-{}{again}", visit.air.name());
+    let tell = words.say(&name, &[("opening", Fact::Text(words.opening(&visit.opening)))]);
     shown.big = vec![place.clone(), air];
     shown.keys = say("guide-keys-clip");
     match &guide.phase {
@@ -224,7 +278,7 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
             }
             shown.tell = vec![words.say("guide-recording", &[("seconds", number(length_s, 0))])];
             shown.tell.extend(guide.so_far.clone());
-            shown.measured = measured(live.as_ref(), visit.air, words);
+            shown.measured = measured(live.as_ref(), guide.time_left(), words);
             shown.keys = say("guide-keys-running");
         }
         Phase::Good(_) => {
@@ -238,11 +292,25 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
             shown.tell = vec![what, remedy];
             shown.keys = say("guide-keys-running");
         }
-        _ => shown.tell = vec![tell, say("guide-clip-hands-free")],
+        _ => {
+            shown.tell = vec![tell, say("guide-clip-hands-free")];
+            if guide.paused {
+                shown.big = vec![say("guide-big-paused"), place];
+            }
+            if let Some(why) = &guide.refused {
+                let (what, remedy) = words.caveat(why);
+                shown.big = vec![place_of(visit, words), say("guide-big-again")];
+                shown.tell.splice(0..0, [what, remedy]);
+            }
+        }
     }
 }
 
-fn measured(live: Option<&Live>, air: Air, words: &Words) -> String {
+fn place_of(visit: &Visit, words: &Words) -> String {
+    words.short_opening(&visit.opening)
+}
+
+fn measured(live: Option<&Live>, left: Option<Seconds>, words: &Words) -> String {
     let Some(live) = live else { return String::new() };
     let mut parts = Vec::new();
     if live.clipped > 0 {
@@ -254,9 +322,12 @@ fn measured(live: Option<&Live>, air: Air, words: &Words) -> String {
     if let Some(above) = live.above_quiet {
         parts.push(words.say("guide-above", &[("above", Fact::Text(words.printed(above.0, 1)))]));
     }
-    if let Some(standing) = live.standing.filter(|_| air != Air::Pulsed) {
-        let facts = [("error", number(standing.error.0, 1)), ("more", number(standing.more.0.ceil(), 0))];
-        parts.push(words.say(if standing.is_settled() { "guide-settled" } else { "guide-more" }, &facts));
+    // A level of 0 dB of doubt is none that a person believes: it is known to a tenth at best.
+    if let Some(standing) = live.standing {
+        parts.push(words.say("guide-known", &[("error", number(standing.error.0.max(0.1), 1))]));
+    }
+    if let Some(left) = left {
+        parts.push(words.say("guide-left", &[("more", number(left.0.ceil(), 0))]));
     }
     parts.join(" · ")
 }

@@ -4,7 +4,7 @@ use super::plan::Step;
 use crate::caveat::Caveat;
 use crate::hiss::Visit;
 use crate::meter;
-use crate::opening::Opening;
+use crate::opening::{Air, Opening};
 use crate::units::{Level, LevelDiff, Seconds};
 
 /// What a person does.
@@ -33,6 +33,8 @@ pub enum Event {
     Heard(Live),
     /// A recording is in the job, with what is to be said of it.
     Kept(Vec<Caveat>),
+    /// What a typed reading comes to, before it is kept.
+    Read(ShownReading),
     /// What was asked for is done.
     Saved,
     /// What was asked for cannot be: why.
@@ -47,6 +49,34 @@ pub enum Event {
     SoFar(String),
 }
 
+/// A reading as typed, with its loss, so that a slip stands out before it is kept.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ShownReading {
+    /// The loss, in big letters.
+    pub big: String,
+    /// What was typed, and what is unusual about it, line by line.
+    pub lines: Vec<String>,
+}
+
+/// What the ranking wants recorded next.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum NextClip {
+    /// It does not say: the rounds go on as planned.
+    #[default]
+    Unknown,
+    /// Nothing more would tell.
+    Nothing,
+    /// This clip, with what it is good for in a line.
+    Clip {
+        /// Where.
+        opening: Opening,
+        /// With the air how.
+        air: Air,
+        /// Why, for the person.
+        line: String,
+    },
+}
+
 /// A cylinder's ranking as the guide goes by it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Verdict {
@@ -58,6 +88,12 @@ pub struct Verdict {
     pub likeliest: Option<Opening>,
     /// Whether it proposes pulsed air there.
     pub proposes_pulsed: bool,
+    /// What is to be recorded next.
+    pub next: NextClip,
+    /// The call in a few words, for the table of cylinders.
+    pub short: String,
+    /// All there is to say of it, heading and text in turn, where the screen has room.
+    pub details: Vec<String>,
 }
 
 /// How a recording stands.
@@ -99,6 +135,8 @@ pub enum Effect {
     Confirm,
     /// Keep whether the engine is hot.
     SaveTemperature(bool),
+    /// Say what a reading as typed comes to.
+    Assess(Step, String),
     /// Keep the rig's reading as typed.
     SaveRig(String),
     /// Keep a cylinder's reading as typed.
@@ -138,6 +176,10 @@ pub enum Phase {
     Good(u64),
     /// Says why it is not, milliseconds left until it is recorded again.
     Bad(u64, Caveat),
+    /// Shows a reading before it is kept.
+    Confirm(ShownReading),
+    /// Asks in which unit the gauges show.
+    Unit,
     /// Asks why a step is to be skipped.
     Skipping,
     /// Has no microphone.

@@ -2,8 +2,9 @@
 
 use crate::caveat::Caveat;
 
-use super::grid::{BANDS, FIRST_LEVEL_BAND};
+use super::grid::{FIRST_LEVEL_BAND, Grid};
 use super::sound::ClipSound;
+use crate::units::Hertz;
 
 /// Shorter than this a clip says little, seconds.
 const SHORT_SECONDS: f64 = 3.0;
@@ -11,6 +12,13 @@ const SHORT_SECONDS: f64 = 3.0;
 const CLIPPED_SHARE: f64 = 1e-5;
 /// A clip whose level lies under this is silent, dB FS: under the quantisation noise of 16 bits.
 const SILENT_DB: f64 = -96.0;
+/// Share of a clip that may be digital silence, samples that are all nought: a gate or a broken connection makes it, a shop
+/// never does.
+const ZEROS_SHARE: f64 = 0.1;
+/// Power of all cells under which a row of them holds digital silence: the quantisation noise of 24 bits lies over it.
+const ZEROS_POWER: f32 = 1e-15;
+/// The level of a clip falls by this from its first third to its last, dB: the tank runs down, or the regulator freezes.
+const FALLING_DB: f64 = 4.0;
 /// A mean this large is DC, full scale 1.
 const DC: f64 = 0.02;
 /// A clip that ends below this cannot hold the whole hiss level, hertz.
@@ -38,6 +46,11 @@ pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
         found.push(file("silent"));
         return found;
     }
+    let zeros = digital_silence_share(sound);
+    if zeros > ZEROS_SHARE {
+        found.push(file("digital-silence").number("percent", 100.0 * zeros, 0));
+        return found;
+    }
     if sound.clipped() as f64 > CLIPPED_SHARE * samples {
         found.push(file("clipped").number("percent", 100.0 * sound.clipped() as f64 / samples, 2));
     }
@@ -57,6 +70,38 @@ pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
         found.push(file("gain-step").number("step", step, 0));
     }
     found
+}
+
+/// The share of a clip's rows in which nothing but noughts came.
+fn digital_silence_share(sound: &ClipSound) -> f64 {
+    let (rows, _) = sound.rows();
+    let count = rows.len().max(1) as f64;
+    rows.filter(|row| row.iter().sum::<f32>() < ZEROS_POWER).count() as f64 / count
+}
+
+/// The hiss of a clip with the air on runs down while it is recorded. Pulsed air rises and falls by itself.
+#[must_use]
+pub fn falling_caveat(sound: &ClipSound) -> Option<Caveat> {
+    let fall = fall_db(&sound.trace_db())?;
+    Some(Caveat::new("level-falling").text("file", sound.name()).number("db", fall, 0))
+}
+
+/// How far the thirds of a trace fall, one under the other, where each wanders less by itself.
+fn fall_db(trace: &[f64]) -> Option<f64> {
+    let third = trace.len() / 3;
+    if third < 4 {
+        return None;
+    }
+    let mut quartiles = |part: &[f64]| {
+        let mut sorted = part.to_vec();
+        sorted.sort_by(f64::total_cmp);
+        (sorted[sorted.len() / 4], sorted[sorted.len() / 2], sorted[3 * sorted.len() / 4])
+    };
+    let parts = [&trace[..third], &trace[third..trace.len() - third], &trace[trace.len() - third..]];
+    let [first, middle, last] = parts.map(&mut quartiles);
+    let falls = first.0 > middle.2 && middle.0 > last.2;
+    let fall = first.1 - last.1;
+    (falls && fall > FALLING_DB).then_some(fall)
 }
 
 /// Most of the clip is one tone. Whether that speaks against it depends on whether the tone is there without air, too.
@@ -89,7 +134,11 @@ pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
     }
     if !quiet.is_empty() && !air.is_empty() {
         let (q, a) = (super::contrast::mean_power_db(quiet), super::contrast::mean_power_db(air));
-        let over: f64 = (FIRST_LEVEL_BAND..BANDS).map(|b| a[b] - q[b]).sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64;
+        // Only bands that both have: where one ends there is nothing to be held against the other.
+        let reach = quiet.iter().chain(air).map(|clip| clip.bandwidth().0).fold(f64::INFINITY, f64::min);
+        let level_bands = FIRST_LEVEL_BAND..Grid::bands_below(Hertz(reach)).max(FIRST_LEVEL_BAND);
+        let count = level_bands.len().max(1) as f64;
+        let over: f64 = level_bands.map(|b| a[b] - q[b]).sum::<f64>() / count;
         if over < -QUIETER_DB {
             found.push(Caveat::new("quiet-louder").number("db", -over, 0));
         }

@@ -59,6 +59,7 @@ impl Grid {
             let of_band: Vec<BandWeights> =
                 (0..CELLS).map(|cell| BandWeights::new(share(cell), share(cell + 1), bin_hz, bins)).collect();
             let freedoms: Vec<f64> = of_band.iter().map(|cell| cell_freedom(cell.weights(), ROW_FRAMES)).collect();
+            // A band above half the rate has no bins: it is not there ([`Grid::bands_below`]), and nothing is to be known of it.
             *steady = 10.0 * quantile_over_mean(&freedoms, FLOOR_QUANTILE).log10();
             cells.extend(of_band);
         }

@@ -16,7 +16,7 @@ mod tracked;
 pub use contrast::{Contrast, Quiet, Recorded, contrast};
 pub use cutoff::cut_off;
 pub use drift::wander;
-pub use fitness::{clip_caveats, pair_caveats, tone_caveat};
+pub use fitness::{clip_caveats, falling_caveat, pair_caveats, tone_caveat};
 pub use floor::Floor;
 pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};
 pub use order::{Visit, pulsed_order, quiet_and_air_order};

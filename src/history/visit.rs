@@ -44,7 +44,7 @@ impl Heard {
     pub fn of(ranking: &Ranking) -> Self {
         let openings = ranking.answer_set.iter().filter_map(|member| match member {
             Member::Opening(opening) => Some(opening.clone()),
-            Member::Elsewhere => None,
+            Member::Elsewhere | Member::Tight => None,
         });
         Self {
             call: ranking.call,

@@ -51,6 +51,14 @@ pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
         }
         check_text(Some(&skipped.reason), &path.key("reason"))?;
     }
+    for (at, amendment) in record.amended.iter().enumerate() {
+        let path = root.key("amended").index(at);
+        for (key, text) in [("of", Some(&amendment.of)), ("key", Some(&amendment.key))] {
+            check_text(text, &path.key(key))?;
+        }
+        check_text(amendment.from.as_ref(), &path.key("from"))?;
+        check_text(amendment.to.as_ref(), &path.key("to"))?;
+    }
     check_clips(record, &root)
 }
 

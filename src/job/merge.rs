@@ -140,8 +140,8 @@ fn rewritten<T: Entry>(old: Vec<T>, entries: Vec<Layout>) -> Vec<T> {
         .collect()
 }
 
-/// A clip is known by its file; a reading or a skipped step by what and when.
-const MARKS: [&str; 5] = ["file", "cylinder", "step", "opening", "when"];
+/// A clip is known by its file; a reading, a skipped step or an amendment by what and when.
+const MARKS: [&str; 7] = ["file", "cylinder", "step", "opening", "of", "key", "when"];
 
 fn is_about_the_same(there: &dyn TableLike, layout: &Layout) -> bool {
     let marks = layout.0.iter().filter(|(key, _)| MARKS.contains(key));

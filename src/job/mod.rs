@@ -11,6 +11,7 @@
 //! Three promises: `job.toml` is whole at every moment; a clip that it lists is whole on disk; and what a
 //! killed program left unfinished stands under `[[pending]]`, so that the next one finds it.
 
+mod amendment;
 mod checks;
 mod error;
 mod folder;
@@ -23,11 +24,13 @@ mod reading;
 mod record;
 mod replace;
 mod search;
+mod status;
 mod store;
 mod taking;
 mod when;
 mod writing;
 
+pub use amendment::{Amendment, ClipChange, Counts, Datum, GaugeChange};
 pub use checks::{LONGEST_TEXT, MOST_CYLINDERS, parse_banks, parse_firing_angles, parse_firing_order};
 pub(crate) use error::remedy;
 pub use error::{Fault, JobError, KeyPath};
@@ -39,6 +42,7 @@ pub use record::{
     PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 pub use search::JobsBelow;
+pub use status::{CylinderStatus, Missing, OpeningStatus, Status};
 pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, LARGEST_RESULT_BYTES, RESULTS_FOLDER};
 pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};
 pub use when::{When, WhenError};

@@ -7,6 +7,7 @@ use std::str::FromStr;
 use toml_edit::{Document, Item, TableLike, Value};
 
 use crate::crank::Cycle;
+use crate::job::amendment::Amendment;
 use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
@@ -247,6 +248,7 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         gauge: root.tables("gauge", gauge)?,
         skipped: root.tables("skipped", skipped)?,
         clips: root.tables("clip", clip)?,
+        amended: root.tables("amended", amended)?,
         pending: root.tables("pending", pending)?,
     })
 }
@@ -314,6 +316,16 @@ fn skipped(table: &Cursor<'_>) -> Result<SkippedStep, Fault> {
         air: table.meant("air")?,
         reason: table.needed("reason", table.text("reason")?)?,
         when: table.when("when")?,
+    })
+}
+
+fn amended(table: &Cursor<'_>) -> Result<Amendment, Fault> {
+    Ok(Amendment {
+        when: table.needed("when", table.when("when")?)?,
+        of: table.needed("of", table.text("of")?)?,
+        key: table.needed("key", table.text("key")?)?,
+        from: table.text("from")?,
+        to: table.text("to")?,
     })
 }
 

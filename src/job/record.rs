@@ -2,10 +2,11 @@
 
 use crate::crank::Cycle;
 use crate::gauge::{Conditions, Reading};
+use crate::job::amendment::Amendment;
 use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
-use crate::opening::{Air, Opening};
+use crate::opening::{Air, NamingError, Opening, Understood};
 use crate::units::{AbsolutePressure, GaugePressure, Length, Percent, Temperature, UnitSystem};
 
 /// One engine on one day.
@@ -61,6 +62,8 @@ pub struct JobRecord {
     pub skipped: Vec<SkippedStep>,
     /// Clips in the order in which they came in.
     pub clips: Vec<ClipRecord>,
+    /// Mistakes that were put right, in the order in which that was done.
+    pub amended: Vec<Amendment>,
     /// Clips being recorded or taken in at this moment, or left so by a program that was killed.
     pub pending: Vec<PendingClip>,
 }
@@ -123,6 +126,15 @@ impl JobRecord {
         heard.sort_unstable();
         heard.dedup();
         heard
+    }
+
+    /// The opening that a person's word means: known to everybody or to this job, or insisted on.
+    ///
+    /// # Errors
+    /// [`NamingError`] where it is no name, or nobody knows it and `new` is not said.
+    pub fn opening(&self, word: &str, new: bool) -> Result<Opening, NamingError> {
+        let known: Vec<Opening> = self.clips.iter().map(|clip| clip.subject.opening.clone()).collect();
+        Understood::opening(word, &known, new)
     }
 
     /// What a clip is of, as asked for: an engine with one cylinder needs no number. The rig alone has none.

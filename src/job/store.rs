@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use toml_edit::DocumentMut;
 
 use crate::gauge::assess;
+use crate::job::amendment::{rig_amendment, set_clip};
 use crate::job::checks::check;
 use crate::job::error::{Doing, Fault, JobError, KeyPath};
 use crate::job::folder::{check_empty, made_folder, not_a_folder, text_of};
@@ -78,6 +79,13 @@ impl Job {
     /// [`JobError`] where it is missing or no plain file (a link, a pipe).
     pub fn clip_path(&self, clip: &ClipRecord) -> Result<PathBuf, JobError> {
         self.checked_path(&clip.file)
+    }
+
+    /// Whether a file in `clips/` is gone.
+    #[must_use]
+    pub fn is_gone(&self, file: &FileName) -> bool {
+        let path = self.folder.join(CLIPS_FOLDER).join(file.as_str());
+        path.symlink_metadata().is_err_and(|error| error.kind() == io::ErrorKind::NotFound)
     }
 
     /// Where a file in `clips/` is, after looking that it is there and a plain file.
@@ -270,12 +278,13 @@ impl JobWriter {
         Ok(told)
     }
 
-    /// Keeps what the rig alone loses, in place of an earlier reading.
+    /// Keeps what the rig alone loses, in place of an earlier reading; that one stands among the amendments.
     ///
     /// # Errors
     /// [`JobError`] where the pressures cannot be, or the rig would lose more than a cylinder that was read through it.
     pub fn set_rig(&mut self, reading: RigReading) -> Result<(), JobError> {
         self.change(|record| {
+            record.amended.extend(rig_amendment(record.rig.as_ref(), &reading));
             record.rig = Some(reading);
             check(record)?;
             for cylinder in 1..=record.cylinders {
@@ -328,9 +337,15 @@ impl JobWriter {
     /// [`JobError`] where there is no such clip, or the disk says no.
     pub fn leave_out(&mut self, file: &FileName, reason: Option<String>) -> Result<(), JobError> {
         self.change(|record| {
-            let clip = record.clips.iter_mut().find(|clip| clip.file == *file).ok_or_else(|| no_such_clip(file))?;
-            clip.left_out = reason;
-            Ok(())
+            let at = record.clips.iter().position(|clip| clip.file == *file).ok_or_else(|| no_such_clip(file))?;
+            let clip = &record.clips[at];
+            // A reason says all there is to say; that it was taken back would be gone.
+            if clip.left_out.is_none() {
+                record.clips[at].left_out = reason;
+                return Ok(());
+            }
+            let subject = clip.subject.clone();
+            set_clip(record, at, subject, reason, &When::now())
         })
     }
 }

@@ -257,8 +257,12 @@ fn free_name(
         let file = FileName::of_clip(subject.cylinder, &subject.opening, subject.air, take);
         let original = original_ending.map(|ending| file.of_original(ending));
         let names = std::iter::once(&file).chain(&original);
+        // A clip that was assigned to another place keeps its file's name, also where that file is gone.
+        let is_listed = names.clone().any(|name| record.clips.iter().any(|clip| clip.file == *name));
         let mut paths = names.flat_map(|name| [clips.join(name.as_str()), clips.join(name.unfinished())]);
-        if paths.all(|path| path.symlink_metadata().is_err_and(|error| error.kind() == io::ErrorKind::NotFound)) {
+        if !is_listed
+            && paths.all(|path| path.symlink_metadata().is_err_and(|error| error.kind() == io::ErrorKind::NotFound))
+        {
             return Ok((file, take));
         }
         take = take.saturating_add(1);

@@ -3,6 +3,7 @@
 use toml_edit::{Array, Value};
 
 use crate::crank::Cycle;
+use crate::job::amendment::Amendment;
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
@@ -42,6 +43,7 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("gauge", Field::Tables(job.gauge.iter().map(gauge).collect())),
         ("skipped", Field::Tables(job.skipped.iter().map(skipped).collect())),
         ("clip", Field::Tables(job.clips.iter().map(clip).collect())),
+        ("amended", Field::Tables(job.amended.iter().map(amended).collect())),
         ("pending", Field::Tables(job.pending.iter().map(pending).collect())),
     ])
 }
@@ -147,6 +149,16 @@ fn skipped(skipped: &SkippedStep) -> Layout {
         ("air", shown(skipped.air.map(|air| air.name()))),
         ("reason", text(Some(&skipped.reason))),
         ("when", when(skipped.when.as_ref())),
+    ])
+}
+
+fn amended(amendment: &Amendment) -> Layout {
+    Layout(vec![
+        ("when", when(Some(&amendment.when))),
+        ("of", text(Some(&amendment.of))),
+        ("key", text(Some(&amendment.key))),
+        ("from", text(amendment.from.as_ref())),
+        ("to", text(amendment.to.as_ref())),
     ])
 }
 

@@ -93,8 +93,11 @@ fn unfit(path: &Path, error: &dyn std::fmt::Display) -> PackError {
 fn check_clips(job: &Job) -> Result<(), PackError> {
     for found in job.verify_clips() {
         let path = job.folder().join(CLIPS_FOLDER).join(found.file.as_str());
+        // One that is gone and left out stands in job.toml with the reason.
+        let left_out = || job.record().clips.iter().any(|clip| clip.file == found.file && clip.left_out.is_some());
         match found.verdict {
             Verdict::Intact => {}
+            Verdict::Missing if left_out() => {}
             Verdict::Altered { .. } => return Err(PackError::NotAsRecorded { path, what: "it was altered" }),
             Verdict::Missing => return Err(PackError::NotAsRecorded { path, what: "it is missing" }),
             Verdict::Unreadable(source) => return Err(PackError::Disk { doing: "reading the clip", path, source }),

@@ -1,6 +1,7 @@
 //! Clips from files to a ranking: read by [`crate::audio`], listened to by [`crate::hiss`], weighed by [`crate::ranking`].
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -8,7 +9,7 @@ use crate::audio::{self, AudioError, ChannelChoice};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
 use crate::hiss::{ClipSound, Listener};
-use crate::job::{ClipRecord, Job, JobError};
+use crate::job::{ClipRecord, Job, JobError, JobRecord};
 use crate::opening::{Air, Opening};
 use crate::ranking::{Heard, Ranking, hold_beside, rank};
 use crate::units::Seconds;
@@ -113,6 +114,14 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
     Ok(Listened { sound, caveats: recording.caveats() })
 }
 
+/// Reads a clip of a job and listens to it, with the channels that its record names.
+///
+/// # Errors
+/// As [`listen_to`]; also where the file is gone.
+pub fn listen_to_clip(job: &Job, clip: &ClipRecord) -> Result<Listened, RankError> {
+    listen_to(&job.clip_path(clip)?, channel_of(clip))
+}
+
 /// One loose clip: where it was recorded (`None` serves all openings), what the air was doing, its file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LooseClip {
@@ -144,13 +153,25 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
     Ok(ranked(None, &placed, &[]))
 }
 
-/// Ranks a job: every cylinder that has clips, or the one asked for.
+/// A clip of a job that has been listened to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeardClip {
+    /// What the job says of it.
+    pub record: ClipRecord,
+    /// Its sound, and what its file gave to say; shared, so that it is listened to once.
+    pub listened: Arc<Listened>,
+}
+
+/// Ranks a job: every cylinder that has clips, or the one asked for. A clip whose file is gone is told of, and the
+/// others are ranked.
 ///
 /// # Errors
 /// [`RankError`] where there is nothing to rank or a clip cannot be read.
 pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankError> {
     let record = job.record();
-    let there = record.cylinders_heard();
+    let gone = job.gone();
+    let counted = |clip: &&ClipRecord| clip.left_out.is_none() && !gone.contains(&clip.file);
+    let there = cylinders_of(record.clips.iter().filter(counted));
     let name = job.folder().display().to_string();
     if there.is_empty() {
         return Err(RankError::NothingRecorded { job: name });
@@ -160,33 +181,59 @@ pub fn rank_job(job: &Job, cylinder: Option<u32>) -> Result<Vec<Ranking>, RankEr
         return Err(RankError::CylinderNotRecorded { job: name, cylinder: one, there });
     }
     // All cylinders, whichever is asked for: each is held beside the others.
-    let wanted: Vec<&ClipRecord> = record.clips.iter().filter(|clip| clip.left_out.is_none()).collect();
-    let listened = wanted
+    let wanted: Vec<&ClipRecord> = record.clips.iter().filter(counted).collect();
+    let heard = wanted
         .par_iter()
-        .map(|clip| listen_to(&job.clip_path(clip)?, channel_of(clip)))
-        .collect::<Result<Vec<Listened>, RankError>>()?;
+        .map(|clip| {
+            let listened = Arc::new(listen_to_clip(job, clip)?);
+            Ok(HeardClip { record: (*clip).clone(), listened })
+        })
+        .collect::<Result<Vec<HeardClip>, RankError>>()?;
+    let mut rankings = rank_heard(record, &heard);
+    for ranking in &mut rankings {
+        let lost = record.clips.iter().filter(|clip| clip.left_out.is_none() && gone.contains(&clip.file));
+        let own = lost.filter(|clip| clip.subject.cylinder.is_none() || clip.subject.cylinder == ranking.cylinder);
+        ranking.caveats.extend(own.map(|clip| Caveat::new("clip-gone").text("file", clip.file.as_str())));
+    }
+    rankings.retain(|ranking| cylinder.is_none() || ranking.cylinder == cylinder);
+    Ok(rankings)
+}
+
+/// Cylinders that have a clip with the air on or pulsed, ascending.
+fn cylinders_of<'a>(clips: impl Iterator<Item = &'a ClipRecord>) -> Vec<u32> {
+    let heard = clips.filter(|clip| clip.subject.air != Air::Off).filter_map(|clip| clip.subject.cylinder);
+    let heard: std::collections::BTreeSet<u32> = heard.collect();
+    heard.into_iter().collect()
+}
+
+/// Ranks every cylinder that has clips, from clips that have been listened to: the one way from clips to a ranking, for a
+/// finished job and for one that is being recorded. `record` says what the engine is; which clips count is said by
+/// `heard` alone.
+#[must_use]
+pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
+    let there = cylinders_of(heard.iter().map(|clip| &clip.record));
+    let there: Vec<u32> = there.into_iter().filter(|cylinder| *cylinder <= record.cylinders).collect();
     let of = |cylinder: u32| {
         // A quiet clip of no cylinder serves its own opening on all of them.
-        let (own, others): (Vec<_>, Vec<_>) =
-            wanted.iter().zip(&listened).partition(|(clip, _)| clip.subject.cylinder.is_none_or(|c| c == cylinder));
+        let (own, others): (Vec<&HeardClip>, Vec<&HeardClip>) =
+            heard.iter().partition(|clip| clip.record.subject.cylinder.is_none_or(|c| c == cylinder));
         let placed: Vec<Placed<'_>> = own
             .into_iter()
-            .map(|(clip, listened)| Placed {
-                opening: Some(&clip.subject.opening),
-                air: clip.subject.air,
+            .map(|HeardClip { record, listened }| Placed {
+                opening: Some(&record.subject.opening),
+                air: record.subject.air,
                 listened,
-                record: Some(*clip),
-                extra: told_by(clip),
+                record: Some(record),
+                extra: told_by(record),
             })
             .collect();
         let others: Vec<(&ClipRecord, &ClipSound)> =
-            others.into_iter().map(|(clip, listened)| (*clip, &listened.sound)).collect();
+            others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
         ranked(Some(cylinder), &placed, &others)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
-    rankings.retain(|ranking| cylinder.is_none() || ranking.cylinder == cylinder);
-    Ok(rankings)
+    rankings
 }
 
 fn channel_of(clip: &ClipRecord) -> ChannelChoice {

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 use crate::audio::{self, AudioError, ChannelChoice, FlacError};
 use crate::clip::Clip;
 use crate::finding::{About, Engine, FindingError, Findings};
-use crate::job::{ClipRecord, EngineTemperature, Job, JobError, JobRecord};
+use crate::job::{ClipRecord, EngineTemperature, FileName, Job, JobError, JobRecord};
 use crate::opening::Air;
 use crate::plot::PictureTitle;
 use crate::ranking::Ranking;
@@ -156,10 +156,12 @@ fn note(clip: &ClipRecord) -> ClipNote {
 /// The clips that count, by what is played together: the quiet and the air take of one opening.
 fn sources(job: &Job) -> Result<Vec<SoundSource>, ReportingError> {
     let record = job.record();
-    let counted = || record.clips.iter().filter(|clip| clip.left_out.is_none());
+    // A clip whose file is gone is told of by the ranking; the report goes on without its sound.
+    let gone = job.gone();
+    let counted = || record.clips.iter().filter(|clip| clip.left_out.is_none() && !gone.contains(&clip.file));
     let pairs: Vec<(Option<&ClipRecord>, &ClipRecord)> = counted()
         .filter(|clip| clip.subject.air != Air::Off)
-        .map(|clip| (if clip.subject.air == Air::On { quiet_for(clip, record) } else { None }, clip))
+        .map(|clip| (if clip.subject.air == Air::On { quiet_for(clip, record, &gone) } else { None }, clip))
         .collect();
     let excerpt = excerpt_of(pairs.iter().map(|(quiet, _)| 1 + usize::from(quiet.is_some())).sum());
     let read_pair = |(quiet, clip): (Option<&ClipRecord>, &ClipRecord)| {
@@ -178,10 +180,11 @@ fn sources(job: &Job) -> Result<Vec<SoundSource>, ReportingError> {
 }
 
 /// The quiet clip that an air clip is held against: of its own cylinder and take, as far as there is one.
-fn quiet_for<'a>(air: &ClipRecord, record: &'a JobRecord) -> Option<&'a ClipRecord> {
+fn quiet_for<'a>(air: &ClipRecord, record: &'a JobRecord, gone: &[FileName]) -> Option<&'a ClipRecord> {
     let here = record.clips.iter().filter(|clip| {
         let cylinder = clip.subject.cylinder;
         clip.left_out.is_none()
+            && !gone.contains(&clip.file)
             && clip.subject.air == Air::Off
             && clip.subject.opening == air.subject.opening
             && (cylinder.is_none() || cylinder == air.subject.cylinder)

@@ -12,6 +12,7 @@ pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
         .map(|member| match member {
             Member::Opening(opening) => words.at(opening),
             Member::Elsewhere => words.say("elsewhere", &[]),
+            Member::Tight => words.say("tight", &[]),
         })
         .collect();
     let probability = ranking.openings.first().map_or(0.0, |first| first.probability);

@@ -266,10 +266,13 @@ impl Drawing<'_> {
         y + 16.0
     }
 
-    /// How likely it is that none of these places leaks, where that is worth a word.
+    /// How likely it is that nothing leaks, or that it leaks elsewhere, where that is worth a word.
     fn elsewhere(&self, ranking: &Ranking) -> Option<String> {
-        let percent = [("percent", Fact::Text(self.words.percent(ranking.elsewhere_probability)))];
-        (ranking.elsewhere_probability >= 0.005).then(|| self.words.say("plot-elsewhere", &percent))
+        let percent = |probability: f64| Fact::Text(self.words.percent(probability));
+        let facts =
+            [("percent", percent(ranking.elsewhere_probability)), ("tight", percent(ranking.tight_probability))];
+        let worth = ranking.elsewhere_probability >= 0.005 || ranking.tight_probability >= 0.005;
+        worth.then(|| self.words.say("plot-elsewhere", &facts))
     }
 
     /// A row of openings; returns its lower edge.

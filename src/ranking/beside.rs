@@ -139,7 +139,7 @@ mod tests {
             openings: (0..3).map(result).collect(),
             elsewhere_probability: 0.01,
             caveats: Vec::new(),
-            beside: None,
+            ..Ranking::default()
         }
     }
 

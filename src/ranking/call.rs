@@ -4,12 +4,25 @@ use super::assumptions as assume;
 use super::result::Call;
 use super::weigh::Account;
 
+/// A possible member of the answer set: an opening by its place in the list, or none.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// This opening.
+    Opening(usize),
+    /// Where nobody listened.
+    Elsewhere,
+    /// Nowhere.
+    Tight,
+}
+
 /// Probabilities by opening (the louder of two counts), elsewhere, and by pair.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Standing {
     /// Per opening.
     pub openings: Vec<f64>,
-    /// None of them.
+    /// Nothing leaks.
+    pub tight: f64,
+    /// It leaks at none of them.
     pub elsewhere: f64,
     /// Two leaks.
     pub two: f64,
@@ -21,11 +34,12 @@ impl Standing {
     /// Sums the accounts up.
     #[must_use]
     pub fn of(accounts: &[(Account, f64)], count: usize) -> Self {
-        let mut standing = Self { openings: vec![0.0; count], elsewhere: 0.0, two: 0.0, pair: None };
+        let mut standing = Self { openings: vec![0.0; count], tight: 0.0, elsewhere: 0.0, two: 0.0, pair: None };
         let mut pairs = vec![0.0; count * count];
         for (account, probability) in accounts {
             match *account {
-                Account::Nowhere | Account::Elsewhere => standing.elsewhere += probability,
+                Account::Nowhere => standing.tight += probability,
+                Account::Elsewhere => standing.elsewhere += probability,
                 Account::One(j) => standing.openings[j] += probability,
                 Account::Two(j, k) => {
                     standing.openings[j] += probability;
@@ -52,18 +66,19 @@ impl Standing {
         if most >= assume::SURE && self.two < assume::LOCATED_BELOW {
             return Call::Located;
         }
-        if self.elsewhere >= 0.5 && !heard.contains(&true) {
+        if self.tight + self.elsewhere >= 0.5 && !heard.contains(&true) {
             return Call::NoneHeard;
         }
         Call::CannotTell
     }
 
-    /// The smallest set that holds 95 %: places of openings, `None` for elsewhere, likeliest first; ties by place.
+    /// The smallest set that holds 95 %, likeliest first; ties by place, openings before elsewhere before tight.
     #[must_use]
-    pub fn answer_set(&self) -> Vec<Option<usize>> {
-        let mut members: Vec<(Option<usize>, f64)> =
-            self.openings.iter().enumerate().map(|(at, p)| (Some(at), *p)).collect();
-        members.push((None, self.elsewhere));
+    pub fn answer_set(&self) -> Vec<Place> {
+        let mut members: Vec<(Place, f64)> =
+            self.openings.iter().enumerate().map(|(at, p)| (Place::Opening(at), *p)).collect();
+        members.push((Place::Elsewhere, self.elsewhere));
+        members.push((Place::Tight, self.tight));
         members.sort_by(|a, b| b.1.total_cmp(&a.1));
         let mut held = 0.0;
         let mut set = Vec::new();

@@ -17,4 +17,4 @@ mod weigh;
 
 pub use beside::{Beside, hold_beside};
 pub use rank::{Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank};
-pub use result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
+pub use result::{BandResult, Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking, SoundAlone};

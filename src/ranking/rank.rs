@@ -1,6 +1,6 @@
 //! The ranking of one cylinder's openings from their clips.
 
-use crate::caveat::Caveat;
+use crate::caveat::{Caveat, Severity};
 use crate::hiss::{
     BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, pair_caveats,
     pulsed_contrasts, tracked_contrast,
@@ -9,7 +9,7 @@ use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff};
 
 use super::assumptions as assume;
-use super::call::Standing;
+use super::call::{Place, Standing};
 use super::level::level_at;
 use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
 use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
@@ -19,8 +19,6 @@ use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
 pub const ISO_3744_MARGIN: LevelDiff = LevelDiff(6.0);
 /// Margin above which ISO 3744:2010 takes no correction.
 pub const ISO_3744_CLEAR: LevelDiff = LevelDiff(15.0);
-/// What a clip of the opening that would be named may not have.
-const UNFIT_TO_CALL: [&str; 5] = ["same-recording", "clipped", "whistle", "gain-step", "risen-everywhere"];
 /// An interval wider than this is no reading any more, dB.
 const WIDEST_INTERVAL_DB: f64 = 20.0;
 
@@ -139,13 +137,14 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     caveats.extend(doubts(&taken, call));
     // A call rests on clips that say what they claim to say.
     let named = |at: usize| standing.openings[at] >= 0.5 || standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
-    let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| UNFIT_TO_CALL.contains(&caveat.code));
+    let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
     if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(|(at, t)| named(at) && unfit(t)) {
         call = Call::CannotTell;
     }
     let answer_set = standing.answer_set().into_iter().map(|member| match member {
-        Some(at) => Member::Opening(taken[at].heard.opening.clone()),
-        None => Member::Elsewhere,
+        Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
+        Place::Elsewhere => Member::Elsewhere,
+        Place::Tight => Member::Tight,
     });
     let answer_set = answer_set.collect();
     let mut results: Vec<OpeningResult> =
@@ -156,9 +155,10 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
         call,
         answer_set,
         openings: results,
+        tight_probability: standing.tight,
         elsewhere_probability: standing.elsewhere,
         caveats,
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -178,7 +178,7 @@ struct Fitness<'a> {
 
 impl<'a> Fitness<'a> {
     fn of(openings: &[Heard<'a>]) -> Self {
-        let silent = |clip: &&ClipSound| clip_caveats(clip).iter().any(|caveat| caveat.code == "silent");
+        let empty = |clip: &&ClipSound| clip_caveats(clip).iter().any(|caveat| caveat.severity() == Severity::Empty);
         let mut fit = Self { off_and_on: Vec::new(), caveats: Vec::new() };
         for heard in openings {
             let mut caveats = heard.caveats.clone();
@@ -186,7 +186,7 @@ impl<'a> Fitness<'a> {
             for clip in heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed) {
                 caveats.extend(clip_caveats(clip));
             }
-            let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !silent(clip)).collect::<Vec<_>>();
+            let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !empty(clip)).collect::<Vec<_>>();
             fit.off_and_on.push(Recorded {
                 quiet: kept(&heard.quiet),
                 air: kept(&heard.air),
@@ -204,11 +204,11 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
     Ranking {
         cylinder,
         call: Call::CannotTell,
-        answer_set: vec![Member::Elsewhere],
-        openings: Vec::new(),
-        elsewhere_probability: 1.0,
+        answer_set: vec![Member::Elsewhere, Member::Tight],
+        tight_probability: assume::NOWHERE,
+        elsewhere_probability: 1.0 - assume::NOWHERE,
         caveats,
-        beside: None,
+        ..Ranking::default()
     }
 }
 

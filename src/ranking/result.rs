@@ -2,11 +2,11 @@
 
 use super::beside::Beside;
 use crate::caveat::Caveat;
-use crate::opening::Opening;
-use crate::units::{Hertz, Level, LevelDiff};
+use crate::opening::{Air, Opening};
+use crate::units::{Hertz, Level, LevelDiff, Seconds};
 
 /// The ranking of one cylinder's openings (or of loose clips).
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Ranking {
     /// The cylinder, counted from 1; `None` for loose clips.
     pub cylinder: Option<u32>,
@@ -16,8 +16,14 @@ pub struct Ranking {
     pub answer_set: Vec<Member>,
     /// Every opening heard at, sorted by probability, then hiss level, then name.
     pub openings: Vec<OpeningResult>,
-    /// The probability that the air gets away at none of these openings.
+    /// The probability that nothing leaks.
+    pub tight_probability: f64,
+    /// The probability that it leaks where nobody listened: at none of these openings.
     pub elsewhere_probability: f64,
+    /// The answer without the gauge; `None` where no reading was weighed in.
+    pub sound_alone: Option<SoundAlone>,
+    /// What to record next, where it would tell something.
+    pub next: Option<Next>,
     /// What lowers trust in the whole.
     pub caveats: Vec<Caveat>,
     /// The likeliest opening beside the engine's other cylinders, where there are any.
@@ -25,7 +31,7 @@ pub struct Ranking {
 }
 
 /// What may be said of a cylinder.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Call {
     /// One opening holds at least 95 %.
     Located,
@@ -34,7 +40,45 @@ pub enum Call {
     /// Nothing above the bound at any opening.
     NoneHeard,
     /// The evidence is unfit or undecided.
+    #[default]
     CannotTell,
+}
+
+/// The answer from sound alone, where the gauge has a say in the whole one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SoundAlone {
+    /// What may be said.
+    pub call: Call,
+    /// The smallest set that holds 95 %, likeliest first.
+    pub answer_set: Vec<Member>,
+    /// The probability of the likeliest member.
+    pub probability: f64,
+    /// The probability that nothing leaks.
+    pub tight_probability: f64,
+    /// The probability that it leaks where nobody listened.
+    pub elsewhere_probability: f64,
+}
+
+/// What is expected to tell most per second of a person's time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Next {
+    /// What to do.
+    pub step: NextStep,
+    /// The chance that it settles the matter.
+    pub settles: f64,
+    /// The person's time, moving and valve included.
+    pub seconds: Seconds,
+}
+
+/// A recording or a reading.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NextStep {
+    /// A clip at an opening with the air in this state.
+    Clip(Opening, Air),
+    /// What the rig alone loses.
+    Rig,
+    /// What the cylinder loses.
+    Gauge,
 }
 
 impl Call {
@@ -55,8 +99,10 @@ impl Call {
 pub enum Member {
     /// One of the openings heard at.
     Opening(Opening),
-    /// None of them.
+    /// Where nobody listened.
     Elsewhere,
+    /// Nothing leaks.
+    Tight,
 }
 
 impl Member {
@@ -66,6 +112,7 @@ impl Member {
         match self {
             Self::Opening(opening) => opening.name(),
             Self::Elsewhere => "elsewhere",
+            Self::Tight => "tight",
         }
     }
 }

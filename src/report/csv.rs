@@ -4,13 +4,14 @@ use crate::finding::{CylinderRow, Engine};
 use crate::ranking::{HissReading, OpeningResult};
 
 /// The columns: units are in their names, levels re full scale.
-const HEAD: [&str; 16] = [
+const HEAD: [&str; 17] = [
     "cylinder",
     "loss_percent",
     "own_loss_percent",
     "own_loss_percent_low",
     "own_loss_percent_high",
     "call",
+    "tight_probability",
     "elsewhere_probability",
     "opening",
     "path",
@@ -40,7 +41,7 @@ pub fn csv(engine: &Engine) -> String {
             table += &line(&[of_cylinder(row), of_opening(result)].concat());
         }
         if ranking.is_none_or(|ranking| ranking.openings.is_empty()) {
-            table += &line(&[of_cylinder(row), vec![String::new(); HEAD.len() - 7]].concat());
+            table += &line(&[of_cylinder(row), vec![String::new(); HEAD.len() - 8]].concat());
         }
     }
     table
@@ -57,6 +58,7 @@ fn of_cylinder(row: &CylinderRow) -> Vec<String> {
         number(own.map(|own| own.low), 2),
         number(own.map(|own| own.high), 2),
         ranking.map(|ranking| ranking.call.name().to_owned()).unwrap_or_default(),
+        number(ranking.map(|ranking| ranking.tight_probability), 4),
         number(ranking.map(|ranking| ranking.elsewhere_probability), 4),
     ]
 }

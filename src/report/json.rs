@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use super::error::ReportError;
+use super::sentences;
 use crate::caveat::Caveat;
-use crate::ranking::{BandResult, HissReading, Member, OpeningResult, Ranking};
+use crate::ranking::{BandResult, HissReading, Member, Next, NextStep, OpeningResult, Ranking, SoundAlone};
 use crate::words::Words;
 
 /// The version of this format.
@@ -55,8 +56,57 @@ struct Cylinder<'a> {
     call: &'static str,
     answer_set: Vec<&'a str>,
     openings: Vec<Place<'a>>,
+    tight_probability: Option<f64>,
     elsewhere_probability: Option<f64>,
+    sound_alone: Option<Alone<'a>>,
+    next: Option<ToRecord<'a>>,
     caveats: Vec<Doubt>,
+}
+
+/// The answer without the gauge.
+#[derive(Serialize)]
+struct Alone<'a> {
+    call: &'static str,
+    answer_set: Vec<&'a str>,
+    probability: Option<f64>,
+    tight_probability: Option<f64>,
+    elsewhere_probability: Option<f64>,
+}
+
+/// What to record next.
+#[derive(Serialize)]
+struct ToRecord<'a> {
+    opening: Option<&'a str>,
+    air: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reading: Option<&'static str>,
+    settles: Option<f64>,
+    seconds: f64,
+    text: String,
+}
+
+impl<'a> ToRecord<'a> {
+    fn of(next: &'a Next, words: &Words) -> Self {
+        let (opening, air, reading) = match &next.step {
+            NextStep::Clip(opening, air) => (Some(opening.name()), Some(air.name()), None),
+            NextStep::Rig => (None, None, Some("rig")),
+            NextStep::Gauge => (None, None, Some("gauge")),
+        };
+        let text = sentences::next_recording(next, words);
+        Self { opening, air, reading, settles: share(next.settles), seconds: next.seconds.0.round(), text }
+    }
+}
+
+impl<'a> Alone<'a> {
+    fn of(alone: &'a SoundAlone) -> Self {
+        Self {
+            call: alone.call.name(),
+            answer_set: alone.answer_set.iter().map(Member::name).collect(),
+            probability: share(alone.probability),
+            tight_probability: share(alone.tight_probability),
+            elsewhere_probability: share(alone.elsewhere_probability),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -99,7 +149,10 @@ impl<'a> Cylinder<'a> {
             call: ranking.call.name(),
             answer_set: ranking.answer_set.iter().map(Member::name).collect(),
             openings: ranking.openings.iter().map(|opening| Place::of(opening, words)).collect(),
+            tight_probability: share(ranking.tight_probability),
             elsewhere_probability: share(ranking.elsewhere_probability),
+            sound_alone: ranking.sound_alone.as_ref().map(Alone::of),
+            next: ranking.next.as_ref().map(|next| ToRecord::of(next, words)),
             caveats: doubts(&ranking.caveats, words),
         }
     }

@@ -1,8 +1,8 @@
 //! What may be said of a ranking, in sentences: the terminal's text and the papers say the same.
 
 use crate::caveat::{Caveat, Fact};
-use crate::opening::EscapePath;
-use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
+use crate::opening::{Air, EscapePath};
+use crate::ranking::{Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking};
 use crate::units::LevelDiff;
 use crate::words::Words;
 
@@ -12,7 +12,7 @@ pub(super) fn answer(ranking: &Ranking, words: &Words) -> String {
     let sure = ranking.answer_set.iter().map(|member| probability(ranking, member)).sum::<f64>();
     let first = ranking.answer_set.iter().find_map(|member| match member {
         Member::Opening(opening) => Some(opening),
-        Member::Elsewhere => None,
+        Member::Elsewhere | Member::Tight => None,
     });
     let own = first.is_none_or(|opening| opening.path() == EscapePath::Other);
     let name = match ranking.call {
@@ -30,6 +30,7 @@ pub(super) fn answer(ranking: &Ranking, words: &Words) -> String {
         ("path", Fact::Text(first.map_or_else(String::new, |opening| words.path(opening)))),
         ("places", Fact::Text(places)),
         ("percent", Fact::Text(words.percent(sure))),
+        ("tight", Fact::Text(words.percent(ranking.tight_probability))),
         ("elsewhere", Fact::Text(words.percent(ranking.elsewhere_probability))),
     ];
     words.say(name, &facts)
@@ -65,10 +66,10 @@ pub(super) fn next_step(ranking: &Ranking, words: &Words) -> Option<String> {
         .iter()
         .filter_map(|member| match member {
             Member::Opening(opening) => Some(words.opening(opening)),
-            Member::Elsewhere => None,
+            Member::Elsewhere | Member::Tight => None,
         })
         .collect();
-    let elsewhere = ranking.answer_set.contains(&Member::Elsewhere);
+    let elsewhere = ranking.answer_set.iter().any(|member| matches!(member, Member::Elsewhere | Member::Tight));
     let name = match ranking.call {
         Call::Located | Call::Shared => return None,
         Call::NoneHeard => "next-none-heard",
@@ -77,6 +78,23 @@ pub(super) fn next_step(ranking: &Ranking, words: &Words) -> Option<String> {
         Call::CannotTell => "next-cannot-tell",
     };
     Some(words.say(name, &[("places", Fact::Text(words.list(&open)))]))
+}
+
+/// The recording that is expected to tell most, with its chance to settle the matter.
+pub(super) fn next_recording(next: &Next, words: &Words) -> String {
+    let (name, opening) = match &next.step {
+        NextStep::Clip(opening, Air::Off) => ("next-record-off", words.opening(opening)),
+        NextStep::Clip(opening, Air::On) => ("next-record-on", words.opening(opening)),
+        NextStep::Clip(opening, Air::Pulsed) => ("next-record-pulsed", words.opening(opening)),
+        NextStep::Rig => ("next-read-rig", String::new()),
+        NextStep::Gauge => ("next-read-gauge", String::new()),
+    };
+    let facts = [
+        ("opening", Fact::Text(opening)),
+        ("percent", Fact::Text(words.percent(next.settles))),
+        ("seconds", Fact::Number { value: next.seconds.0, decimals: 0 }),
+    ];
+    words.say(name, &facts)
 }
 
 /// That an opening's hiss is spill, by name.
@@ -148,12 +166,14 @@ fn place(member: &Member, words: &Words) -> String {
     match member {
         Member::Opening(opening) => words.opening(opening),
         Member::Elsewhere => words.say("elsewhere", &[]),
+        Member::Tight => words.say("tight", &[]),
     }
 }
 
 fn probability(ranking: &Ranking, member: &Member) -> f64 {
     match member {
         Member::Elsewhere => ranking.elsewhere_probability,
+        Member::Tight => ranking.tight_probability,
         Member::Opening(opening) => {
             ranking.openings.iter().find(|result| result.opening == *opening).map_or(0.0, |result| result.probability)
         }

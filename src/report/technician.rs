@@ -133,11 +133,17 @@ fn levels(ranking: &Ranking, words: &Words) -> Block {
     let subject = [("subject", Fact::Text(words.cylinder(ranking.cylinder)))];
     let head = ["report-column-opening", "report-column-probability", "report-column-hiss", "report-column-above"];
     let mut rows: Vec<Row> = ranking.openings.iter().map(|result| level_row(ranking, result, words)).collect();
-    let elsewhere = words.percent(ranking.elsewhere_probability);
-    rows.push(Row {
-        strong: ranking.answer_set.contains(&Member::Elsewhere),
-        cells: vec![Cell::of(say("elsewhere")), Cell::of(elsewhere), Cell::default(), Cell::default()],
-    });
+    let nowhere_heard =
+        [(Member::Elsewhere, ranking.elsewhere_probability), (Member::Tight, ranking.tight_probability)];
+    rows.extend(nowhere_heard.map(|(member, probability)| Row {
+        strong: ranking.answer_set.contains(&member),
+        cells: vec![
+            Cell::of(say(member.name())),
+            Cell::of(words.percent(probability)),
+            Cell::default(),
+            Cell::default(),
+        ],
+    }));
     let caption = words.say("report-levels-of", &subject);
     Block::Table(Table { caption, head: head.map(say).to_vec(), figures: true, rows })
 }

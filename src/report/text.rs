@@ -88,12 +88,9 @@ fn table(ranking: &Ranking, words: &Words) -> String {
             sentences::above_quiet(result, words),
         ]);
     }
-    rows.push([
-        words.say("elsewhere", &[]),
-        words.percent(ranking.elsewhere_probability),
-        String::new(),
-        String::new(),
-    ]);
+    for (name, probability) in [("elsewhere", ranking.elsewhere_probability), ("tight", ranking.tight_probability)] {
+        rows.push([words.say(name, &[]), words.percent(probability), String::new(), String::new()]);
+    }
     let mut widths = [0, 1, 2, 3].map(|column| rows.iter().map(|row| length(&row[column])).max().unwrap_or(0));
     // Two blanks before each column; the opening's name gives way where the line would be too long.
     let others = widths[1..].iter().map(|width| width + 2).sum::<usize>();

@@ -39,7 +39,8 @@ pub fn cell_freedom(weights: &[f32], frames: usize) -> f64 {
 /// The `quantile` of steady Gaussian noise's cell powers over their mean, where cells of several kinds are pooled.
 ///
 /// `freedoms` are the kinds' degrees of freedom (as many cells of each); a cell of freedom ν is a chi-square
-/// variable over ν. Solves `mean of P(ν/2, ν x/2) = quantile` for `x`.
+/// variable over ν. Solves `mean of P(ν/2, ν x/2) = quantile` for `x`. Kinds without any freedom hold no power and do not
+/// count; 1 where no kind is left.
 ///
 /// ```
 /// use hissward::spectrum::quantile_over_mean;
@@ -49,7 +50,11 @@ pub fn cell_freedom(weights: &[f32], frames: usize) -> f64 {
 #[must_use]
 pub fn quantile_over_mean(freedoms: &[f64], quantile: f64) -> f64 {
     // The distribution of one kind at x, and its derivative by ln x.
-    let kinds: Vec<(f64, f64)> = freedoms.iter().map(|nu| (nu / 2.0, ln_gamma(nu / 2.0))).collect();
+    let kinds: Vec<(f64, f64)> =
+        freedoms.iter().filter(|nu| nu.is_finite() && **nu > 0.0).map(|nu| (nu / 2.0, ln_gamma(nu / 2.0))).collect();
+    if kinds.is_empty() {
+        return 1.0;
+    }
     let at = |x: f64| {
         let (mut below, mut slope) = (0.0, 0.0);
         for (a, ln_gamma_a) in &kinds {
@@ -57,7 +62,7 @@ pub fn quantile_over_mean(freedoms: &[f64], quantile: f64) -> f64 {
             below += gamma_lr(*a, y);
             slope += (a * y.ln() - y - ln_gamma_a).exp();
         }
-        let count = kinds.len().max(1) as f64;
+        let count = kinds.len() as f64;
         (below / count, slope / count)
     };
     let (mut low, mut high) = (1e-9, 50.0);

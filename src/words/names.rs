@@ -42,7 +42,10 @@ impl Words {
     pub fn at(&self, opening: &Opening) -> String {
         let (name, fact) = match (opening.name(), opening.neighbour()) {
             (_, Some(number)) => ("at-plug-hole".to_owned(), ("number", Fact::Text(number.to_string()))),
-            ("intake" | "exhaust" | "oil-filler" | "coolant-filler" | "rig", _) => {
+            (
+                "intake" | "exhaust" | "oil-filler" | "dipstick" | "breather" | "crankcase" | "coolant-filler" | "rig",
+                _,
+            ) => {
                 (format!("at-{opening}"), ("opening", Fact::Text(opening.name().to_owned())))
             }
             (other, _) => ("at-other".to_owned(), ("opening", Fact::Text(other.to_owned()))),
@@ -154,7 +157,18 @@ mod tests {
 
     #[test]
     fn every_kind_of_opening_has_its_names() {
-        let names = ["intake", "exhaust", "oil-filler", "coolant-filler", "plug-hole-3", "rig", "dipstick"];
+        let names = [
+            "intake",
+            "exhaust",
+            "oil-filler",
+            "coolant-filler",
+            "plug-hole-3",
+            "rig",
+            "dipstick",
+            "breather",
+            "crankcase",
+            "own-place",
+        ];
         for language in Words::languages() {
             let words = words(&language);
             for name in names {

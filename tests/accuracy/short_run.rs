@@ -29,7 +29,7 @@ fn outcomes() -> &'static [Outcome] {
 }
 
 fn run() -> Vec<Outcome> {
-    let sounds = Sounds::read().expect("recordings");
+    let sounds = Sounds::kept().expect("recordings");
     let chains = Chains::look();
     (0..SESSIONS)
         .into_par_iter()

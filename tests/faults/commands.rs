@@ -17,7 +17,7 @@ pub struct Writing {
 }
 
 /// Every command that writes, but for those that need a microphone or a person.
-pub const WRITING: [Writing; 12] = [
+pub const WRITING: [Writing; 13] = [
     Writing {
         name: "new",
         arguments: &["new", "fresh", "--engine", "workboat", "--cylinders", "3"],
@@ -32,6 +32,11 @@ pub const WRITING: [Writing; 12] = [
     Writing {
         name: "add",
         arguments: &["add", "job", "--at", "coolant-filler", "--air", "on", "--cylinder", "1", "a.m4a", "b.wav"],
+        makes: None,
+    },
+    Writing {
+        name: "amend",
+        arguments: &["amend", "job", "--swap", "c1-exhaust-off-t1.wav", "c1-exhaust-on-t1.wav"],
         makes: None,
     },
     Writing { name: "rank", arguments: &["rank", "job"], makes: None },

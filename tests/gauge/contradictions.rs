@@ -59,7 +59,7 @@ fn one_cylinder_by_itself() {
         (Some(40.0), located("intake", 8.0), "intake-valve", Weight::Repair),
         (Some(40.0), located("oil-filler", 8.0), "rings-or-bore", Weight::Repair),
         (Some(40.0), located("coolant-filler", 8.0), "gasket-or-crack", Weight::Repair),
-        (Some(40.0), located("dipstick", 8.0), "other-opening", Weight::Watch),
+        (Some(40.0), located("water-pump", 8.0), "other-opening", Weight::Watch),
         (Some(18.0), located("exhaust", 8.0), "exhaust-valve", Weight::Watch),
         (Some(4.0), located("exhaust", 15.0), "tight-but-loud", Weight::Repeat),
         (Some(4.0), located("exhaust", 5.0), "small-leak", Weight::Watch),

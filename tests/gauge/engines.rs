@@ -66,7 +66,7 @@ pub fn ranking(cylinder: u32, call: Call, elsewhere: f64, heard: &[Heard]) -> Ra
         openings,
         elsewhere_probability: elsewhere,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 

@@ -18,10 +18,14 @@ fn to_the_first_clip(terminal: &Terminal) {
     terminal.press("h");
     terminal.wait("Blank off hose", 5.0);
     terminal.press("80 78 psi\r");
+    terminal.wait("ENTER keep it", 5.0);
+    terminal.press("\r");
     terminal.wait("SPACE the crank is locked", 5.0);
     terminal.press(" ");
     terminal.wait("Put the air on the cylinder", 5.0);
     terminal.press("22%\r");
+    terminal.wait("ENTER keep it", 5.0);
+    terminal.press("\r");
     terminal.wait("the rest goes by itself", 5.0);
 }
 
@@ -270,8 +274,8 @@ fn without_a_terminal_lines_are_keys() {
         .spawn()
         .expect("starts");
     let mut keys = guide.stdin.take().expect("piped");
-    // Cautions, hot, rig, crank, gauge, the clips; then nobody types any more.
-    keys.write_all(b"\nh\n80 78 psi\n\n22%\n\n").expect("keys");
+    // Cautions, hot, rig and yes, crank, gauge and yes, the clips; then nobody types any more.
+    keys.write_all(b"\nh\n80 78 psi\n\n\n22%\n\n\n").expect("keys");
     drop(keys);
     let output = guide.wait_with_output().expect("ends");
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
@@ -300,6 +304,8 @@ fn a_step_is_skipped_with_its_reason_and_a_clip_is_taken_back() {
     terminal.press(" ");
     terminal.wait("Put the air on", 5.0);
     terminal.press("22%\r");
+    terminal.wait("ENTER keep it", 5.0);
+    terminal.press("\r");
     terminal.wait("the rest goes by itself", 5.0);
     terminal.press(" ");
     terminal.wait("clips 1 of 6", 30.0);

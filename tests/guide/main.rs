@@ -4,6 +4,7 @@
 mod faults;
 mod hang_up;
 mod listening;
+mod live_answer;
 mod meter;
 mod shop;
 mod whole_test;

@@ -137,6 +137,6 @@ fn ranking(cylinder: u32, call: Call, opening: &str) -> Ranking {
         }],
         elsewhere_probability: if nothing { 0.97 } else { 0.02 },
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }

@@ -106,7 +106,7 @@ fn what_cannot_be_is_refused() {
     let cases: [(&[&str], &str); 5] = [
         (&["--at", "intake", "--air", "on"], "say which"),
         (&["--at", "intake", "--air", "on", "--cylinder", "4"], "this engine has 3 cylinders"),
-        (&["--at", "Intake", "--air", "on", "--cylinder", "1"], "no name for an opening"),
+        (&["--at", "../intake", "--air", "on", "--cylinder", "1"], "no name for an opening"),
         (&["--at", "intake", "--air", "half", "--cylinder", "1"], "no state of the air"),
         (&["--at", "intake", "--air", "on", "--cylinder", "1", "--channel", "0"], "0"),
     ];
@@ -117,6 +117,111 @@ fn what_cannot_be_is_refused() {
         assert!(told.contains(words), "{more:?}: {told}");
     }
     assert!(files_in_clips(&path).is_empty());
+}
+
+#[test]
+fn openings_go_by_the_words_of_the_trade_and_unknown_ones_are_asked_about() {
+    let (_folder, job) = started();
+    let path = job.folder().to_owned();
+    drop(job);
+    let at = |word: &str, more: &[&str]| {
+        add(&path, &[&["--at", word, "--air", "on", "--cylinder", "2"], more].concat(), &["short.wav"])
+    };
+    for word in ["inlet", "oilfiller", "oil filler", "carburetor", "crankcase", "breather", "dipstick"] {
+        let done = at(word, &[]);
+        assert!(done.status.success(), "{word}: {}", String::from_utf8_lossy(&done.stderr));
+    }
+    let openings: Vec<String> = Job::open(&path)
+        .expect("it opens")
+        .record()
+        .clips
+        .iter()
+        .map(|clip| format!("{} {}", clip.subject.opening, clip.subject.opening.path().name()))
+        .collect();
+    let rings =
+        ["oil-filler", "oil-filler", "crankcase", "breather", "dipstick"].map(|name| format!("{name} rings-or-bore"));
+    let intake = "intake intake-valve".to_owned();
+    let [oil, oil_again, crankcase, breather, dipstick] = rings;
+    assert_eq!(openings, [intake.clone(), oil, oil_again, intake, crankcase, breather, dipstick]);
+    for (word, told) in [("exhuast", "did you mean exhaust?"), ("water pump", "--new-opening")] {
+        let done = at(word, &[]);
+        let said = String::from_utf8_lossy(&done.stderr).into_owned();
+        assert_eq!(done.status.code(), Some(2), "{word}: {said}");
+        assert!(said.contains(told), "{word}: {said}");
+    }
+    assert!(at("water pump", &["--new-opening"]).status.success());
+    assert!(at("water-pump", &[]).status.success(), "now the job knows it");
+    for word in ["plug-hole-99999999999", "plug-hole-4", "plug-hole-0"] {
+        let done = at(word, &[]);
+        let said = String::from_utf8_lossy(&done.stderr).into_owned();
+        assert!(done.status.code() == Some(2) && said.contains("has 3 cylinders"), "{word}: {said}");
+    }
+}
+
+/// 1 s, silence, and a gap of digital silence do not count, and the way to count them all the same is told.
+#[test]
+fn a_clip_that_is_unfit_is_kept_and_does_not_count() {
+    let (folder, job) = started();
+    let path = job.folder().to_owned();
+    drop(job);
+    let seconds = |count: f64| (count * 48_000.0) as usize;
+    let mut state = 9_u32;
+    let mut noise = |count: usize| -> Vec<i16> {
+        (0..count)
+            .map(|_| {
+                state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                ((state >> 16) as i16) / 40
+            })
+            .collect()
+    };
+    let falling: Vec<i16> = noise(seconds(6.0))
+        .into_iter()
+        .enumerate()
+        .map(|(at, sample)| (f64::from(sample) * 10f64.powf(-10.0 * at as f64 / 288_000.0 / 20.0)) as i16)
+        .collect();
+    let cases = [
+        ("good", noise(seconds(6.0)), None),
+        ("one-second", noise(seconds(1.0)), Some("too-short")),
+        ("muted", vec![0; seconds(6.0)], Some("silent")),
+        ("gap", [noise(seconds(0.3)), vec![0; seconds(5.7)]].concat(), Some("digital-silence")),
+        ("overdriven", noise(seconds(6.0)).into_iter().map(|s| s.saturating_mul(200)).collect(), Some("clipped")),
+        ("falling", falling, Some("level-falling")),
+    ];
+    for (at, (name, samples, code)) in cases.into_iter().enumerate() {
+        let file = folder.path().join(format!("{name}.wav"));
+        let spec = hound::WavSpec {
+            channels: 1,
+            sample_rate: 48_000,
+            bits_per_sample: 16,
+            sample_format: hound::SampleFormat::Int,
+        };
+        let mut writer = hound::WavWriter::create(&file, spec).expect("a WAV");
+        samples.iter().for_each(|sample| writer.write_sample(*sample).expect("a sample"));
+        writer.finalize().expect("whole");
+        let done = Command::new(env!("CARGO_BIN_EXE_hissward"))
+            .arg("add")
+            .arg(&path)
+            .args(ON)
+            .arg("--json")
+            .arg(&file)
+            .output()
+            .expect("it runs");
+        let said = String::from_utf8_lossy(&done.stderr).into_owned();
+        assert!(done.status.success(), "{name}: {said}");
+        let told: serde_json::Value = serde_json::from_slice(&done.stdout).expect("JSON");
+        let clip = &told["clips"][0];
+        assert_eq!(clip["fit"], serde_json::Value::Bool(code.is_none()), "{name}: {told}");
+        if let Some(code) = code {
+            assert_eq!(clip["caveats"][0]["code"], code, "{name}: {told}");
+            assert!(said.contains("does not count") && said.contains("--take-in"), "{name}: {said}");
+        }
+        let kept = Job::open(&path).expect("it opens").record().clips[at].clone();
+        assert_eq!(kept.left_out.is_some(), code.is_some(), "{name}: {:?}", kept.left_out);
+        // `check` says the same of the same file.
+        let checked = Command::new(env!("CARGO_BIN_EXE_hissward")).args(["check", "--json"]).arg(&path).output();
+        let told: serde_json::Value = serde_json::from_slice(&checked.expect("it runs").stdout).expect("JSON");
+        assert_eq!(told["clips"][at]["fit"], serde_json::Value::Bool(code.is_none()), "{name}");
+    }
 }
 
 #[test]

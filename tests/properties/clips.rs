@@ -89,7 +89,8 @@ pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
 /// Probabilities sum to one, the openings are in their order, and every number is one.
 pub fn sane(ranking: &Ranking) {
     let sum: f64 = ranking.openings.iter().map(|opening| opening.probability).sum();
-    assert!((sum + ranking.elsewhere_probability - 1.0).abs() < 1e-9, "{sum} and {}", ranking.elsewhere_probability);
+    let nowhere_heard = ranking.tight_probability + ranking.elsewhere_probability;
+    assert!((sum + nowhere_heard - 1.0).abs() < 1e-9, "{sum} and {nowhere_heard}");
     assert!(ranking.openings.is_sorted_by(|a, b| a.probability >= b.probability - 1e-4), "{ranking:?}");
     for opening in &ranking.openings {
         assert!((0.0..=1.0).contains(&opening.probability), "{opening:?}");

@@ -3,5 +3,7 @@
 mod absurd;
 mod changed;
 mod clips;
+mod evidence;
 mod files;
 mod hiss;
+mod whole_way;

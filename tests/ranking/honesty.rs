@@ -8,7 +8,9 @@ use super::rendered::{plainly, ranked, sounds, steady, true_level};
 fn probabilities_add_up_to_one_and_are_never_nan() {
     for (seed, leak) in [(1, None), (2, Some(("exhaust", -12.0))), (3, Some(("intake", 8.0)))] {
         let ranking = plainly(&steady(seed, leak));
-        let sum: f64 = ranking.openings.iter().map(|o| o.probability).sum::<f64>() + ranking.elsewhere_probability;
+        let sum: f64 = ranking.openings.iter().map(|o| o.probability).sum::<f64>()
+            + ranking.tight_probability
+            + ranking.elsewhere_probability;
         assert!((sum - 1.0).abs() < 1e-9, "seed {seed}: {sum}");
     }
 }

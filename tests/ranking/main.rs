@@ -2,5 +2,6 @@
 
 mod calls;
 mod honesty;
+mod rates;
 mod rendered;
 mod tracked;

@@ -97,7 +97,7 @@ pub fn located() -> Ranking {
         openings: vec![heard("oil-filler", 0.9812, -47.214, -2.5), intake, silent("exhaust", 0.0021, -64.3)],
         elsewhere_probability: 0.0099,
         caveats: vec![Caveat::new("sound-lost").number("lost_ms", 40.0, 0)],
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -114,7 +114,7 @@ pub fn tight() -> Ranking {
         ],
         elsewhere_probability: 0.973,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -135,7 +135,7 @@ pub fn undecided() -> Ranking {
         openings: vec![exhaust, silent("oil-filler", 0.03, -61.2), silent("intake", 0.02, -63.0)],
         elsewhere_probability: 0.24,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -152,7 +152,7 @@ pub fn shared() -> Ranking {
         ],
         elsewhere_probability: 0.006,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -171,7 +171,7 @@ pub fn pulsed() -> Ranking {
         openings: vec![oil, intake],
         elsewhere_probability: 0.01,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -194,7 +194,7 @@ pub fn eight() -> Ranking {
         ],
         elsewhere_probability: 0.006,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 
@@ -207,7 +207,7 @@ pub fn one() -> Ranking {
         openings: vec![heard("exhaust", 0.96, -44.0, 2.0)],
         elsewhere_probability: 0.04,
         caveats: Vec::new(),
-        beside: None,
+        ..Ranking::default()
     }
 }
 

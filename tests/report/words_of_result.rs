@@ -112,7 +112,10 @@ const PROMISED: &str = r#"{
           "caveats": []
         }
       ],
+      "tight_probability": 0.0,
       "elsewhere_probability": 0.01,
+      "sound_alone": null,
+      "next": null,
       "caveats": [{"code": "drifting-floor", "text": "…", "remedy": "…"}]
     }
   ]
@@ -145,7 +148,7 @@ fn promised() -> Ranking {
         }],
         elsewhere_probability: 0.01,
         caveats: vec![Caveat::new("drifting-floor")],
-        beside: None,
+        ..Ranking::default()
     }
 }
 

@@ -3,10 +3,10 @@
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
-use hissward::caveat::Caveat;
+use hissward::caveat::Fact;
 use hissward::job::{CLIPS_FOLDER, ClipRecord, When};
-use hissward::opening::{Air, Opening};
-use hissward::pipeline::{Channels, take_in};
+use hissward::opening::Air;
+use hissward::pipeline::{Channels, ClipVerdict, leave_out_unfit, take_in, verdict_of};
 use hissward::words::Words;
 use serde_json::{Value, json};
 
@@ -22,8 +22,11 @@ pub struct Arguments {
     /// The job folder
     job: PathBuf,
     /// Where the microphone was held
-    #[arg(long, value_name = "OPENING", value_parser = Opening::from_str)]
-    at: Opening,
+    #[arg(long, value_name = "OPENING")]
+    at: String,
+    /// Takes a name for an opening that nobody knows yet
+    #[arg(long)]
+    new_opening: bool,
     /// What the air was doing: off (quiet baseline), on, or pulsed
     #[arg(long, value_name = "off|on|pulsed", value_parser = Air::from_str)]
     air: Air,
@@ -47,7 +50,8 @@ pub struct Arguments {
 /// Takes the recordings in: all of them, or none.
 pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut job = open_job::for_writing(&arguments.job, "add", face)?;
-    let subject = job.record().subject(arguments.cylinder, arguments.at, arguments.air);
+    let at = job.record().opening(&arguments.at, arguments.new_opening)?;
+    let subject = job.record().subject(arguments.cylinder, at, arguments.air);
     let channels = Channels { near: arguments.channel, far: arguments.far_channel };
     let bar = progress::bar(face, "{bar:30} {percent:>3} % {msg}", None);
     let mut watch = |file: &Path, frames: u64, total: Option<u64>| {
@@ -59,16 +63,22 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     bar.finish_and_clear();
     let taken = taken?;
     let words = language::of_job(job.record())?;
+    let mut verdicts = Vec::new();
     for found in &taken {
-        for caveat in &found.caveats {
-            let (what, remedy) = words.caveat(caveat);
-            face.talk(&format!("{what} {remedy}"));
-        }
+        let verdict = verdict_of(&job, &found.clip, &found.caveats)?;
+        leave_out_unfit(&mut job, &found.clip, &verdict, &words)?;
+        verdicts.push(verdict);
+    }
+    for (found, verdict) in taken.iter().zip(&verdicts) {
+        tell(&found.clip, verdict, &arguments.job, &words, face);
     }
     let clips = job.folder().join(CLIPS_FOLDER);
     if arguments.json {
-        let list: Vec<Value> =
-            taken.iter().map(|found| describe(&found.clip, &found.caveats, &clips, &words)).collect();
+        let list: Vec<Value> = taken
+            .iter()
+            .zip(&verdicts)
+            .map(|(found, verdict)| describe(&found.clip, verdict, &clips, &words))
+            .collect();
         face.data(&format!("{:#}\n", json!({ "format": 1, "clips": list })))?;
     } else {
         let lines = taken.iter().map(|found| format!("{}\n", clips.join(found.clip.file.as_str()).display()));
@@ -77,10 +87,23 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
+/// Says what lowers trust in a clip, and where it is unfit, that it does not count and how to make it count all the same.
+pub(super) fn tell(clip: &ClipRecord, verdict: &ClipVerdict, job: &Path, words: &Words, face: &Face) {
+    for caveat in &verdict.caveats {
+        let (what, remedy) = words.caveat(caveat);
+        face.talk(&format!("{what} {remedy}"));
+    }
+    if !verdict.is_fit() {
+        let facts = [("file", Fact::Text(clip.file.to_string())), ("job", Fact::Text(job.display().to_string()))];
+        face.talk(&words.say("clip-left-out-unfit", &facts));
+    }
+}
+
 /// A clip as JSON tells it.
-pub(super) fn describe(clip: &ClipRecord, caveats: &[Caveat], clips: &Path, words: &Words) -> Value {
+pub(super) fn describe(clip: &ClipRecord, verdict: &ClipVerdict, clips: &Path, words: &Words) -> Value {
     let original = clip.import.as_ref().and_then(|import| import.original.as_ref());
-    let caveats: Vec<Value> = caveats
+    let caveats: Vec<Value> = verdict
+        .caveats
         .iter()
         .map(|caveat| {
             let (text, remedy) = words.caveat(caveat);
@@ -98,6 +121,7 @@ pub(super) fn describe(clip: &ClipRecord, caveats: &[Caveat], clips: &Path, word
         "channels": clip.channels,
         "channel": clip.channel,
         "far_channel": clip.far_channel,
+        "fit": verdict.is_fit(),
         "sha256": clip.sha256.to_string(),
         "original": original.map(|original| clips.join(original.file.as_str()).display().to_string()),
         "caveats": caveats,

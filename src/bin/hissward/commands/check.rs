@@ -1,11 +1,11 @@
 //! `hissward check`: fitness of clips, loose or of a job.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use hissward::audio::{self, ChannelChoice};
-use hissward::hiss::{clip_caveats, tone_caveat};
-use hissward::job::Job;
-use hissward::pipeline::listen_to;
+use hissward::job::{ClipRecord, Job};
+use hissward::opening::Air;
+use hissward::pipeline::{clip_verdict, listen_to};
 use hissward::words::Words;
 use rayon::prelude::*;
 use serde::Serialize;
@@ -51,15 +51,12 @@ struct Said {
     remedy: String,
 }
 
-/// Caveats that leave a clip unfit to be judged by; the others only lower trust.
-const UNFIT: [&str; 2] = ["silent", "clipped"];
-
 /// Checks and prints.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let (files, language) = clips_of(&arguments.files)?;
-    let words = Words::of(&language)?;
     let choice = arguments.channel.map_or(ChannelChoice::First, ChannelChoice::Number);
-    let clips = files.par_iter().map(|file| check(file, choice, &words)).collect::<Result<Vec<Clip>, Failure>>()?;
+    let (clips, language) = clips_of(&arguments.files, choice)?;
+    let words = Words::of(&language)?;
+    let clips = clips.par_iter().map(|clip| check(clip, &words)).collect::<Result<Vec<Clip>, Failure>>()?;
     if arguments.json {
         face.data(&format!("{}\n", serde_json::to_string_pretty(&Checked { format: 1, clips })?))?;
     } else {
@@ -68,15 +65,24 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
-fn clips_of(paths: &[PathBuf]) -> Result<(Vec<PathBuf>, String), Failure> {
-    let [one] = paths else {
-        return Ok((paths.to_vec(), "en".to_owned()));
-    };
+/// A file to be checked; `air` is known of a job's clips.
+struct ToCheck {
+    file: PathBuf,
+    choice: ChannelChoice,
+    air: Option<Air>,
+}
+
+fn clips_of(paths: &[PathBuf], choice: ChannelChoice) -> Result<(Vec<ToCheck>, String), Failure> {
+    let loose = || paths.iter().map(|path| ToCheck { file: path.clone(), choice, air: None }).collect();
+    let [one] = paths else { return Ok((loose(), "en".to_owned())) };
     if !one.is_dir() {
-        return Ok((paths.to_vec(), "en".to_owned()));
+        return Ok((loose(), "en".to_owned()));
     }
     let job = Job::open(one)?;
-    let files = job.record().clips.iter().map(|clip| job.clip_path(clip)).collect::<Result<Vec<_>, _>>()?;
+    let clip = |clip: &ClipRecord| -> Result<ToCheck, Failure> {
+        Ok(ToCheck { file: job.clip_path(clip)?, choice, air: Some(clip.subject.air) })
+    };
+    let files = job.record().clips.iter().map(clip).collect::<Result<Vec<_>, _>>()?;
     if files.is_empty() {
         return Err(format!(
             "{}: no clips yet: record one with `hissward listen`, or take one in with `hissward add`",
@@ -87,13 +93,13 @@ fn clips_of(paths: &[PathBuf]) -> Result<(Vec<PathBuf>, String), Failure> {
     Ok((files, job.record().language.clone().unwrap_or_else(|| "en".to_owned())))
 }
 
-fn check(file: &Path, choice: ChannelChoice, words: &Words) -> Result<Clip, Failure> {
+fn check(clip: &ToCheck, words: &Words) -> Result<Clip, Failure> {
+    let ToCheck { file, choice, air } = clip;
+    let (choice, air) = (*choice, *air);
     let listened = listen_to(file, choice)?;
     let channels = audio::open(file, choice)?.channels();
-    let mut own = clip_caveats(&listened.sound);
-    own.extend(tone_caveat(&listened.sound));
-    let fit = !own.iter().any(|caveat| UNFIT.contains(&caveat.code));
-    let caveats = own.iter().chain(&listened.caveats).map(|caveat| {
+    let verdict = clip_verdict(&listened.sound, air, &listened.caveats);
+    let caveats = verdict.caveats.iter().map(|caveat| {
         let (text, remedy) = words.caveat(caveat);
         Said { code: caveat.code, text, remedy }
     });
@@ -104,7 +110,7 @@ fn check(file: &Path, choice: ChannelChoice, words: &Words) -> Result<Clip, Fail
         sample_rate_hz: listened.sound.rate().0,
         channels,
         bandwidth_hz: listened.sound.bandwidth().0.round(),
-        fit,
+        fit: verdict.is_fit(),
         caveats: caveats.collect(),
     })
 }

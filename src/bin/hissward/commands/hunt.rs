@@ -1,7 +1,6 @@
 //! `hissward hunt`: a live meter for going along a hose or round a gasket.
 
 use std::io::{self, IsTerminal};
-use std::str::FromStr;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
@@ -10,7 +9,7 @@ use hissward::audio::{Ended, Speaker, SystemCard};
 use hissward::caveat::Fact;
 use hissward::guide::Key;
 use hissward::meter::{OCTAVES, Reading, Trail};
-use hissward::opening::Opening;
+use hissward::opening::{Opening, Understood};
 use hissward::units::{Hertz, Level};
 use hissward::words::Words;
 use ratatui::style::{Modifier, Style};
@@ -28,7 +27,7 @@ use crate::live::terminal::{Terminal, bar, octave_line, put, put_big, put_signs}
     with it: below the hiss, so that it does not disturb (use headphones). Without a terminal: two lines a second.")]
 pub struct Arguments {
     /// The place, as a reminder on the screen
-    #[arg(long, value_name = "OPENING", value_parser = Opening::from_str)]
+    #[arg(long, value_name = "OPENING", value_parser = meant)]
     at: Option<Opening>,
     /// The microphone, by its name in `hissward mics`
     #[arg(long, value_name = "NAME")]
@@ -42,6 +41,11 @@ pub struct Arguments {
     /// Ends after this many seconds
     #[arg(long, value_name = "S")]
     seconds: Option<f64>,
+}
+
+/// A reminder is what it is called.
+fn meant(word: &str) -> Result<Opening, String> {
+    Understood::opening(word, &[], true).map_err(|error| error.to_string())
 }
 
 const LOOK: Duration = Duration::from_millis(5);

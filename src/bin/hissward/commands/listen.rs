@@ -7,12 +7,11 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use hissward::audio::{Ended, LevelReport, Recorded, Speaker, SystemCard};
-use hissward::caveat::{Caveat, Fact};
+use hissward::caveat::Fact;
 use hissward::guide::Beep;
-use hissward::hiss::clip_caveats;
 use hissward::job::{CLIPS_FOLDER, FileName, JobWriter, RecordingPlan, When};
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{keep_recording, remember_microphone};
+use hissward::pipeline::{ClipVerdict, clip_verdict, keep_recording, leave_out_unfit, remember_microphone};
 use hissward::units::Seconds;
 use hissward::words::Words;
 use serde_json::json;
@@ -34,8 +33,11 @@ pub struct Arguments {
     /// Folder of the job
     job: PathBuf,
     /// Where the microphone is held
-    #[arg(long, value_name = "OPENING", value_parser = Opening::from_str)]
-    at: Opening,
+    #[arg(long, value_name = "OPENING")]
+    at: String,
+    /// Takes a name for an opening that nobody knows yet
+    #[arg(long)]
+    new_opening: bool,
     /// What the air does: off (quiet baseline), on, or pulsed
     #[arg(long, value_name = "off|on|pulsed", value_parser = Air::from_str)]
     air: Air,
@@ -71,6 +73,7 @@ fn seconds(text: &str) -> Result<f64, String> {
 /// Records, keeps, says.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut job = open_job::for_writing(&arguments.job, "listen", face)?;
+    let at = job.record().opening(&arguments.at, arguments.new_opening)?;
     let words = language::of_job(job.record())?;
     let known = job.record().microphone.clone();
     let wanted = arguments.microphone.clone().or_else(|| known.as_ref().map(|known| known.device.clone()));
@@ -89,7 +92,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     if arguments.air == Air::Pulsed {
         count_down(&mut ears, &speaker, &words, face);
     }
-    let subject = job.record().subject(arguments.cylinder, arguments.at.clone(), arguments.air);
+    let subject = job.record().subject(arguments.cylinder, at.clone(), arguments.air);
     let plan = RecordingPlan {
         subject,
         visit: None,
@@ -104,7 +107,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         job.discard_recording(&slot.file)?;
         return Err(error.into());
     }
-    face.talk(&words.say("listen-begins", &begin_facts(arguments, length, &device, &words)));
+    face.talk(&words.say("listen-begins", &begin_facts(&at, arguments.air, length, &device, &words)));
     let ended = tape(&mut ears, arguments.air, &stop, &speaker, &words, face);
     let Some((recorded, sound)) = ears.end_recording(ended) else {
         return Err("the recording is gone: record it again".into());
@@ -117,15 +120,14 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             return Err(error.into());
         }
     };
-    let mut caveats = recorded.caveats();
-    caveats.extend(clip_caveats(&sound));
-    finish(&mut job, &slot.file, &recorded, &caveats, arguments.json, &words, face)
+    let verdict = clip_verdict(&sound, Some(arguments.air), &recorded.caveats());
+    finish(&mut job, &slot.file, &recorded, &verdict, arguments, &words, face)
 }
 
-fn begin_facts(arguments: &Arguments, length: Seconds, device: &str, words: &Words) -> [(&'static str, Fact); 4] {
+fn begin_facts(at: &Opening, air: Air, length: Seconds, device: &str, words: &Words) -> [(&'static str, Fact); 4] {
     [
-        ("at", Fact::Text(words.opening(&arguments.at))),
-        ("air", Fact::Text(arguments.air.name().to_owned())),
+        ("at", Fact::Text(words.opening(at))),
+        ("air", Fact::Text(air.name().to_owned())),
         ("seconds", Fact::Number { value: length.0, decimals: 0 }),
         ("device", Fact::Text(device.to_owned())),
     ]
@@ -135,16 +137,17 @@ fn finish(
     job: &mut JobWriter,
     file: &FileName,
     recorded: &Recorded,
-    caveats: &[Caveat],
-    as_json: bool,
+    verdict: &ClipVerdict,
+    arguments: &Arguments,
     words: &Words,
     face: &Face,
 ) -> Result<Outcome, Failure> {
     let clip = keep_recording(job, file, recorded)?;
-    caveats.iter().for_each(|caveat| tell(caveat, words, face));
+    leave_out_unfit(job, &clip, verdict, words)?;
+    add::tell(&clip, verdict, &arguments.job, words, face);
     let clips = job.folder().join(CLIPS_FOLDER);
-    if as_json {
-        let mut row = add::describe(&clip, caveats, &clips, words);
+    if arguments.json {
+        let mut row = add::describe(&clip, verdict, &clips, words);
         row["cut_short"] = json!(clip.cut_short);
         row["overruns"] = json!(clip.overruns);
         row["device"] = json!(clip.device);
@@ -153,11 +156,6 @@ fn finish(
         face.data(&format!("{}\n", clips.join(clip.file.as_str()).display()))?;
     }
     Ok(Outcome::Done)
-}
-
-fn tell(caveat: &Caveat, words: &Words, face: &Face) {
-    let (what, remedy) = words.caveat(caveat);
-    face.talk(&format!("{what} {remedy}"));
 }
 
 /// The first block may come seconds late; a clip begins with what is heard after it.

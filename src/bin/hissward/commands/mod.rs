@@ -1,5 +1,6 @@
 //! One file a command: its arguments, its help with an example that runs, and `run`.
 mod add;
+mod amend;
 mod check;
 mod compare;
 mod completions;
@@ -22,6 +23,7 @@ mod report;
 mod rig;
 mod settings;
 mod simulate;
+mod status;
 mod tables;
 mod unpack;
 mod verify;
@@ -36,6 +38,10 @@ pub enum Command {
     New(Box<new::Arguments>),
     /// Adds recordings made elsewhere
     Add(add::Arguments),
+    /// Says how far a job is, what is missing, and the next command to copy
+    Status(status::Arguments),
+    /// Puts a mistake right: clips, readings, the job's own data; nothing is erased
+    Amend(Box<amend::Arguments>),
     /// Records what the test rig alone loses, hose blanked off
     Rig(rig::Arguments),
     /// Records a cylinder's gauge reading, and says what the cylinder alone loses
@@ -86,6 +92,8 @@ impl Command {
         match self {
             Self::New(arguments) => new::run(*arguments, face),
             Self::Add(arguments) => add::run(arguments, face),
+            Self::Status(arguments) => status::run(&arguments, face),
+            Self::Amend(arguments) => amend::run(&arguments, face),
             Self::Rig(arguments) => rig::run(&arguments, face),
             Self::Gauge(arguments) => gauge::run(&arguments, face),
             Self::Guide(arguments) => guide::run(&arguments, face),

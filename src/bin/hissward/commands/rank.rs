@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use hissward::job::Job;
-use hissward::opening::{Air, Opening};
+use hissward::opening::{Air, Understood};
 use hissward::pipeline::{Channels, LooseClip, keep_ranking, picture_title, rank_job, rank_loose};
 use hissward::plot::PictureTitle;
 use hissward::ranking::{Call, Ranking};
@@ -26,7 +26,7 @@ pub struct Arguments {
     /// Only this cylinder of the job
     #[arg(long, value_name = "N", requires = "job")]
     cylinder: Option<u32>,
-    /// Clips with the air off; without an opening they serve all openings openings
+    /// Clips with the air off; without an opening they serve all openings
     #[arg(long, value_name = "[OPENING=]FILE", num_args = 1..)]
     off: Vec<String>,
     /// Clips with the air on; repeats are takes
@@ -41,6 +41,9 @@ pub struct Arguments {
     /// Channel of a second microphone a step away, which hears how loud the shop is at every moment
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     far_channel: Option<u16>,
+    /// Accepts new names for openings
+    #[arg(long)]
+    new_opening: bool,
     /// Also draws the comparison (.png or .svg)
     #[arg(long, value_name = "FILE")]
     plot: Option<PathBuf>,
@@ -108,7 +111,7 @@ pub fn loose_clips(arguments: &Arguments) -> Result<Vec<LooseClip>, Failure> {
     let mut clips = Vec::new();
     for (air, texts) in [(Air::Off, &arguments.off), (Air::On, &arguments.on), (Air::Pulsed, &arguments.pulsed)] {
         for text in texts {
-            clips.push(loose_clip(air, text)?);
+            clips.push(loose_clip(air, text, arguments.new_opening)?);
         }
     }
     if !arguments.on.is_empty() && arguments.off.is_empty() {
@@ -117,10 +120,10 @@ pub fn loose_clips(arguments: &Arguments) -> Result<Vec<LooseClip>, Failure> {
     Ok(clips)
 }
 
-fn loose_clip(air: Air, text: &str) -> Result<LooseClip, Failure> {
+fn loose_clip(air: Air, text: &str, new: bool) -> Result<LooseClip, Failure> {
     // A quiet clip's file name may hold '=' itself: only a known form before it is an opening.
     match text.split_once('=') {
-        Some((name, file)) if !file.is_empty() => match name.parse::<Opening>() {
+        Some((name, file)) if !file.is_empty() => match Understood::opening(name, &[], new) {
             Ok(opening) => Ok(LooseClip { opening: Some(opening), air, file: PathBuf::from(file) }),
             Err(_) if air == Air::Off => Ok(LooseClip { opening: None, air, file: PathBuf::from(text) }),
             Err(error) => Err(error.into()),

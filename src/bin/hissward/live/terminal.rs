@@ -144,27 +144,55 @@ pub fn bar(level: Option<Level>, width: usize, pixel: char) -> String {
     (0..width).map(|at| if at < full { pixel } else { rest }).collect()
 }
 
+/// Rows of a bar, its figures and the blank below.
+const LIVE_ROWS: u16 = 4;
+/// Rows of a big word and the blank below.
+const BIG_ROWS: u16 = big::ROWS as u16 + 1;
+
 fn draw(frame: &mut Frame<'_>, screen: &Screen, pixel: char) {
     let area = frame.area();
     let (width, height) = (area.width as usize, area.height);
     let bold = Style::new().add_modifier(Modifier::BOLD);
     put(frame, 0, 1, &format!("{:width$}", screen.head), Style::new().add_modifier(Modifier::REVERSED));
+    let entry_rows = if screen.entry.is_some() { 2 } else { 0 };
+    let live_rows = if screen.live.is_some() { LIVE_ROWS } else { 0 };
+    let last = height.saturating_sub(3 + entry_rows);
+    let words: Vec<&String> = screen.big.iter().filter(|word| !word.is_empty()).collect();
+    let tell: Vec<Vec<String>> = screen.tell.iter().map(|line| wrapped(line, width)).collect();
+    let rows_of = |lines: &[Vec<String>]| lines.iter().map(Vec::len).sum::<usize>() as u16;
+    // What is to be done is told whole: for that the big words give way, one after the other.
+    let fits = |big: usize| {
+        let plain = (words.len() - big) as u16;
+        2 + big as u16 * BIG_ROWS + plain + live_rows + rows_of(&tell) <= last
+    };
+    let big = (0..=words.len()).rev().find(|big| fits(*big)).unwrap_or(0);
     let mut row = 2;
-    for word in screen.big.iter().filter(|word| !word.is_empty()) {
+    for word in &words[..big] {
         row += put_big(frame, row, word, pixel) + 1;
+    }
+    for word in &words[big..] {
+        put(frame, row, 1, &word.to_uppercase(), bold);
+        row += 1;
     }
     if screen.live.is_some() {
         let line = bar(screen.live.and_then(|live| live.level), width, pixel);
         put_signs(frame, row, [&*line; 2].into_iter(), Style::new());
         put(frame, row + 2, 1, &screen.measured, bold);
-        row += 4;
+        row += LIVE_ROWS;
     }
-    let entry_rows = if screen.entry.is_some() { 2 } else { 0 };
-    let room = height.saturating_sub(row + 3 + entry_rows);
-    put(frame, row, room, &screen.tell.join("\n"), bold);
+    row = put_whole(frame, row, last, &tell, bold);
     if let Some(entry) = &screen.entry {
         let caret = if pixel == '#' { '_' } else { '▏' };
         put(frame, height.saturating_sub(4), 1, &format!("> {entry}{caret}"), bold);
+    }
+    // A large screen shows what is known besides: all of a part, or none of it.
+    let more: Vec<Vec<String>> = screen.more.iter().map(|line| wrapped(line, width)).collect();
+    let table: Vec<Vec<String>> = screen.table.iter().map(|line| vec![line.clone()]).collect();
+    if !table.is_empty() && row + 1 + rows_of(&table) <= last {
+        row = put_whole(frame, row + 1, last, &table, Style::new());
+    }
+    if !more.is_empty() && row < last {
+        put_whole(frame, row + 1, last, &more, Style::new());
     }
     put(frame, height.saturating_sub(2), 1, &screen.missing, Style::new());
     put(
@@ -174,6 +202,42 @@ fn draw(frame: &mut Frame<'_>, screen: &Screen, pixel: char) {
         &format!("{:width$}", screen.keys),
         Style::new().add_modifier(Modifier::REVERSED),
     );
+}
+
+/// Paragraphs one below the other, each whole: one that does not fit before `last` is left out with all after it, and
+/// three points say so. Returns the row after them.
+fn put_whole(frame: &mut Frame<'_>, mut row: u16, last: u16, paragraphs: &[Vec<String>], style: Style) -> u16 {
+    for (at, lines) in paragraphs.iter().enumerate() {
+        let needed = lines.len() as u16 + u16::from(at + 1 < paragraphs.len());
+        if row + needed > last && row + lines.len() as u16 > last {
+            put(frame, row, 1, "…", style);
+            return row + 1;
+        }
+        for line in lines {
+            put(frame, row, 1, line, style);
+            row += 1;
+        }
+    }
+    row
+}
+
+/// A paragraph in lines of at most so many columns, broken between words.
+fn wrapped(text: &str, width: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    for line in text.split('\n') {
+        let mut now = String::new();
+        for word in line.split(' ') {
+            let length = now.chars().count();
+            if length > 0 && length + 1 + word.chars().count() > width {
+                lines.push(std::mem::take(&mut now));
+            } else if length > 0 {
+                now.push(' ');
+            }
+            now.push_str(word);
+        }
+        lines.push(now);
+    }
+    lines
 }
 
 /// The octave bands in a line: what is heard where.

@@ -70,7 +70,7 @@ pub fn for_screen(ranking: &Ranking, words: &Words) -> Result<Value, PageError> 
     // In words, as everywhere: a probability never reads as certainty.
     let chances = ranking.openings.iter().map(|one| (one.opening.name(), one.probability));
     let chances: BTreeMap<&str, String> = chances
-        .chain([("elsewhere", ranking.elsewhere_probability)])
+        .chain([("elsewhere", ranking.elsewhere_probability), ("tight", ranking.tight_probability)])
         .map(|(place, probability)| (place, words.percent(probability)))
         .collect();
     let headline = hissward::report::headline(ranking, words);

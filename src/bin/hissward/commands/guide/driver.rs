@@ -6,19 +6,21 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{Effect, Entry, Event, Guide, Key, Live, Phase, Screen, Step, Verdict, read_entry, screen};
-use hissward::hiss::{Visit, clip_caveats};
+use hissward::guide::{
+    Effect, Entry, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, read_entry, screen,
+};
+use hissward::hiss::Visit;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
+use hissward::pipeline::{clip_verdict, cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
 use hissward::units::{Level, LevelDiff};
 use hissward::words::Words;
 
-use super::judge::Judge;
-use super::results::{so_far, verdict};
+use super::judge::{Judge, live_record};
+use super::results::{shown_reading, so_far, verdict};
 use super::standing::{judge_recovery, skipped_step};
 use crate::commands::demo::write_results;
 use crate::face::{Face as Streams, Failure};
@@ -213,26 +215,19 @@ impl<'a> Driver<'a> {
                 })?;
                 return Ok(saved);
             }
+            Effect::Assess(step, text) => return Ok(vec![Event::Read(self.assessed(&step, &text)?)]),
             Effect::SaveRig(text) => {
                 let Entry::Pressures { supply, held } = read_entry(&text)? else {
                     return Err(self.words.say("guide-rig-2", &[]).into());
                 };
                 let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
                 let reading = RigReading { supply_kpa, held_kpa, when: Some(When::now()) };
-                rig_reading(self.job.record(), &reading)?;
                 self.job.set_rig(reading)?;
                 return Ok(saved);
             }
             Effect::SaveGauge(cylinder, text) => {
-                let value = match read_entry(&text)? {
-                    Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
-                    Entry::Pressures { supply, held } => {
-                        GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
-                    }
-                };
-                let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
-                let reading = GaugeReading { cylinder, value, cold, when: Some(When::now()) };
-                cylinder_reading(self.job.record(), &reading)?;
+                let reading = self.gauge_reading(cylinder, &text)?;
+                self.guide.losses.insert(cylinder, reading.value.reading().loss().0);
                 self.job.add_gauge_reading(reading)?;
                 return Ok(saved);
             }
@@ -254,6 +249,39 @@ impl<'a> Driver<'a> {
             Effect::Finish => self.finish()?,
         }
         Ok(Vec::new())
+    }
+
+    fn gauge_reading(&self, cylinder: u32, text: &str) -> Result<GaugeReading, Failure> {
+        let value = match read_entry(text)? {
+            Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
+            Entry::Pressures { supply, held } => {
+                GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
+            }
+        };
+        let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
+        Ok(GaugeReading { cylinder, value, cold, when: Some(When::now()) })
+    }
+
+    /// What a reading comes to, checked as if it were kept.
+    fn assessed(&self, step: &Step, text: &str) -> Result<ShownReading, Failure> {
+        let record = self.job.record();
+        let entry = read_entry(text)?;
+        let loss = match step {
+            Step::Gauge(cylinder) => {
+                let reading = self.gauge_reading(*cylinder, text)?;
+                cylinder_reading(record, &reading)?;
+                reading.value.reading().loss()
+            }
+            _ => {
+                let Entry::Pressures { supply, held } = entry else {
+                    return Err(self.words.say("guide-rig-2", &[]).into());
+                };
+                let reading = RigReading { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa(), when: None };
+                rig_reading(record, &reading)?;
+                reading.reading().loss()
+            }
+        };
+        Ok(shown_reading(&self.guide, step, text, &entry, loss.0, &self.words))
     }
 
     fn open_microphone(&mut self) -> Event {
@@ -338,14 +366,16 @@ impl<'a> Driver<'a> {
     }
 
     fn ask_judge(&mut self) {
-        let Step::Clip(cylinder, visit) = &self.guide.step else { return };
+        let Step::Clip(_, visit) = &self.guide.step else { return };
         let Some(sound) = self.ears.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(Ears::sound) else {
             return;
         };
         if sound.duration().0 >= 2.0 && visit.air != Air::Off {
             self.asked = Instant::now();
-            self.judge.turn_to(&self.job, *cylinder);
-            self.judge.ask(&visit.opening, visit.air, sound);
+            let live = self.slot.as_ref().and_then(|slot| live_record(self.job.record(), &slot.file, &sound));
+            if let Some(live) = live {
+                self.judge.ask(self.job.folder().to_owned(), self.job.record(), &live, sound);
+            }
         }
     }
 
@@ -390,17 +420,13 @@ impl<'a> Driver<'a> {
                 return Ok(vec![Event::Refused(error.to_string())]);
             }
         };
-        let mut caveats = recorded.caveats();
-        caveats.extend(clip_caveats(&sound));
         let clip = keep_recording(&mut self.job, &slot.file, &recorded)?;
+        let verdict = clip_verdict(&sound, Some(clip.subject.air), &recorded.caveats());
         if let (Air::Off, Some(standing), Some(cylinder)) = (clip.subject.air, standing, clip.subject.cylinder) {
             self.quiet.insert((cylinder, clip.subject.opening.clone()), standing.level);
         }
-        if let Some(cylinder) = clip.subject.cylinder {
-            self.judge.turn_to(&self.job, cylinder);
-        }
-        self.judge.add(&clip, sound);
-        Ok(vec![Event::Kept(caveats)])
+        self.judge.add(&clip.file, sound);
+        Ok(vec![Event::Kept(verdict.caveats)])
     }
 
     fn drop_recording(&mut self) -> Result<(), Failure> {
@@ -418,7 +444,6 @@ impl<'a> Driver<'a> {
             self.job.record().clips.iter().rev().find(|clip| clip.subject == subject && clip.left_out.is_none());
         let file: Option<FileName> = latest.map(|clip| clip.file.clone());
         if let Some(file) = file {
-            self.judge.forget(file.as_str());
             self.job.leave_out(&file, Some("recorded again".to_owned()))?;
         }
         Ok(())

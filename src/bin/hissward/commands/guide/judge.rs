@@ -1,60 +1,49 @@
 //! How sure the ranking is so far, worked out beside the recording.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
+use std::path::PathBuf;
 use std::sync::mpsc::{self, Receiver};
+use std::sync::{Arc, Mutex};
 use std::thread;
 
-use hissward::audio::ChannelChoice;
 use hissward::hiss::ClipSound;
-use hissward::job::{ClipRecord, JobWriter};
-use hissward::opening::{Air, Opening};
-use hissward::pipeline::listen_to;
-use hissward::ranking::{Heard, Ranking, rank};
+use hissward::job::{ClipRecord, FileName, Job, JobRecord, Sha256};
+use hissward::pipeline::{HeardClip, Listened, listen_to_clip, rank_heard};
+use hissward::ranking::Ranking;
 
-/// Sounds of a cylinder's clips, and one ranking at a time in work.
+/// Clips that have been listened to, by file; listened to once, beside everything else.
+type Heard = Arc<Mutex<HashMap<FileName, Arc<Listened>>>>;
+
+/// One ranking at a time, of what is there and the clip that is being recorded.
 #[derive(Default)]
 pub struct Judge {
-    cylinder: Option<u32>,
-    sounds: BTreeMap<String, (Opening, Air, ClipSound)>,
-    answer: Option<Receiver<Ranking>>,
+    heard: Heard,
+    answer: Option<Receiver<Option<Ranking>>>,
 }
 
 impl Judge {
-    /// Turns to a cylinder: its clips are listened to once. One that cannot be read is left to the ranking to tell of.
-    pub fn turn_to(&mut self, job: &JobWriter, cylinder: u32) {
-        if self.cylinder != Some(cylinder) {
-            *self = Self { cylinder: Some(cylinder), ..Self::default() };
-            for clip in job.record().clips_of(cylinder) {
-                if let Some(sound) = sound_of(job, clip) {
-                    self.add(clip, sound);
-                }
-            }
-        }
+    /// Takes a clip's sound in that has just been recorded.
+    pub fn add(&self, file: &FileName, sound: ClipSound) {
+        let listened = Arc::new(Listened { sound, caveats: Vec::new() });
+        // A ranking that panicked has no part in what is kept here.
+        let mut heard = self.heard.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        heard.insert(file.clone(), listened);
     }
 
-    /// Takes a clip's sound in.
-    pub fn add(&mut self, clip: &ClipRecord, sound: ClipSound) {
-        let kept = (clip.subject.opening.clone(), clip.subject.air, sound);
-        self.sounds.insert(clip.file.as_str().to_owned(), kept);
-    }
-
-    /// Forgets a clip.
-    pub fn forget(&mut self, file: &str) {
-        self.sounds.remove(file);
-    }
-
-    /// Begins to rank with what is there and the clip that is being recorded, unless a ranking is in work already.
-    pub fn ask(&mut self, opening: &Opening, air: Air, sound: ClipSound) {
+    /// Begins to rank a cylinder with what is there and the clip that is being recorded, unless a ranking is in work
+    /// already.
+    pub fn ask(&mut self, folder: PathBuf, record: &JobRecord, live: &ClipRecord, sound: ClipSound) {
         if self.answer.is_some() {
             return;
         }
-        let mut sounds: Vec<(Opening, Air, ClipSound)> = self.sounds.values().cloned().collect();
-        sounds.push((opening.clone(), air, sound));
-        let cylinder = self.cylinder;
+        let (heard, record, live) = (Arc::clone(&self.heard), record.clone(), live.clone());
         let (tell, answer) = mpsc::channel();
         self.answer = Some(answer);
-        // Whoever asked may have left meanwhile.
-        thread::spawn(move || tell.send(ranked(cylinder, &sounds)).is_ok());
+        thread::spawn(move || {
+            let ranking = ranked(&folder, &record, &heard, live, sound);
+            // Whoever asked may have left meanwhile.
+            tell.send(ranking).is_ok()
+        });
     }
 
     /// The ranking asked for, once it is there.
@@ -62,7 +51,7 @@ impl Judge {
         match self.answer.as_ref()?.try_recv() {
             Ok(ranking) => {
                 self.answer = None;
-                Some(ranking)
+                ranking
             }
             Err(mpsc::TryRecvError::Empty) => None,
             Err(mpsc::TryRecvError::Disconnected) => {
@@ -73,28 +62,56 @@ impl Judge {
     }
 }
 
-fn sound_of(job: &JobWriter, clip: &ClipRecord) -> Option<ClipSound> {
-    let channel = u16::try_from(clip.channel).ok().filter(|_| clip.channels > 1);
-    let choice = channel.map_or(ChannelChoice::First, ChannelChoice::Number);
-    Some(listen_to(&job.clip_path(clip).ok()?, choice).ok()?.sound)
+/// The same ranking that `rank` gives, of the clips that count and the one being recorded.
+fn ranked(
+    folder: &std::path::Path,
+    record: &JobRecord,
+    heard: &Heard,
+    live: ClipRecord,
+    sound: ClipSound,
+) -> Option<Ranking> {
+    let job = Job::open(folder).ok()?;
+    let mut clips = Vec::new();
+    for clip in record.clips.iter().filter(|clip| clip.left_out.is_none()) {
+        let known = heard.lock().unwrap_or_else(std::sync::PoisonError::into_inner).get(&clip.file).cloned();
+        let listened = match known {
+            Some(listened) => listened,
+            None => {
+                // One that cannot be read is left to the ranking at the end to tell of.
+                let Ok(listened) = listen_to_clip(&job, clip) else { continue };
+                let listened = Arc::new(listened);
+                let mut heard = heard.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+                heard.insert(clip.file.clone(), Arc::clone(&listened));
+                listened
+            }
+        };
+        clips.push(HeardClip { record: clip.clone(), listened });
+    }
+    let cylinder = live.subject.cylinder;
+    clips.push(HeardClip { record: live, listened: Arc::new(Listened { sound, caveats: Vec::new() }) });
+    rank_heard(record, &clips).into_iter().find(|ranking| ranking.cylinder == cylinder)
 }
 
-fn ranked(cylinder: Option<u32>, sounds: &[(Opening, Air, ClipSound)]) -> Ranking {
-    let mut openings: Vec<&Opening> = Vec::new();
-    for (opening, air, _) in sounds {
-        if *air != Air::Off && !openings.contains(&opening) {
-            openings.push(opening);
-        }
-    }
-    let heard: Vec<Heard<'_>> = openings
-        .into_iter()
-        .map(|opening| {
-            let with = |wanted: Air| {
-                let here = sounds.iter().filter(|(at, air, _)| at == opening && *air == wanted);
-                here.map(|(_, _, sound)| sound).collect()
-            };
-            Heard { quiet: with(Air::Off), air: with(Air::On), pulsed: with(Air::Pulsed), ..Heard::at(opening.clone()) }
-        })
-        .collect();
-    rank(cylinder, &heard)
+/// A clip that is being recorded, as the job will list it; its file is not whole yet, so it has no hash.
+pub fn live_record(record: &JobRecord, file: &FileName, sound: &ClipSound) -> Option<ClipRecord> {
+    let pending = record.pending.iter().find(|pending| pending.file == *file)?;
+    Some(ClipRecord {
+        file: pending.file.clone(),
+        subject: pending.subject.clone(),
+        take: pending.take,
+        visit: pending.visit,
+        recorded: Some(pending.since.clone()),
+        seconds: sound.duration().0,
+        sample_rate_hz: sound.rate().0.round() as u32,
+        channels: 1,
+        channel: pending.channel,
+        far_channel: pending.far_channel,
+        device: pending.device.clone(),
+        processing: pending.processing.clone(),
+        sha256: Sha256::of(b""),
+        cut_short: false,
+        overruns: 0,
+        left_out: None,
+        import: None,
+    })
 }

@@ -14,7 +14,7 @@ use hissward::audio::{Speaker, SystemCard};
 use hissward::guide::Guide;
 use hissward::job::JobWriter;
 use hissward::opening::Opening;
-use hissward::pipeline::{recover_recordings, remember_microphone};
+use hissward::pipeline::{rank_job, recover_recordings, remember_microphone};
 use hissward::units::Seconds;
 
 use self::driver::{Driver, Face as GuideFace};
@@ -34,7 +34,10 @@ pub struct Arguments {
     job: PathBuf,
     /// Where to listen, in order
     #[arg(long, value_name = "OPENING,…", value_delimiter = ',', default_value = "intake,exhaust,oil-filler")]
-    openings: Vec<Opening>,
+    openings: Vec<String>,
+    /// Takes a name for an opening that nobody knows yet
+    #[arg(long)]
+    new_opening: bool,
     /// Pulsed air: opened and shut after the beep, instead of clips with the air off and on
     #[arg(long, alias = "keyed")]
     pulsed: bool,
@@ -67,12 +70,23 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     if let Some(name) = &arguments.microphone {
         remember_microphone(&mut job, name)?;
     }
-    let mut plan = standing::plan_of(job.record(), &arguments.openings)?;
+    let new = arguments.new_opening;
+    let openings: Vec<Opening> =
+        arguments.openings.iter().map(|word| job.record().opening(word, new)).collect::<Result<_, _>>()?;
+    let mut plan = standing::plan_of(job.record(), &openings)?;
     plan.pulsed = arguments.pulsed;
     plan.least_rounds = arguments.rounds;
     plan.most_rounds = arguments.most_rounds.max(arguments.rounds);
     plan.pause = Seconds(f64::from(arguments.pause));
-    let mut guide = Guide::new(plan, standing::standing_of(job.record(), arguments.pulsed));
+    let mut standing = standing::standing_of(job.record(), arguments.pulsed);
+    standing::mark_seen(&plan, &mut standing);
+    let mut guide = Guide::new(plan, standing);
+    let readings = job.record().gauge.iter();
+    guide.losses = readings.map(|reading| (reading.cylinder, reading.value.reading().loss().0)).collect();
+    // What cannot be ranked now is told when its turn comes.
+    let rankings = rank_job(&job, None).unwrap_or_default();
+    guide.calls =
+        rankings.iter().filter_map(|ranking| Some((ranking.cylinder?, results::short(ranking, &words)))).collect();
     guide.notice = (!notices.is_empty()).then(|| notices.join("\n"));
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);

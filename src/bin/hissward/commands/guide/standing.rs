@@ -52,7 +52,8 @@ pub fn standing_of(record: &JobRecord, pulsed: bool) -> Standing {
             let is_pulsed = clip.subject.air == Air::Pulsed;
             if is_pulsed && !pulsed {
                 // Clips beside the rounds were wished once, and are done.
-                *standing.pulsed_wished.entry((cylinder, clip.subject.opening.clone())).or_default() += 1;
+                let key = (cylinder, clip.subject.opening.clone(), Air::Pulsed);
+                *standing.wished.entry(key).or_default() += 1;
             }
             if is_pulsed || !pulsed {
                 let key = (cylinder, clip.subject.opening.clone(), clip.subject.air);
@@ -61,6 +62,16 @@ pub fn standing_of(record: &JobRecord, pulsed: bool) -> Standing {
         }
     }
     standing
+}
+
+/// Cylinders on which all is done that was planned: their results were shown when they were new, and stand in the table.
+pub fn mark_seen(plan: &Plan, standing: &mut Standing) {
+    for place in &plan.places {
+        let cylinder = place.cylinder;
+        if standing.gauge.contains(&cylinder) && plan.open_visits(standing, cylinder).is_empty() {
+            standing.seen.insert(cylinder);
+        }
+    }
 }
 
 /// A recovered clip that is too short to serve is left out, so that it is recorded again.
