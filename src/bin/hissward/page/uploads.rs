@@ -65,7 +65,7 @@ pub async fn begin(
     let begun: Begun = json_of(request).await?;
     check_token(&begun.token)?;
     if !RATES_HZ.contains(&begun.rate_hz) {
-        return Err(PageError::unfit(format!("{} Hz is no rate of a microphone", begun.rate_hz)));
+        return Err(PageError::unfit(format!("{} Hz is not a valid rate for a microphone", begun.rate_hz)));
     }
     let opening: Opening =
         begun.opening.parse().map_err(|error: hissward::opening::OpeningError| PageError::unfit(error.to_string()))?;
