@@ -152,8 +152,7 @@ impl Cylinder {
             answer_set: members.collect(),
             elsewhere_probability: 1.0 - openings.iter().map(|opening| opening.probability).sum::<f64>(),
             openings,
-            caveats: Vec::new(),
-            beside: None,
+            ..Ranking::default()
         })
     }
 }

@@ -110,6 +110,8 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 ## Findings: how sure
 
 sure-located = Nach dem Klang ist dies mit { $probability } Wahrscheinlichkeit die Stelle: sehr wahrscheinlich, aber keine Gewissheit.
+sure-located-joint = Nach Manometer und Klang zusammen ist dies mit { $probability } Wahrscheinlichkeit die Stelle: sehr wahrscheinlich, aber keine Gewissheit.
+sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone }, { $alone-probability }.
 sure-shared = Ein Zischen war { $where } zu hören, und keines davon ist wohl nur der Widerhall eines anderen.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder die Luft entweicht dort, wo niemand gehorcht hat.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann ungehört bleiben, ebenso eine dort, wo niemand gehorcht hat.

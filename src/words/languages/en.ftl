@@ -110,6 +110,8 @@ band-aircraft = FAA AC 43.13-1B for aircraft engines (restrictor 0.040 in, from 
 ## Findings: how sure
 
 sure-located = By the sound, the chance that this is the place is { $probability }: very likely, and still no certainty.
+sure-located-joint = By gauge and sound together, the chance that this is the place is { $probability }: very likely, and still no certainty.
+sure-sound-alone = By the sound alone: { $alone-call }; likeliest { $alone }, { $alone-probability }.
 sure-shared = Hiss was heard { $where }, and none of these is likely to be just the echo of another.
 sure-none-heard = A hiss louder than { $level } dB FS would have been noticed. A leak can be quieter than that, or let its air out where nobody listened.
     .customer = No hiss came out of the noise. A very quiet leak can go unheard, and so can one at a place where nobody listened.
