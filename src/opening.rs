@@ -112,6 +112,17 @@ pub enum EscapePath {
 }
 
 impl EscapePath {
+    /// All of them.
+    pub const ALL: [Self; 7] = [
+        Self::IntakeValve,
+        Self::ExhaustValve,
+        Self::RingsOrBore,
+        Self::GasketOrCrack,
+        Self::GasketToNeighbour,
+        Self::TestRig,
+        Self::Other,
+    ];
+
     /// The name as written in files.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -125,6 +136,25 @@ impl EscapePath {
             Self::Other => "other",
         }
     }
+}
+
+impl FromStr for EscapePath {
+    type Err = EscapePathError;
+
+    fn from_str(text: &str) -> Result<Self, EscapePathError> {
+        let found = Self::ALL.into_iter().find(|path| path.name() == text);
+        found.ok_or_else(|| EscapePathError { got: text.chars().take(80).collect() })
+    }
+}
+
+/// Why a text is no escape path.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "'{got}' is no path that air takes: use intake-valve, exhaust-valve, rings-or-bore, gasket-or-crack, \
+     gasket-to-neighbour, test-rig or other"
+)]
+pub struct EscapePathError {
+    got: String,
 }
 
 /// What the air was doing while a clip was recorded.

@@ -47,6 +47,11 @@ pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
         check_cylinder(reading.cylinder, record.cylinders, &path)?;
         check_reading(&reading.value.reading(), &path)?;
     }
+    for (at, found) in record.found.iter().enumerate() {
+        let path = root.key("found").index(at);
+        check_cylinder(found.cylinder, record.cylinders, &path)?;
+        check_text(found.note.as_ref(), &path.key("note"))?;
+    }
     for (at, skipped) in record.skipped.iter().enumerate() {
         let path = root.key("skipped").index(at);
         if let Some(cylinder) = skipped.cylinder {
@@ -419,6 +424,8 @@ fn check_clip(clip: &ClipRecord, record: &JobRecord, path: &KeyPath) -> Result<(
     }
     check_channels(clip.channel, clip.far_channel, clip.channels, path)?;
     check_text(clip.device.as_ref(), &path.key("device"))?;
+    check_text(clip.application.as_ref(), &path.key("application"))?;
+    check_text(clip.coding.as_ref(), &path.key("coding"))?;
     check_text(clip.left_out.as_ref(), &path.key("left_out"))?;
     check_text(clip.import.as_ref().map(|import| &import.name), &path.key("imported_from"))
 }

@@ -11,7 +11,7 @@ use crate::job::amendment::Amendment;
 use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
-    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
+    ClipRecord, EngineTemperature, Found, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
     Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 use crate::job::store::FORMAT;
@@ -247,6 +247,7 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         gauges: root.table("gauges")?.map(|table| gauges(&table)).transpose()?,
         rig: root.table("rig")?.map(|table| rig(&table)).transpose()?,
         gauge: root.tables("gauge", gauge)?,
+        found: root.tables("found", found)?,
         skipped: root.tables("skipped", skipped)?,
         clips: root.tables("clip", clip)?,
         amended: root.tables("amended", amended)?,
@@ -321,6 +322,15 @@ fn gauge(table: &Cursor<'_>) -> Result<GaugeReading, Fault> {
     })
 }
 
+fn found(table: &Cursor<'_>) -> Result<Found, Fault> {
+    Ok(Found {
+        cylinder: table.needed("cylinder", table.count("cylinder")?)?,
+        path: table.needed("path", table.meant("path")?)?,
+        note: table.text("note")?,
+        when: table.when("when")?,
+    })
+}
+
 fn skipped(table: &Cursor<'_>) -> Result<SkippedStep, Fault> {
     Ok(SkippedStep {
         step: table.needed("step", table.word("step", &STEPS)?)?,
@@ -362,7 +372,10 @@ fn clip(table: &Cursor<'_>) -> Result<ClipRecord, Fault> {
         channels: table.needed("channels", table.count("channels")?)?,
         channel: table.count("channel")?.unwrap_or(1),
         far_channel: table.count("far_channel")?,
+        one_channel: table.flag("one_channel")?,
         device: table.text("device")?,
+        application: table.text("application")?,
+        coding: table.text("coding")?,
         processing: table.text("processing")?,
         sha256: table.needed("sha256", table.meant("sha256")?)?,
         cut_short: table.flag("cut_short")?,

@@ -6,7 +6,7 @@ use crate::job::amendment::Amendment;
 use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
-use crate::opening::{Air, NamingError, Opening, Understood};
+use crate::opening::{Air, EscapePath, NamingError, Opening, Understood};
 use crate::units::{
     AbsolutePressure, GaugePressure, Length, Percent, PressureDifference, Temperature, TypedReading, UnitSystem,
 };
@@ -62,6 +62,8 @@ pub struct JobRecord {
     pub rig: Option<RigReading>,
     /// Gauge readings in the order in which they were taken.
     pub gauge: Vec<GaugeReading>,
+    /// What was found when cylinders were opened, in the order in which it was written down.
+    pub found: Vec<Found>,
     /// Steps left out on purpose.
     pub skipped: Vec<SkippedStep>,
     /// Clips in the order in which they came in.
@@ -83,6 +85,14 @@ impl JobRecord {
     #[must_use]
     pub fn gauge_readings(&self, cylinder: u32) -> Vec<&GaugeReading> {
         self.gauge.iter().filter(|reading| reading.cylinder == cylinder).collect()
+    }
+
+    /// The paths found leaking in a cylinder when it was opened; `None` where nobody wrote down that it was opened.
+    #[must_use]
+    pub fn found_in(&self, cylinder: u32) -> Option<Vec<EscapePath>> {
+        let paths: Vec<EscapePath> =
+            self.found.iter().filter(|found| found.cylinder == cylinder).map(|found| found.path).collect();
+        (!paths.is_empty()).then_some(paths)
     }
 
     /// When the test was done: at its first reading or recording; else when the job was started.
@@ -170,7 +180,8 @@ fn line_of(clip: &ClipRecord) -> String {
     let Subject { cylinder, opening, air } = &clip.subject;
     let whose = cylinder.map_or_else(|| "-".to_owned(), |cylinder| cylinder.to_string());
     let far = clip.far_channel.map_or_else(|| "-".to_owned(), |channel| channel.to_string());
-    format!("{} {whose} {opening} {} {} {far}\n", clip.sha256, air.name(), clip.channel)
+    let only = if clip.one_channel { " alone" } else { "" };
+    format!("{} {whose} {opening} {} {} {far}{only}\n", clip.sha256, air.name(), clip.channel)
 }
 
 /// Whether the engine was warm. Cold readings are worse and less certain.
@@ -337,6 +348,19 @@ pub struct GaugeReading {
     pub when: Option<When>,
 }
 
+/// What was found when a cylinder was opened. One with several faults has several entries.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Found {
+    /// The cylinder, counted from 1.
+    pub cylinder: u32,
+    /// Where the air got away.
+    pub path: EscapePath,
+    /// What was seen there, in the words of who saw it.
+    pub note: Option<String>,
+    /// When that was written down.
+    pub when: Option<When>,
+}
+
 /// A step of the test.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Step {
@@ -399,8 +423,14 @@ pub struct ClipRecord {
     pub channel: u32,
     /// The channel of a second microphone a step away, counted from 1.
     pub far_channel: Option<u32>,
-    /// The microphone.
+    /// Somebody chose the one channel: others in the file are not asked.
+    pub one_channel: bool,
+    /// The microphone, or the recorder as the file names it.
     pub device: Option<String>,
+    /// The program that recorded it, and its settings, as the file names them.
+    pub application: Option<String>,
+    /// The coding it came in, where that throws sound away.
+    pub coding: Option<String>,
     /// Processing of the sound that the phone did not switch off: `echo`, `noise`, `gain`, or `unknown`, with spaces between.
     pub processing: Option<String>,
     /// Hash of the file.

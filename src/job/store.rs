@@ -16,7 +16,7 @@ use crate::job::lock::WriterLock;
 use crate::job::merge::merge;
 use crate::job::names::FileName;
 use crate::job::reading::{Understood, read};
-use crate::job::record::{ClipRecord, GaugeReading, Gauges, JobRecord, RigReading, SkippedStep};
+use crate::job::record::{ClipRecord, Found, GaugeReading, Gauges, JobRecord, RigReading, SkippedStep};
 use crate::job::replace::{clear_unfinished, replace_file};
 use crate::job::when::When;
 use crate::job::writing::layout_of;
@@ -286,6 +286,19 @@ impl JobWriter {
             check_supply(record, reading.value.supply_kpa(), &KeyPath::default().key("rig"))?;
             record.amended.extend(rig_amendment(record.rig.as_ref(), &reading));
             record.rig = Some(reading);
+            Ok(())
+        })
+    }
+
+    /// Writes down what was found when a cylinder was opened: the same path again takes the place of what was said of it.
+    ///
+    /// # Errors
+    /// [`JobError`] where the cylinder cannot be, or the record cannot be written.
+    pub fn add_found(&mut self, found: Found) -> Result<(), JobError> {
+        self.change(|record| {
+            record.found.retain(|other| (other.cylinder, other.path) != (found.cylinder, found.path));
+            record.found.push(found);
+            check(record)?;
             Ok(())
         })
     }

@@ -7,7 +7,7 @@ use crate::job::amendment::Amendment;
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
-    ClipRecord, GaugeReading, GaugeValue, Gauges, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
+    ClipRecord, Found, GaugeReading, GaugeValue, Gauges, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
     SkippedStep, Subject,
 };
 use crate::job::store::FORMAT;
@@ -42,6 +42,7 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("gauges", Field::Table(job.gauges.as_ref().map(gauges))),
         ("rig", Field::Table(job.rig.as_ref().map(rig))),
         ("gauge", Field::Tables(job.gauge.iter().map(gauge).collect())),
+        ("found", Field::Tables(job.found.iter().map(found).collect())),
         ("skipped", Field::Tables(job.skipped.iter().map(skipped).collect())),
         ("clip", Field::Tables(job.clips.iter().map(clip).collect())),
         ("amended", Field::Tables(job.amended.iter().map(amended).collect())),
@@ -152,6 +153,15 @@ fn gauge(reading: &GaugeReading) -> Layout {
     Layout(keys)
 }
 
+fn found(found: &Found) -> Layout {
+    Layout(vec![
+        ("cylinder", whole(Some(found.cylinder))),
+        ("path", shown(Some(found.path.name()))),
+        ("note", text(found.note.as_ref())),
+        ("when", when(found.when.as_ref())),
+    ])
+}
+
 fn skipped(skipped: &SkippedStep) -> Layout {
     Layout(vec![
         ("step", word(Some(skipped.step), &STEPS)),
@@ -195,7 +205,10 @@ fn clip(clip: &ClipRecord) -> Layout {
         ("channels", whole(Some(clip.channels))),
         ("channel", count_unless(1, clip.channel)),
         ("far_channel", whole(clip.far_channel)),
+        ("one_channel", flag(clip.one_channel)),
         ("device", text(clip.device.as_ref())),
+        ("application", text(clip.application.as_ref())),
+        ("coding", text(clip.coding.as_ref())),
         ("processing", text(clip.processing.as_ref())),
         ("sha256", shown(Some(clip.sha256))),
         ("cut_short", flag(clip.cut_short)),

@@ -150,7 +150,10 @@ impl Cylinder {
             cylinder: Some(self.number),
             call,
             answer_set: members.collect(),
+            tight_probability: 0.0,
             elsewhere_probability: 1.0 - openings.iter().map(|opening| opening.probability).sum::<f64>(),
+            sound_alone: None,
+            next: None,
             openings,
             ..Ranking::default()
         })
