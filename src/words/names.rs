@@ -45,9 +45,7 @@ impl Words {
             (
                 "intake" | "exhaust" | "oil-filler" | "dipstick" | "breather" | "crankcase" | "coolant-filler" | "rig",
                 _,
-            ) => {
-                (format!("at-{opening}"), ("opening", Fact::Text(opening.name().to_owned())))
-            }
+            ) => (format!("at-{opening}"), ("opening", Fact::Text(opening.name().to_owned()))),
             (other, _) => ("at-other".to_owned(), ("opening", Fact::Text(other.to_owned()))),
         };
         self.say(&name, &[fact])

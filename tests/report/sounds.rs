@@ -53,14 +53,17 @@ fn played(file: &[u8]) -> (Vec<f32>, Hertz) {
 #[test]
 fn every_band_is_as_loud_as_it_was_recorded() {
     let clip = noise();
-    let source =
-        SoundSource { cylinder: Some(1), opening: cases::opening("exhaust"), take: 1, clips: vec![(Air::On, clip.clone())] };
+    let source = SoundSource {
+        cylinder: Some(1),
+        opening: cases::opening("exhaust"),
+        take: 1,
+        clips: vec![(Air::On, clip.clone())],
+    };
     let sounds = report_sounds(&[source]).expect("sounds");
     let (heard, rate) = played(&sounds.sounds[0].file);
     assert_eq!(rate, Hertz(32_000.0));
-    let off = |band: ThirdOctave| {
-        level(&heard, rate, band) - sounds.gain.0 - level(clip.samples(), Hertz(48_000.0), band)
-    };
+    let off =
+        |band: ThirdOctave| level(&heard, rate, band) - sounds.gain.0 - level(clip.samples(), Hertz(48_000.0), band);
     // 400 Hz to 12.5 kHz; of the 16 kHz band (14.1 to 17.8 kHz) half lies above half the rate.
     let worst = (-4..=11).map(|x| off(ThirdOctave(x)).abs()).fold(0.0, f64::max);
     assert!(worst < MOST_OFF_DB, "{worst} dB");
