@@ -42,7 +42,7 @@ path-other = { $opening }
 ## Calls
 
 call-located = located
-call-shared = shared
+call-shared = more than one leak
 call-none-heard = none heard
 call-cannot-tell = cannot tell
 
