@@ -56,7 +56,10 @@ fn visit(engine: u32, place: usize, wear: &[(f64, f64)], rng: &mut ChaCha8Rng) -
     let record = JobRecord {
         engine: format!("Boat {engine}"),
         cylinders: wear.len() as u32,
-        rig: Some(RigReading { supply_kpa: SUPPLY_KPA, held_kpa: held(rig_percent), when: None }),
+        rig: Some(RigReading {
+            value: GaugeValue::Pressures { supply_kpa: SUPPLY_KPA, held_kpa: held(rig_percent) },
+            when: None,
+        }),
         ..JobRecord::default()
     };
     let mut rows = Vec::new();

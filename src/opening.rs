@@ -10,7 +10,7 @@ pub use understood::{NamingError, Understood, UnknownOpening};
 /// The longest name an opening may have; it becomes part of a file name.
 pub const LONGEST_NAME: usize = 40;
 
-/// A place where the microphone is held: `intake`, `exhaust`, `oil-filler`, `coolant-filler`,
+/// A place where the microphone is held: `intake`, `exhaust`, `oil-filler`, `dipstick`, `breather`, `coolant-filler`,
 /// `plug-hole-N`, `rig`, or any other lower-case name.
 ///
 /// The name is checked while it is read: lower-case letters, digits and single hyphens,
@@ -44,6 +44,8 @@ impl Opening {
     }
 
     /// The escape path that air heard here points at.
+    ///
+    /// Dipstick tube and breather open into the crankcase as the oil filler does.
     ///
     /// Sources: intake, oil filler, coolant: NAVEDTRA 14264A §2.4.0; exhaust, neighbour and rig: common practice.
     #[must_use]

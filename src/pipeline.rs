@@ -20,7 +20,9 @@ pub use mistakes::{Mistake, likely_mistakes, mistakes_among};
 pub use ranking::{
     HeardClip, Listened, LooseClip, RankError, listen_to, listen_to_clip, rank_heard, rank_job, rank_loose,
 };
-pub use readings::{ReadingsError, cylinder_reading, engine, firing_order, makers_limit, net_loss, rig_reading};
+pub use readings::{
+    ReadingsError, cylinder_reading, engine, firing_order, kept_reading, makers_limit, net_loss, rig_reading,
+};
 pub use recorder_trial::{judge_recorder_trial, play_recorder_trial, recorder_trial_length, try_recorder};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
 pub use report::{JobReport, ReportingError};

@@ -38,7 +38,7 @@ pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
 pub use names::{FileName, FileNameError, UNFINISHED};
 pub use pending::Leftover;
 pub use record::{
-    ClipRecord, EngineTemperature, Found, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone,
+    ClipRecord, EngineTemperature, Found, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
     Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 pub use search::JobsBelow;

@@ -30,7 +30,7 @@ pub use compare::{comparison_json, comparison_text};
 pub use content::document;
 pub use document::{Block, Cell, Certainty, Document, Figure, PaperWords, Player, Row, Section, Table};
 pub use error::ReportError;
-pub use gauge::{gauge_json, gauge_text, rig_json, rig_text};
+pub use gauge::{ReadingReport, gauge_json, gauge_text, rig_json, rig_text};
 pub use history::{history_json, history_text};
 pub use html::html;
 pub use input::{Circumstances, ClipNote, ReportHead, ReportInput, ReportSound, ReportSounds};

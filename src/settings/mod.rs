@@ -5,10 +5,10 @@
 
 mod error;
 mod place;
-mod recorders;
+mod recorder_trials;
 mod shop;
 
 pub use error::SettingsError;
 pub use place::Place;
-pub use recorders::{TriedRecorder, TriedRecorders};
+pub use recorder_trials::{TriedRecorder, TriedRecorders};
 pub use shop::{Change, Settings};

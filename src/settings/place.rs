@@ -38,10 +38,10 @@ impl Place {
         self.0.join("settings.toml")
     }
 
-    /// What is known of recorders.
+    /// What trials of recorders found.
     #[must_use]
-    pub fn recorders(&self) -> PathBuf {
-        self.0.join("recorders.toml")
+    pub fn recorder_trials(&self) -> PathBuf {
+        self.0.join("recorder-trials.toml")
     }
 
     /// The secret key that signs packs.

@@ -65,7 +65,7 @@ fn a_phone_that_fades_steady_sound_is_found_out_and_remembered() {
     let fading = json(&fading);
     assert_eq!(fading["recorder"]["faults"], serde_json::json!(["fades"]));
     assert!(fading["checks"][0]["remedy"].as_str().is_some_and(|remedy| remedy.contains("suppression")), "{fading}");
-    let kept = fs::read_to_string(folder.path().join("config/hissward/recorders.toml")).expect("kept");
+    let kept = fs::read_to_string(folder.path().join("config/hissward/recorder-trials.toml")).expect("kept");
     assert!(kept.contains("[\"bad phone\"]") && kept.contains("faults = [\"fades\"]"), "{kept}");
     // A recording of something else is no trial.
     let missing = doctor(folder.path(), &["--try-recorder", "--from", "none.wav", "--device", "x"]);

@@ -34,7 +34,7 @@ impl TriedRecorder {
     /// # Errors
     /// [`SettingsError`] where the file is there and cannot be read or understood.
     pub fn all(place: &Place) -> Result<TriedRecorders, SettingsError> {
-        let path = place.recorders();
+        let path = place.recorder_trials();
         let disk = |source| SettingsError::Disk { doing: "reading", path: path.clone(), source };
         match fs::metadata(&path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(TriedRecorders::new()),
@@ -59,7 +59,7 @@ impl TriedRecorder {
     pub fn keep(self, name: &str, place: &Place) -> Result<(), SettingsError> {
         let mut all = Self::all(place)?;
         all.insert(name.to_owned(), self);
-        let path = place.recorders();
+        let path = place.recorder_trials();
         let disk = |source| SettingsError::Disk { doing: "writing", path: path.clone(), source };
         let text = toml::to_string(&all).map_err(|error| disk(io::Error::other(error)))?;
         fs::create_dir_all(place.folder()).map_err(disk)?;
@@ -94,8 +94,12 @@ mod tests {
             (all.len(), &all["phone"], &all["USB microphone: \"front\""]),
             (2, &tried(&["pumps"]), &tried(&["fades"]))
         );
-        fs::write(place.recorders(), "phone = 3").expect("written");
+        fs::write(place.recorder_trials(), "phone = 3").expect("written");
         assert!(tried(&[]).keep("x", &place).is_err());
-        assert_eq!(fs::read_to_string(place.recorders()).expect("there"), "phone = 3", "what is not understood stays");
+        assert_eq!(
+            fs::read_to_string(place.recorder_trials()).expect("there"),
+            "phone = 3",
+            "what is not understood stays"
+        );
     }
 }
