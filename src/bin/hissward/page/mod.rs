@@ -36,4 +36,4 @@ mod terminal;
 mod tls;
 mod uploads;
 
-pub use serve::{Settings, serve};
+pub use serve::{Settings, own_address, serve};
