@@ -1088,7 +1088,7 @@ page-notes = Notizen
 page-customer-end = Link des Kunden beenden
 page-customer-ended = Der Link des Kunden ist beendet.
 page-failed = Das ging nicht: { $why }
-page-microphone = Mikrofon: { $name }, { $rate } Hz
+page-microphone = Mikrofon: { $name }, { $rate } Hz, Kanäle: { $channels }
 
 ## History and comparison
 

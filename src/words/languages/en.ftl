@@ -1088,7 +1088,7 @@ page-notes = Notes
 page-customer-end = End the customer's link
 page-customer-ended = The customer's link has ended.
 page-failed = That did not work: { $why }
-page-microphone = Microphone: { $name }, { $rate } Hz
+page-microphone = Microphone: { $name }, { $rate } Hz, channels: { $channels }
 
 ## History and comparison
 
