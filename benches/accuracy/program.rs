@@ -51,7 +51,7 @@ pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) 
 fn listen(clip: &CaseClip) -> ClipSound {
     let near = heard(&clip.clip);
     match &clip.far {
-        Some(far) => near.tracked_by(&heard(far)),
+        Some(far) => near.tracked_by(heard(far)),
         None => near,
     }
 }

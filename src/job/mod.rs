@@ -44,5 +44,5 @@ pub use record::{
 pub use search::JobsBelow;
 pub use status::{CylinderStatus, Missing, OpeningStatus, Status};
 pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, LARGEST_RESULT_BYTES, RESULTS_FOLDER};
-pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};
+pub use taking::{ImportPlan, MadeWith, Measured, RecordingPlan, Slot};
 pub use when::{When, WhenError};

@@ -107,7 +107,7 @@ impl<'a> Cursor<'a> {
         let number = value.and_then(|value| value.as_float().or_else(|| value.as_integer().map(|whole| whole as f64)));
         match number {
             Some(number) if number.is_finite() => Ok(number),
-            Some(_) => Err(self.fault(key, "is no finite number: leave the key out where the value is not known")),
+            Some(_) => Err(self.fault(key, "is not a finite number: leave the key out if the value is not known")),
             None => Err(self.wrong_type(key, "a number without its unit (the key names the unit)", item)),
         }
     }
@@ -372,7 +372,10 @@ fn clip(table: &Cursor<'_>) -> Result<ClipRecord, Fault> {
         channels: table.needed("channels", table.count("channels")?)?,
         channel: table.count("channel")?.unwrap_or(1),
         far_channel: table.count("far_channel")?,
+        one_channel: table.flag("one_channel")?,
         device: table.text("device")?,
+        application: table.text("application")?,
+        coding: table.text("coding")?,
         processing: table.text("processing")?,
         sha256: table.needed("sha256", table.meant("sha256")?)?,
         cut_short: table.flag("cut_short")?,

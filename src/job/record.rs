@@ -180,7 +180,8 @@ fn line_of(clip: &ClipRecord) -> String {
     let Subject { cylinder, opening, air } = &clip.subject;
     let whose = cylinder.map_or_else(|| "-".to_owned(), |cylinder| cylinder.to_string());
     let far = clip.far_channel.map_or_else(|| "-".to_owned(), |channel| channel.to_string());
-    format!("{} {whose} {opening} {} {} {far}\n", clip.sha256, air.name(), clip.channel)
+    let only = if clip.one_channel { " alone" } else { "" };
+    format!("{} {whose} {opening} {} {} {far}{only}\n", clip.sha256, air.name(), clip.channel)
 }
 
 /// Whether the engine was warm. Cold readings are worse and less certain.
@@ -422,8 +423,14 @@ pub struct ClipRecord {
     pub channel: u32,
     /// The channel of a second microphone a step away, counted from 1.
     pub far_channel: Option<u32>,
-    /// The microphone.
+    /// Somebody chose the one channel: others in the file are not asked.
+    pub one_channel: bool,
+    /// The microphone, or the recorder as the file names it.
     pub device: Option<String>,
+    /// The program that recorded it, and its settings, as the file names them.
+    pub application: Option<String>,
+    /// The coding it came in, where that throws sound away.
+    pub coding: Option<String>,
     /// Processing of the sound that the phone did not switch off: `echo`, `noise`, `gain`, or `unknown`, with spaces between.
     pub processing: Option<String>,
     /// Hash of the file.

@@ -82,7 +82,7 @@ sed -e "s/@VERSION@/$version/" -e "s/@ARCHITECTURE@/$architecture/" -e "s/@GLIBC
 chmod 644 "$deb"/*
 dated "$work/tree"
 package=$out/hissward_${version}_$architecture.deb
-dpkg-deb --root-owner-group -Zxz --build "$work/tree" "$package" >/dev/null
+dpkg-deb --root-owner-group -Zxz --threads-max=1 --build "$work/tree" "$package" >/dev/null
 
 for file in "$package" "$archive"; do
 	(cd "$out" && sha256sum "$(basename "$file")") >"$file.sha256"

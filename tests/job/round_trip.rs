@@ -79,7 +79,8 @@ prop_compose! {
         cylinder in 1..=cylinders, opening in opening(), air in air(), take in 1..9_u32, visit in option::of(1..99_u32),
         recorded in option::of(when()), seconds in 0.0..20_000.0, rate in 8_000..192_000_u32, device in option::of(text()),
         processing in option::of(sample::select(vec!["gain".to_owned(), "echo noise".to_owned()])), far in option::of(Just(2)), sha in sha256(), cut_short in any::<bool>(), overruns in 0..3_u32,
-        left_out in option::of(text()), import in option::of((when(), text(), option::of(sha256()))),
+        left_out in option::of(text()), import in option::of((when(), text(), option::of(sha256()))), one_channel in any::<bool>(),
+        application in option::of(text()), coding in option::of(text()),
     ) -> ClipRecord {
         let file = FileName::of_clip(Some(cylinder), &opening, air, take);
         let import = import.map(|(when, name, original)| Import {
@@ -89,7 +90,7 @@ prop_compose! {
         });
         ClipRecord {
             subject: Subject { cylinder: Some(cylinder), opening, air }, file, take, visit, recorded, seconds,
-            sample_rate_hz: rate, channels: 2, channel: 1, far_channel: far, device, processing, sha256: sha, cut_short, overruns,
+            sample_rate_hz: rate, channels: 2, channel: 1, far_channel: far, one_channel, device, application, coding, processing, sha256: sha, cut_short, overruns,
             left_out, import,
         }
     }

@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
 use crate::printable::printable;
-use crate::{language, open_job, progress};
+use crate::{language, open_job, progress, recorders};
 
 /// Arguments of `hissward add`.
 #[derive(Debug, clap::Args)]
@@ -68,6 +68,10 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     for found in &taken {
         let verdict = verdict_of(&job, &found.clip, &found.caveats)?;
         leave_out_unfit(&mut job, &found.clip, &verdict, &words)?;
+        if let Some(device) = &found.clip.device {
+            recorders::warn(device, &words, face);
+            recorders::mark(Some(device), &verdict.caveats, face);
+        }
         verdicts.push(verdict);
     }
     for (found, verdict) in taken.iter().zip(&verdicts) {
@@ -92,7 +96,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
 pub(super) fn tell(clip: &ClipRecord, verdict: &ClipVerdict, job: &Path, words: &Words, face: &Face) {
     for caveat in &verdict.caveats {
         let (what, remedy) = words.caveat(caveat);
-        face.talk(&format!("{what}: {remedy}"));
+        face.talk(&format!("{what} {remedy}"));
     }
     if !verdict.is_fit() {
         let facts = [("file", Fact::Text(clip.file.to_string())), ("job", Fact::Text(job.display().to_string()))];
@@ -122,6 +126,9 @@ pub(super) fn describe(clip: &ClipRecord, verdict: &ClipVerdict, clips: &Path, w
         "channels": clip.channels,
         "channel": clip.channel,
         "far_channel": clip.far_channel,
+        "device": clip.device,
+        "application": clip.application,
+        "coding": clip.coding,
         "fit": verdict.is_fit(),
         "sha256": clip.sha256.to_string(),
         "original": original.map(|original| clips.join(original.file.as_str()).display().to_string()),

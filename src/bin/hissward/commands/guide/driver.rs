@@ -13,14 +13,18 @@ use hissward::job::{
 };
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{clip_verdict, cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
+use hissward::pipeline::{
+    Mistake, clip_verdict, cylinder_reading, keep_recording, likely_mistakes, put_right, rank_job, recover_recordings,
+    rig_reading,
+};
 use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::{Judge, live_record};
 use super::results::{shown_reading, so_far, verdict};
-use super::standing::{judge_recovery, skipped_step};
+use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
+use crate::commands::status::said as said_of_mistake;
 use crate::face::{Face as Streams, Failure};
 use crate::live::ears::{Came, Ears, said};
 use crate::live::lines::Lines;
@@ -149,8 +153,10 @@ impl<'a> Driver<'a> {
                 terminal.key()?.map(plain)
             }
             Face::Lines(lines) => {
-                let waits =
-                    self.guide.phase == Phase::Ask || matches!(self.guide.phase, Phase::Lost(_) | Phase::Skipping);
+                let waits = matches!(
+                    self.guide.phase,
+                    Phase::Ask | Phase::Lost(_) | Phase::Skipping | Phase::Confirm(_) | Phase::Unit
+                );
                 match lines.key(self.guide.is_typing()) {
                     None if lines.is_over() && waits => Some(Key::Out),
                     key => key,
@@ -240,6 +246,13 @@ impl<'a> Driver<'a> {
                 return Ok(saved_if_repeating(&self.guide));
             }
             Effect::Rank(cylinder) => return Ok(vec![self.rank(cylinder)?]),
+            Effect::PutRight(cylinder) => {
+                if let Some(mistake) = self.mistake_of(cylinder) {
+                    put_right(&mut self.job, &mistake, &self.words, &When::now())?;
+                    self.guide.standing.takes = standing_of(self.job.record(), self.guide.plan.pulsed).takes;
+                }
+                return Ok(vec![self.rank(cylinder)?]);
+            }
             Effect::Finish => self.finish()?,
         }
         Ok(Vec::new())
@@ -442,7 +455,18 @@ impl<'a> Driver<'a> {
         }
         let rankings = rank_job(&self.job, Some(cylinder))?;
         let Some(ranking) = rankings.first() else { return Err("nothing was ranked".into()) };
-        Ok(Event::Ranked(verdict(self.job.record(), ranking, &self.words)))
+        let mut verdict = verdict(self.job.record(), ranking, &self.words);
+        verdict.mistake = self.mistake_of(cylinder).map(|mistake| said_of_mistake(&mistake, &self.words));
+        Ok(Event::Ranked(verdict))
+    }
+
+    /// The first thing that was probably done wrong on a cylinder.
+    fn mistake_of(&self, cylinder: u32) -> Option<Mistake> {
+        let of = |file: &FileName| {
+            let clip = self.job.record().clips.iter().find(|clip| clip.file == *file);
+            clip.is_some_and(|clip| clip.subject.cylinder.is_none_or(|of| of == cylinder))
+        };
+        likely_mistakes(&self.job).into_iter().find(|mistake| mistake.clips().into_iter().any(of))
     }
 
     fn finish(&mut self) -> Result<(), Failure> {

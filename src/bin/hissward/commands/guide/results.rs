@@ -68,6 +68,7 @@ pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict 
         likeliest: top.map(|top| top.opening.clone()),
         proposes_pulsed: in_doubt || !decides,
         next: next_of(ranking, words),
+        mistake: None,
         short: short(ranking, words),
         details: details(record, ranking, words),
     }
