@@ -11,11 +11,12 @@ use crate::clip::ClipError;
 use crate::hiss::{ClipSound, Listener};
 use crate::job::{ClipRecord, Job, JobError, JobRecord};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Heard, Ranking, hold_beside, rank};
+use crate::ranking::{Beforehand, Heard, Ranking, hold_beside, rank_with, tight_prior};
 use crate::units::Seconds;
 
 use super::alike::alike;
 use super::moments::drift;
+use super::readings::net_loss;
 
 /// A clip shorter than this says nothing.
 pub const SHORTEST: Seconds = Seconds(0.5);
@@ -150,7 +151,7 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
             extra: Vec::new(),
         })
         .collect();
-    Ok(ranked(None, &placed, &[]))
+    Ok(ranked(None, &placed, &[], Beforehand::default()))
 }
 
 /// A clip of a job that has been listened to.
@@ -229,7 +230,10 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
             .collect();
         let others: Vec<(&ClipRecord, &ClipSound)> =
             others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
-        ranked(Some(cylinder), &placed, &others)
+        // A reading that cannot be is told where readings are; here it says nothing.
+        let loss = net_loss(record, cylinder).ok().flatten();
+        let beforehand = Beforehand { tight: loss.map(|loss| tight_prior(&loss)) };
+        ranked(Some(cylinder), &placed, &others, beforehand)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
@@ -281,7 +285,12 @@ struct Placed<'a> {
 }
 
 /// Puts clips to their openings and ranks them; `others` are the clips of the engine's other cylinders.
-fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &ClipSound)]) -> Ranking {
+fn ranked(
+    cylinder: Option<u32>,
+    clips: &[Placed<'_>],
+    others: &[(&ClipRecord, &ClipSound)],
+    beforehand: Beforehand,
+) -> Ranking {
     let mut openings: Vec<&Opening> = Vec::new();
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
         openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
@@ -312,5 +321,5 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &
             }
         })
         .collect();
-    rank(cylinder, &heard)
+    rank_with(cylinder, &heard, beforehand)
 }

@@ -668,6 +668,14 @@ caveat-borrowed-quiet = eine Öffnung hat keine eigene Ruheaufnahme; die der and
     .remedy = an jeder Öffnung eine Ruheaufnahme machen
 caveat-own-rhythm = das Geräusch bei { $opening } hat einen eigenen Takt
     .remedy = die getaktete Aufnahme wiederholen, wenn es aufgehört hat
+caveat-not-listened-at = an dieser Stelle wurde noch nicht gehört: { $opening }
+    .remedy = { $opening } ohne und mit Luft aufnehmen
+caveat-air-on-microphone = Luft strömt über das Mikrofon ({ $opening }): was dort lauter wird, klingt nach Wind, nicht nach einem Leck
+    .remedy = das Mikrofon eine Handbreit daneben halten, aus dem Luftstrom, oder Schaumstoff darüberziehen, und noch einmal aufnehmen
+caveat-does-not-follow-valve = das Zischen an dieser Stelle folgt dem Ventil nicht ({ $opening }): mit Luft ist es da, im Takt der gepulsten Aufnahme nicht
+    .remedy = suchen, was dort sonst zischt, und noch einmal aufnehmen, wenn es aufgehört hat
+caveat-fits-no-explanation = was mit Luft von { $from_khz } bis { $to_khz } kHz lauter wird ({ $opening }), passt zu keiner Erklärung
+    .remedy = { $opening } noch einmal mit gepulster Luft und mit einem anderen Mikrofon oder Aufnahmegerät aufnehmen
 caveat-risen-everywhere = das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag
     .remedy = warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden
 

@@ -668,6 +668,14 @@ caveat-borrowed-quiet = an opening has no quiet clip of its own; those of the ot
     .remedy = record a quiet clip at each opening
 caveat-own-rhythm = the noise at { $opening } has a rhythm of its own
     .remedy = repeat the pulsed clip when it has stopped
+caveat-not-listened-at = { $opening } has not been listened at
+    .remedy = record { $opening } with the air off and on
+caveat-air-on-microphone = air streams over the microphone at { $opening }: what rises there has the colour of wind, not of a leak
+    .remedy = hold the microphone a hand's breadth to the side, out of the stream, or put foam over it, and record again
+caveat-does-not-follow-valve = the hiss at { $opening } does not follow the valve: it is there with the air on, and not in the rhythm of the pulsed clip
+    .remedy = look for what else hisses there, and record again when it has stopped
+caveat-fits-no-explanation = what rises at { $opening } from { $from_khz } to { $to_khz } kHz with the air on fits none of the explanations
+    .remedy = record { $opening } once more with pulsed air, and with another microphone or recorder
 caveat-risen-everywhere = the second microphone heard the shop grow louder while the air was on at { $opening }
     .remedy = wait until it is as still as before and record again, or use pulsed air
 
