@@ -104,7 +104,7 @@ fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
             steady_db: *sound.steady_db(),
             mean_air_db,
             mean_quiet_db,
-            low_air_db: f64::INFINITY,
+            low_air_db: f64::NEG_INFINITY,
         },
         lateness_s,
         own_rhythm,

@@ -16,6 +16,7 @@ mod picture;
 mod render;
 mod scale;
 mod strip;
+mod track_record;
 
 pub use comparison::{comparison, comparison_of_each};
 pub use history::history;
@@ -25,3 +26,4 @@ pub use overview::overview;
 pub use picture::{Anchor, Greys, Mark, Picture, PictureSize, Spot, spot};
 pub use render::{FONT_FAMILY, PictureError, escaped};
 pub use strip::{GreyScale, Stretch, strip};
+pub use track_record::track_record;

@@ -66,8 +66,8 @@ pub const PULSED_WITHOUT_AIR: f64 = 1e-5;
 pub const PART: f64 = 0.03;
 /// The hiss comes and goes.
 pub const COMES_AND_GOES: f64 = 0.01;
-/// Where a second microphone tells the shop apart, this share of the evidence is its.
-pub const TRACKED: f64 = 0.5;
+/// Something else hisses, where a second microphone heard the shop rise as much.
+pub const FOREIGN_RISEN: f64 = 0.9;
 
 /// Standard deviations of a hiss spectrum's departure from equal power in all bands.
 #[derive(Debug, Clone, Copy)]
@@ -137,3 +137,5 @@ pub const SEEN_BANDS: usize = 3;
 pub const SEEN_DB: f64 = 10.0;
 /// … where the others rose by less than this, dB.
 pub const SEEN_ALONE_DB: f64 = 5.0;
+/// The most that may be said for "no hiss" where the recorder suppresses noise: as likely as not.
+pub const UNHEARD_THROUGH_SUPPRESSION: f64 = 0.5;

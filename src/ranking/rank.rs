@@ -2,8 +2,8 @@
 
 use crate::caveat::{Caveat, Severity};
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, level_bands,
-    pair_caveats, pulsed_contrasts, tracked_contrast, views,
+    BANDS, ClipSound, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
+    clip_caveats, level_bands, pair_caveats, pulsed_contrasts, tracked_contrast, views,
 };
 use crate::opening::Opening;
 use crate::units::{Hertz, Level, LevelDiff, NetLoss};
@@ -11,6 +11,7 @@ use crate::units::{Hertz, Level, LevelDiff, NetLoss};
 use super::assumptions as assume;
 use super::call::{Place, Standing};
 use super::level::level_at;
+use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking, SoundAlone};
 use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_spill, weigh};
 
@@ -132,8 +133,18 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
 /// The same with what else is known; the answer from sound alone stands beside it.
 #[must_use]
 pub fn rank_with(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
+    rank_tracked(cylinder, openings, beforehand, true)
+}
+
+/// As [`rank_with`]; without `track` a second microphone is not asked.
+pub(super) fn rank_tracked(
+    cylinder: Option<u32>,
+    openings: &[Heard<'_>],
+    beforehand: Beforehand,
+    track: bool,
+) -> Ranking {
     let mut caveats = Vec::new();
-    let taken = taken(openings, &mut caveats);
+    let taken = taken(openings, track, &mut caveats);
     let bands = bands_in_common(openings);
     if bands < END_OF_LEVEL_BANDS {
         let limit = band(bands.saturating_sub(1)).upper();
@@ -149,7 +160,12 @@ pub fn rank_with(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Befo
     let Some(weights) = weigh(&evidence, bands).filter(|_| !taken.is_empty()) else {
         return nothing(cylinder, caveats);
     };
-    let answer = |tight: f64| Answer::of(&weights.weighed(Before { tight, usual, rig }), &taken, bands, usual);
+    let processing = processing_of(openings);
+    caveats.extend(processing.caveats());
+    let answer = |tight: f64| {
+        let before = Before { tight, usual, rig };
+        Answer::of(weights.weighed(before), before, &taken, &processing, bands)
+    };
     let alone = answer(assume::TIGHT);
     let whole = beforehand.tight.map(answer);
     let sound_alone = whole.is_some().then(|| alone.summary(&taken));
@@ -181,10 +197,10 @@ fn member_of(member: Place, taken: &[Taken<'_>]) -> Member {
 }
 
 /// Openings that have something to compare, and what is to be said of those that have not.
-fn taken<'a>(openings: &'a [Heard<'a>], caveats: &mut Vec<Caveat>) -> Vec<Taken<'a>> {
+fn taken<'a>(openings: &'a [Heard<'a>], track: bool, caveats: &mut Vec<Caveat>) -> Vec<Taken<'a>> {
     let fit = Fitness::of(openings);
     let views = views(&fit.off_and_on);
-    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air));
+    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air).filter(|_| track));
     let pulsed = pulsed_contrasts(&openings.iter().map(|heard| heard.pulsed.clone()).collect::<Vec<_>>());
     let each = openings.iter().zip(fit.caveats).zip(views).zip(tracked).zip(pulsed);
     let mut taken = Vec::new();
@@ -193,21 +209,21 @@ fn taken<'a>(openings: &'a [Heard<'a>], caveats: &mut Vec<Caveat>) -> Vec<Taken<
         if pulsed.iter().any(|clip| clip.own_rhythm) {
             own.push(Caveat::new("own-rhythm").text("opening", heard.opening.name()));
         }
-        if tracked.as_ref().is_some_and(|tracked| tracked.risen_everywhere) {
+        let risen = tracked.as_ref().is_some_and(|tracked| tracked.risen_everywhere);
+        if risen {
             own.push(Caveat::new("risen-everywhere").text("opening", heard.opening.name()));
         }
-        let evidence = Evidence {
-            views,
-            tracked: tracked.map(|tracked| (tracked.contrast, tracked.risen_everywhere)),
-            pulsed: pulsed.into_iter().map(|clip| clip.contrast).collect(),
-        };
+        let is_tracked = tracked.is_some();
+        // The two come from the same clips: one of them counts.
+        let views = tracked.map_or(views, |tracked| vec![(View::Whole, tracked.contrast)]);
+        let evidence = Evidence { views, risen, pulsed: pulsed.into_iter().map(|clip| clip.contrast).collect() };
         let whole = evidence.views.first().map(|(_, contrast)| contrast.clone());
         let contrasts: Vec<Contrast> = whole.into_iter().chain(evidence.pulsed.iter().cloned()).collect();
         if contrasts.is_empty() {
             caveats.push(Caveat::new("not-comparable").text("opening", heard.opening.name()));
             caveats.append(&mut own);
         } else {
-            taken.push(Taken { heard, contrasts, evidence, caveats: own });
+            taken.push(Taken { heard, contrasts, evidence, tracked: is_tracked, caveats: own });
         }
     }
     taken
@@ -222,9 +238,10 @@ struct Answer {
 }
 
 impl Answer {
-    fn of(weighed: &Weighed, taken: &[Taken<'_>], bands: usize, usual: bool) -> Self {
-        let standing = Standing::of(&weighed.accounts, taken.len());
-        let readings = readings(weighed, &standing, taken, bands);
+    fn of(weighed: Weighed, before: Before, taken: &[Taken<'_>], processing: &Processing, bands: usize) -> Self {
+        let mut standing = Standing::of(&weighed.accounts, taken.len());
+        standing.through(processing, before);
+        let readings = readings(&weighed, &standing, taken, bands);
         let heard: Vec<bool> =
             readings.iter().map(|reading| matches!(reading.hiss, HissReading::Heard { .. })).collect();
         let mut call = standing.call(&heard, weighed.loud);
@@ -238,14 +255,16 @@ impl Answer {
             call = Call::CannotTell;
         }
         // Two that hiss about alike may both hear a leak at the usual opening that was not listened at.
-        if call == Call::Shared && !usual {
+        if call == Call::Shared && !before.usual {
             call = Call::CannotTell;
         }
         // What the eye sees in the picture is never "none heard".
         if call == Call::NoneHeard && seen(taken, bands).is_some() {
             call = Call::CannotTell;
         }
-        Self { weighed: weighed.clone(), standing, readings, call }
+        let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
+        call = allowed(call, processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
+        Self { weighed, standing, readings, call }
     }
 
     fn summary(&self, taken: &[Taken<'_>]) -> SoundAlone {
@@ -284,6 +303,8 @@ struct Taken<'a> {
     /// One for the clips with the air off and on, where there are any, and one for each pulsed clip.
     contrasts: Vec<Contrast>,
     evidence: Evidence,
+    /// Whether a far channel told the shop apart.
+    tracked: bool,
     caveats: Vec<Caveat>,
 }
 
@@ -361,7 +382,7 @@ fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standin
         found.push(caveat.number("to_khz", hz(first + assume::SEEN_BANDS - 1), 1));
     }
     let pulsed = taken.iter().any(|t| !t.heard.pulsed.is_empty());
-    let tracked = taken.iter().all(|t| t.evidence.tracked.is_some());
+    let tracked = taken.iter().all(|t| t.tracked);
     if matches!(call, Call::Located | Call::Shared) && !pulsed && !tracked {
         found.push(Caveat::new("foreign-hiss-alike"));
     }
@@ -475,7 +496,7 @@ fn result_of(
     call: Call,
     bands: usize,
 ) -> OpeningResult {
-    let Taken { heard, contrasts, evidence, mut caveats } = taken;
+    let Taken { heard, contrasts, evidence, tracked: _, mut caveats } = taken;
     let of_pair = standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
     let leak = standing.openings[at] >= 0.5 || (call == Call::Shared && of_pair);
     let spill =

@@ -54,8 +54,8 @@ pub struct Besides {
 pub struct Evidence {
     /// Clips with the air off and on, by view.
     pub views: Views,
-    /// The same against what a second microphone predicts, and whether the shop rose at both alike.
-    pub tracked: Option<(Contrast, bool)>,
+    /// Whether a second microphone heard the shop rise as much.
+    pub risen: bool,
     /// Pulsed clips.
     pub pulsed: Vec<Contrast>,
 }
@@ -76,6 +76,15 @@ pub struct Before {
     pub usual: bool,
     /// How likely the rig is: less where it was listened at.
     pub rig: f64,
+}
+
+impl Before {
+    /// It leaks where nobody listened.
+    #[must_use]
+    pub fn elsewhere(self) -> f64 {
+        let [unheard, spilling, rig, ..] = shares(self, 1);
+        unheard + spilling + rig
+    }
 }
 
 /// One level an opening's hiss may have.
@@ -228,18 +237,12 @@ impl Bench<'_> {
         };
         let parts = of_view(&|view| *view == View::Part)?;
         let medians = of_view(&|view| *view == View::Median)?;
-        let tracked = match &evidence.tracked {
-            Some((contrast, _)) => Some(self.curve(contrast, &self.shapes.leak)?.1),
-            None => None,
-        };
         let mut views: Vec<(&Curve, f64)> = Vec::new();
         let share_of_parts = if parts.is_empty() { 0.0 } else { assume::PART };
         let share_of_medians = if medians.is_empty() { 0.0 } else { assume::COMES_AND_GOES };
         views.extend(parts.iter().map(|curve| (curve, share_of_parts / parts.len() as f64)));
         views.extend(medians.iter().map(|curve| (curve, share_of_medians / medians.len() as f64)));
-        let share_of_tracked = if tracked.is_some() { assume::TRACKED } else { 0.0 };
-        views.extend(tracked.iter().map(|curve| (curve, share_of_tracked)));
-        let left = 1.0 - share_of_parts - share_of_medians - share_of_tracked;
+        let left = 1.0 - share_of_parts - share_of_medians;
         views.push((&whole, left));
         let clean = mixture(&views);
         let levels = self.levels_db.len();
@@ -248,8 +251,7 @@ impl Bench<'_> {
         let single = |take: usize| of_view(&|view| *view == View::Take(take)).map(|mut found| found.pop());
         let others = |take: usize| of_view(&|view| *view == View::Without(take)).map(|mut found| found.pop());
         // Where both microphones hear the shop rise alike, something else is the likelier reason.
-        let risen = evidence.tracked.as_ref().is_some_and(|(_, risen)| *risen);
-        let foreign_before = if risen { 0.9 } else { assume::FOREIGN };
+        let foreign_before = if evidence.risen { assume::FOREIGN_RISEN } else { assume::FOREIGN };
         let whole_foreign = foreign(&whole.factor);
         let all_share = if takes > 1 { foreign_before * assume::FOREIGN_STAYS } else { foreign_before };
         let mut dirty: Vec<(Vec<f64>, f64, f64)> = vec![(whole_foreign.0, whole_foreign.1, all_share)];
