@@ -37,7 +37,7 @@ const UNFIT: [(&str, Severity); 17] = [
     ("whistle", Severity::Unfit),
     ("gain-step", Severity::Unfit),
     ("level-falling", Severity::Unfit),
-    ("air-on-capsule", Severity::Unfit),
+    ("air-on-microphone", Severity::Unfit),
     ("suppressed", Severity::Unfit),
     ("suppression-shut-off", Severity::Unfit),
     ("same-recording", Severity::Unfit),

@@ -44,6 +44,8 @@ pub struct Contrast {
     pub mean_air_db: PerBand,
     /// The same with the air off.
     pub mean_quiet_db: PerBand,
+    /// Power of the air clips below the bands of hiss, dB FS ([`ClipSound::low_db`]).
+    pub low_air_db: f64,
 }
 
 /// One opening's clips, air off and on, and what is known beside them.
@@ -67,60 +69,148 @@ const FARTHEST_DRIFT_DB: f64 = 3.0;
 /// Off the diagonal, the covariance of a few dozen parts is mostly chance: this share of it is kept.
 const KEPT_CORRELATION: f64 = 0.7;
 
+/// One way of looking at an opening's clips with the air off and on.
+#[derive(Debug, Clone, PartialEq)]
+pub enum View {
+    /// All of every clip.
+    Whole,
+    /// In one of the air clips the air was on in a part only.
+    Part,
+    /// The hiss comes and goes: half of the time, in place of the stillest moments.
+    Median,
+    /// One take alone, by its place.
+    Take(usize),
+    /// All takes but one.
+    Without(usize),
+}
+
+/// The contrasts of one opening, by view; [`View::Whole`] is the first.
+pub type Views = Vec<(View, Contrast)>;
+
+/// More takes than this are only looked at together.
+const MOST_TAKES: usize = 4;
+/// The median moves with everything that comes and goes: so much more than the floor, from clip to clip.
+const MEDIAN_RESTLESSNESS: f64 = 2.0;
+/// Standard deviation of the median's common drift, dB.
+const MEDIAN_DRIFT_DB: f64 = 2.0;
+/// A stretch that was chosen because it is louder: its variance is taken this much larger than that of one not chosen.
+const CHOSEN: f64 = 3.0;
+
 /// Contrasts of all openings recorded with the air off and on; `None` where an opening has no air clip, or
 /// there is no quiet clip at all.
 #[must_use]
 pub fn contrast(recorded: &[Recorded<'_>]) -> Vec<Option<Contrast>> {
-    let quiet: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors_of(&opening.quiet)).collect();
-    let air: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors_of(&opening.air)).collect();
-    let beside: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors_of(&opening.beside)).collect();
-    let all: Vec<&Floor> = quiet.iter().chain(&air).chain(&beside).flatten().copied().collect();
-    let spread = spread_of_clips(&all);
-    let shared = shares_quiet(recorded);
-    // A quiet clip that serves all openings is one clip.
-    let apart = if shared { &quiet[..1] } else { &quiet[..] };
-    let quiet_scatter = Scatter::of(&apart.iter().flatten().copied().collect::<Vec<_>>());
-    (0..recorded.len())
-        .map(|at| {
-            let own = mean_floor(&quiet[at]);
-            let elsewhere: Vec<usize> = (0..recorded.len()).filter(|o| *o != at && !shared).collect();
-            let others = mean_floor(elsewhere.iter().flat_map(|o| &quiet[*o]));
-            let first = recorded[at].air.first()?;
-            let heard = mean_floor(&air[at])?;
-            if own.is_none() && others.is_none() {
-                return None;
+    views(recorded).into_iter().map(|views| views.into_iter().next().map(|(_, contrast)| contrast)).collect()
+}
+
+/// The same by every view; none where an opening has no air clip, or there is no quiet clip at all.
+#[must_use]
+pub fn views(recorded: &[Recorded<'_>]) -> Vec<Views> {
+    let floors = Comparison::of(recorded, |clip| clip.floor());
+    let medians = Comparison::of(recorded, |clip| clip.median());
+    let each = |at: usize| {
+        let Some(whole) = floors.contrast(at, &floors.air[at]) else { return Vec::new() };
+        let air = &floors.air[at];
+        let mut views = vec![(View::Whole, whole)];
+        for (take, clip) in recorded[at].air.iter().enumerate() {
+            for window in clip.air_windows() {
+                let mut with_window = air.clone();
+                let Some(place) = with_window.get_mut(take) else { continue };
+                let share = window.parts_db.len() as f64 / place.parts_db.len().max(1) as f64;
+                *place = window;
+                views.extend(floors.contrast(at, &with_window).map(|mut contrast| {
+                    contrast.movement = contrast.movement.times(CHOSEN / share.max(0.1));
+                    (View::Part, contrast)
+                }));
             }
-            let quiet_clips: Vec<&ClipSound> = if recorded[at].quiet.is_empty() {
-                elsewhere.iter().flat_map(|o| recorded[*o].quiet.iter().copied()).collect()
-            } else {
-                recorded[at].quiet.clone()
-            };
-            Some(Contrast {
-                air_db: heard.floor_db,
-                air_takes: heard.takes,
-                own,
-                others,
-                other_openings: elsewhere.iter().filter(|o| !quiet[**o].is_empty()).count(),
-                movement: spread.clone(),
-                quiet_scatter: quiet_scatter.clone(),
-                drift_db: recorded[at].drift.map_or(DRIFT_DB, |drift| drift.0.clamp(DRIFT_DB, FARTHEST_DRIFT_DB)),
-                restlessness: 1.0,
-                steady_db: *first.steady_db(),
-                mean_air_db: mean_power_db(&recorded[at].air),
-                mean_quiet_db: mean_power_db(&quiet_clips),
-            })
+        }
+        if let Some(mut median) = medians.contrast(at, &medians.air[at]) {
+            median.restlessness = MEDIAN_RESTLESSNESS;
+            median.drift_db = median.drift_db.max(MEDIAN_DRIFT_DB);
+            if let Some(clip) = recorded[at].air.first() {
+                median.steady_db = clip.steady_median_db();
+            }
+            views.push((View::Median, median));
+        }
+        if (2..=MOST_TAKES).contains(&air.len()) {
+            for take in 0..air.len() {
+                views.extend(floors.contrast(at, &air[take..=take]).map(|contrast| (View::Take(take), contrast)));
+                let mut without = air.clone();
+                without.remove(take);
+                views.extend(floors.contrast(at, &without).map(|contrast| (View::Without(take), contrast)));
+            }
+        }
+        views
+    };
+    (0..recorded.len()).map(each).collect()
+}
+
+/// What the openings' clips are held against each other by: their floors, or their medians.
+struct Comparison<'a, 'c> {
+    recorded: &'a [Recorded<'c>],
+    quiet: Vec<Vec<&'c Floor>>,
+    air: Vec<Vec<&'c Floor>>,
+    spread: Squares,
+    quiet_scatter: Option<Scatter>,
+    shared: bool,
+}
+
+impl<'a, 'c> Comparison<'a, 'c> {
+    fn of(recorded: &'a [Recorded<'c>], floor: impl Fn(&'c ClipSound) -> Option<&'c Floor>) -> Self {
+        let floors = |clips: &[&'c ClipSound]| clips.iter().filter_map(|clip| floor(clip)).collect::<Vec<_>>();
+        let quiet: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.quiet)).collect();
+        let air: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.air)).collect();
+        let beside: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.beside)).collect();
+        let all: Vec<&Floor> = quiet.iter().chain(&air).chain(&beside).flatten().copied().collect();
+        let spread = spread_of_clips(&all);
+        let shared = shares_quiet(recorded);
+        // A quiet clip that serves all openings is one clip.
+        let apart = if shared { &quiet[..1] } else { &quiet[..] };
+        let quiet_scatter = Scatter::of(&apart.iter().flatten().copied().collect::<Vec<_>>());
+        Self { recorded, quiet, air, spread, quiet_scatter, shared }
+    }
+
+    fn contrast(&self, at: usize, air: &[&Floor]) -> Option<Contrast> {
+        let Self { recorded, quiet, .. } = self;
+        let own = mean_floor(&quiet[at]);
+        let elsewhere: Vec<usize> = (0..recorded.len()).filter(|o| *o != at && !self.shared).collect();
+        let others = mean_floor(elsewhere.iter().flat_map(|o| &quiet[*o]));
+        let first = recorded[at].air.first()?;
+        let heard = mean_floor(air)?;
+        if own.is_none() && others.is_none() {
+            return None;
+        }
+        let quiet_clips: Vec<&ClipSound> = if recorded[at].quiet.is_empty() {
+            elsewhere.iter().flat_map(|o| recorded[*o].quiet.iter().copied()).collect()
+        } else {
+            recorded[at].quiet.clone()
+        };
+        let low_db = |clips: &[&ClipSound]| {
+            let power: f64 = clips.iter().map(|clip| 10f64.powf(clip.low_db() / 10.0)).sum();
+            10.0 * (power / clips.len().max(1) as f64).max(f64::MIN_POSITIVE).log10()
+        };
+        Some(Contrast {
+            air_db: heard.floor_db,
+            air_takes: heard.takes,
+            own,
+            others,
+            other_openings: elsewhere.iter().filter(|o| !quiet[**o].is_empty()).count(),
+            movement: self.spread.clone(),
+            quiet_scatter: self.quiet_scatter.clone(),
+            drift_db: recorded[at].drift.map_or(DRIFT_DB, |drift| drift.0.clamp(DRIFT_DB, FARTHEST_DRIFT_DB)),
+            restlessness: 1.0,
+            steady_db: *first.steady_db(),
+            mean_air_db: mean_power_db(&recorded[at].air),
+            mean_quiet_db: mean_power_db(&quiet_clips),
+            low_air_db: low_db(&recorded[at].air),
         })
-        .collect()
+    }
 }
 
 /// Whether the openings were given one and the same quiet recording.
 fn shares_quiet(recorded: &[Recorded]) -> bool {
     let digests = |at: &Recorded| at.quiet.iter().map(|clip| clip.digest()).collect::<Vec<_>>();
     recorded.len() > 1 && recorded.windows(2).all(|pair| digests(&pair[0]) == digests(&pair[1]))
-}
-
-fn floors_of<'a>(clips: &[&'a ClipSound]) -> Vec<&'a Floor> {
-    clips.iter().filter_map(|clip| clip.floor()).collect()
 }
 
 /// Mean of floors, dB, with their number.

@@ -26,20 +26,29 @@ impl Floor {
     #[must_use]
     pub fn of(sound: &ClipSound) -> Option<Self> {
         let (rows, row_seconds) = sound.rows();
-        let rows: Vec<&[f32]> = rows.collect();
+        Self::of_rows(&rows.collect::<Vec<_>>(), row_seconds, FLOOR_QUANTILE)
+    }
+
+    /// The floor of some rows of cells, or another quantile in its place; `None` of too few.
+    pub(super) fn of_rows(rows: &[&[f32]], row_seconds: f64, quantile: f64) -> Option<Self> {
         let wanted = (rows.len() as f64 * row_seconds / PART_SECONDS).round() as usize;
         let parts = wanted.clamp(PARTS.0, PARTS.1);
         let size = rows.len() / parts;
         if size == 0 {
             return None;
         }
-        let parts_db = rows.chunks_exact(size).take(parts).map(floor_db).collect();
-        Some(Self { level_db: floor_db(&rows), parts_db })
+        let parts_db = rows.chunks_exact(size).take(parts).map(|part| quantile_db(part, quantile)).collect();
+        Some(Self { level_db: quantile_db(rows, quantile), parts_db })
     }
 }
 
 /// The floor of a few rows of cells, dB FS per band.
 pub(super) fn floor_db(rows: &[&[f32]]) -> PerBand {
+    quantile_db(rows, FLOOR_QUANTILE)
+}
+
+/// A quantile of the cell powers of a few rows, as a level of the whole band, dB FS per band.
+fn quantile_db(rows: &[&[f32]], quantile: f64) -> PerBand {
     let mut pool = Vec::with_capacity(rows.len() * CELLS);
     std::array::from_fn(|place: usize| {
         pool.clear();
@@ -47,7 +56,7 @@ pub(super) fn floor_db(rows: &[&[f32]]) -> PerBand {
             pool.extend_from_slice(&row[place * CELLS..(place + 1) * CELLS]);
         }
         // A cell is a quarter of its band.
-        10.0 * (CELLS as f64 * quantile_of(&mut pool, FLOOR_QUANTILE)).max(f64::MIN_POSITIVE).log10()
+        10.0 * (CELLS as f64 * quantile_of(&mut pool, quantile)).max(f64::MIN_POSITIVE).log10()
     })
 }
 

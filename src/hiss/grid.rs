@@ -1,4 +1,5 @@
-//! The grid in which hiss is looked for: third-octave bands from 400 Hz to 16 kHz, each cut into four cells.
+//! The grid in which hiss is looked for: third-octave bands from 400 Hz to 40 kHz, as far as a clip reaches, each cut into
+//! four cells.
 
 use std::sync::Arc;
 
@@ -7,18 +8,23 @@ use crate::units::Hertz;
 
 /// The lowest band: 400 Hz.
 pub const LOWEST_BAND: i32 = -4;
-/// The highest band: 16 kHz. (The 20 kHz band does not fit under half of 44.1 kHz.)
-pub const HIGHEST_BAND: i32 = 12;
+/// The highest band: 40 kHz, where a jet still rises and a shop has fallen off. A clip at 48 kHz reaches the 20 kHz band.
+pub const HIGHEST_BAND: i32 = 16;
 /// Bands in the grid.
 pub const BANDS: usize = (HIGHEST_BAND - LOWEST_BAND + 1) as usize;
 /// The first band of the hiss level: 1 kHz.
 pub const FIRST_LEVEL_BAND: usize = (0 - LOWEST_BAND) as usize;
+/// The place after the last band of the hiss level: 16 kHz.
+pub const END_OF_LEVEL_BANDS: usize = (12 - LOWEST_BAND + 1) as usize;
 /// Cells in a band. A tone, or a bang, spoils its own cell and leaves the others.
 pub const CELLS: usize = 4;
 /// Frames averaged into one row of cells, one frame's length of sound: the two of a pair.
 pub const ROW_FRAMES: usize = 2;
 /// The quantile of a band's cells that stands for its floor: the moments and gaps with the least foreign noise.
 pub const FLOOR_QUANTILE: f64 = 0.05;
+
+/// The median of a band's cells: what it does half of the time.
+pub const MEDIAN: f64 = 0.5;
 
 /// One value for every band of the grid.
 pub type PerBand = [f64; BANDS];
@@ -29,11 +35,18 @@ pub fn band(place: usize) -> ThirdOctave {
     ThirdOctave(LOWEST_BAND + place as i32)
 }
 
+/// The bands of the hiss level (1 to 16 kHz) among the first `bands`.
+#[must_use]
+pub fn level_bands(bands: usize) -> std::ops::Range<usize> {
+    FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands.min(END_OF_LEVEL_BANDS)
+}
+
 /// The grid at one sample rate.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Grid {
     cells: Vec<BandWeights>,
     steady_db: PerBand,
+    steady_median_db: PerBand,
     frame: usize,
     rate_hz: f64,
 }
@@ -53,17 +66,18 @@ impl Grid {
         let frame = frame_length(rate.0);
         let (bin_hz, bins) = (rate.0 / frame as f64, frame / 2 + 1);
         let mut cells = Vec::with_capacity(BANDS * CELLS);
-        let mut steady_db = [0.0; BANDS];
-        for (place, steady) in steady_db.iter_mut().enumerate() {
+        let (mut steady_db, mut steady_median_db) = ([0.0; BANDS], [0.0; BANDS]);
+        for place in 0..BANDS {
             let share = |cell: usize| band(place).edge(cell as f64 / CELLS as f64);
             let of_band: Vec<BandWeights> =
                 (0..CELLS).map(|cell| BandWeights::new(share(cell), share(cell + 1), bin_hz, bins)).collect();
             let freedoms: Vec<f64> = of_band.iter().map(|cell| cell_freedom(cell.weights(), ROW_FRAMES)).collect();
             // A band above half the rate has no bins: it is not there ([`Grid::bands_below`]), and nothing is to be known of it.
-            *steady = 10.0 * quantile_over_mean(&freedoms, FLOOR_QUANTILE).log10();
+            steady_db[place] = 10.0 * quantile_over_mean(&freedoms, FLOOR_QUANTILE).log10();
+            steady_median_db[place] = 10.0 * quantile_over_mean(&freedoms, MEDIAN).log10();
             cells.extend(of_band);
         }
-        Self { cells, steady_db, frame, rate_hz: rate.0 }
+        Self { cells, steady_db, steady_median_db, frame, rate_hz: rate.0 }
     }
 
     /// Samples in a frame.
@@ -88,6 +102,12 @@ impl Grid {
     #[must_use]
     pub fn steady_db(&self) -> &PerBand {
         &self.steady_db
+    }
+
+    /// The same for the median.
+    #[must_use]
+    pub fn steady_median_db(&self) -> &PerBand {
+        &self.steady_median_db
     }
 
     /// Every cell's share of the bins, band by band.

@@ -14,13 +14,14 @@ mod scatter;
 mod sound;
 mod squares;
 mod tracked;
+mod windows;
 
-pub use contrast::{Contrast, Quiet, Recorded, contrast};
+pub use contrast::{Contrast, Quiet, Recorded, View, Views, contrast, views};
 pub use cutoff::cut_off;
 pub use drift::wander;
 pub use fitness::{clip_caveats, falling_caveat, pair_caveats, tone_caveat};
 pub use floor::Floor;
-pub use grid::{BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band};
+pub use grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band, level_bands};
 pub use order::{Visit, pulsed_order, quiet_and_air_order};
 pub use pair::{are_two_microphones, second_is_nearer};
 pub use processing::{Processing, Suppression};

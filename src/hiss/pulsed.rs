@@ -2,7 +2,7 @@
 
 use super::contrast::{Contrast, Quiet};
 use super::floor::floor_db;
-use super::grid::{BANDS, PerBand};
+use super::grid::{Grid, PerBand};
 use super::sound::ClipSound;
 use super::squares::Squares;
 
@@ -67,12 +67,13 @@ fn mean_scatter(found: &[Vec<Pulsed>]) -> Squares {
 /// The contrast within one pulsed clip, its scatter told by itself alone.
 fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
     let (rows, row_seconds) = sound.rows();
+    let bands = Grid::bands_below(sound.bandwidth());
     let rows: Vec<&[f32]> = rows.collect();
     let tried = LATENESS_SECONDS.iter().filter_map(|late| {
         let steps = steps(&rows, row_seconds, *late)?;
         let floors: Vec<PerBand> = steps.iter().map(|step| floor_db(step)).collect();
         let found = differences(&floors);
-        let strength = strength(&found);
+        let strength = strength(&found, bands);
         Some((*late, steps, floors, found, strength))
     });
     let (lateness_s, steps, floors, found, strength_of_key) = tried.max_by(|a, b| a.4.total_cmp(&b.4))?;
@@ -85,7 +86,7 @@ fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
     // The same differences half a step out of time belong to nobody's valve.
     let foreign = self::steps(&rows, row_seconds, lateness_s + STEP_SECONDS / 2.0).map(|steps| {
         let floors: Vec<PerBand> = steps.iter().map(|step| floor_db(step)).collect();
-        strength(&differences(&floors))
+        strength(&differences(&floors), bands)
     });
     let own_rhythm = foreign.is_some_and(|foreign| foreign > strength_of_key.max(1.0));
     let (mean_quiet_db, mean_air_db) = (steps_mean(&floors, 0), steps_mean(&floors, 1));
@@ -103,6 +104,7 @@ fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
             steady_db: *sound.steady_db(),
             mean_air_db,
             mean_quiet_db,
+            low_air_db: f64::NEG_INFINITY,
         },
         lateness_s,
         own_rhythm,
@@ -168,9 +170,9 @@ fn differences(steps: &[PerBand]) -> Differences {
 }
 
 /// How clearly the differences stand out of their scatter: the mean over bands of mean over standard error.
-fn strength(found: &Differences) -> f64 {
+fn strength(found: &Differences, bands: usize) -> f64 {
     let each = |b: usize| found.mean[b] / (2.0 * found.variance[(b, b)] + 0.01).sqrt();
-    (0..BANDS).map(each).sum::<f64>() / BANDS as f64
+    (0..bands).map(each).sum::<f64>() / bands.max(1) as f64
 }
 
 /// Mean over every second step, as a power, dB: a stand-in for the mean where steps are too short for one.

@@ -8,7 +8,8 @@ use crate::units::{Hertz, Seconds};
 
 use super::cutoff::cut_off;
 use super::floor::Floor;
-use super::grid::{BANDS, CELLS, Grid, PerBand, ROW_FRAMES};
+use super::grid::{BANDS, CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, MEDIAN, PerBand, ROW_FRAMES};
+use super::windows::air_windows;
 
 /// Rows kept at the most: three minutes. A longer clip keeps every second row, then every fourth, and so on,
 /// so memory stays flat however long it is.
@@ -29,6 +30,8 @@ const CLIPPED_RUN: u32 = 3;
 const PIECE: usize = 1 << 15;
 /// Cell power of digital silence: far under the quantisation noise of 24 bits.
 const SILENCE: f32 = 1e-18;
+/// The stretch below the bands of hiss, hertz.
+const LOW_HZ: (f64, f64) = (60.0, 300.0);
 /// Seconds over which loudness is followed for automatic gain.
 const TRACE_SECONDS: f64 = 0.25;
 
@@ -154,6 +157,8 @@ impl Listener {
             coding: None,
             far: None,
             floor: Asked::default(),
+            median: Asked::default(),
+            windows: Asked::default(),
         }
     }
 
@@ -299,14 +304,22 @@ pub struct ClipSound {
     digest: u64,
     coding: Option<String>,
     far: Option<Box<ClipSound>>,
-    floor: Asked,
+    floor: Asked<Option<Floor>>,
+    median: Asked<Option<Floor>>,
+    windows: Asked<Vec<Floor>>,
 }
 
-/// The floor, worked out when it is first asked for: a clip is compared with its own opening's and with other cylinders'.
-#[derive(Debug, Clone, Default)]
-struct Asked(OnceLock<Option<Floor>>);
+/// Worked out when it is first asked for: a clip is compared with its own opening's and with other cylinders'.
+#[derive(Debug, Clone)]
+struct Asked<T>(OnceLock<T>);
 
-impl PartialEq for Asked {
+impl<T> Default for Asked<T> {
+    fn default() -> Self {
+        Self(OnceLock::new())
+    }
+}
+
+impl<T> PartialEq for Asked<T> {
     /// It follows from the rest of the clip.
     fn eq(&self, _: &Self) -> bool {
         true
@@ -318,6 +331,36 @@ impl ClipSound {
     #[must_use]
     pub fn floor(&self) -> Option<&Floor> {
         self.floor.0.get_or_init(|| Floor::of(self)).as_ref()
+    }
+
+    /// The median of the clip's cells in place of the low quantile: what it does half of the time.
+    #[must_use]
+    pub fn median(&self) -> Option<&Floor> {
+        let median = || {
+            let (rows, row_seconds) = self.rows();
+            Floor::of_rows(&rows.collect::<Vec<_>>(), row_seconds, MEDIAN)
+        };
+        self.median.0.get_or_init(median).as_ref()
+    }
+
+    /// Floors of the stretches of the clip in which alone the air may have been on: it came late, or went early.
+    #[must_use]
+    pub fn air_windows(&self) -> &[Floor] {
+        self.windows.0.get_or_init(|| air_windows(self))
+    }
+
+    /// Power below the bands of hiss, 60 to 300 Hz, dB FS: wind on the capsule has most of its own there.
+    #[must_use]
+    pub fn low_db(&self) -> f64 {
+        let bin = |hz: f64| ((hz / self.bin_hz).round() as usize).min(self.density.len());
+        let power: f64 = self.density[bin(LOW_HZ.0)..bin(LOW_HZ.1)].iter().sum::<f64>() * self.bin_hz;
+        10.0 * power.max(f64::MIN_POSITIVE).log10()
+    }
+
+    /// Offset of steady noise's median from its mean, dB, per band.
+    #[must_use]
+    pub fn steady_median_db(&self) -> PerBand {
+        *Grid::shared(self.rate).steady_median_db()
     }
 
     /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
@@ -463,8 +506,9 @@ impl ClipSound {
     pub fn trace_db(&self) -> Vec<f64> {
         let (rows, row_seconds) = self.rows();
         let step = ((TRACE_SECONDS / row_seconds).round() as usize).max(1);
-        let loud: Vec<f64> =
-            rows.map(|row| f64::from(row[super::grid::FIRST_LEVEL_BAND * CELLS..].iter().sum::<f32>())).collect();
+        let loud: Vec<f64> = rows
+            .map(|row| f64::from(row[FIRST_LEVEL_BAND * CELLS..END_OF_LEVEL_BANDS * CELLS].iter().sum::<f32>()))
+            .collect();
         loud.chunks(step)
             .map(|part| 10.0 * (part.iter().sum::<f64>() / part.len() as f64).max(f64::MIN_POSITIVE).log10())
             .collect()

@@ -4,7 +4,7 @@
 //! clip, block by block. What is over the prediction is hiss; what rises at both microphones is the shop's.
 
 use super::contrast::{Contrast, Quiet};
-use super::grid::{BANDS, CELLS, FIRST_LEVEL_BAND, PerBand};
+use super::grid::{BANDS, CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
 use super::sound::ClipSound;
 use super::squares::Squares;
 
@@ -75,7 +75,8 @@ pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Trac
     };
     let rise = |of: &dyn Fn(&Block) -> PerBand| {
         let (before, after) = (mean(&shut, of), mean(&open, of));
-        (FIRST_LEVEL_BAND..BANDS).map(|b| after[b] - before[b]).sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64
+        (FIRST_LEVEL_BAND..END_OF_LEVEL_BANDS).map(|b| after[b] - before[b]).sum::<f64>()
+            / (END_OF_LEVEL_BANDS - FIRST_LEVEL_BAND) as f64
     };
     let (near, far) = (rise(&|block| block.near_db), rise(&|block| block.far_db));
     Some(Tracked {
@@ -93,6 +94,7 @@ pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Trac
             steady_db: [0.0; BANDS],
             mean_air_db: air_db,
             mean_quiet_db: quiet_db,
+            low_air_db: f64::NEG_INFINITY,
         },
         risen_everywhere: far > RISEN_DB && added_db(near) < added_db(far) + NEARER_DB,
         turned_db: turned_db(&open, &ratio_db),
@@ -143,7 +145,7 @@ fn mean_db<'a>(rows: impl Iterator<Item = &'a [f32]>) -> PerBand {
 
 /// The blocks in which the far microphone hears least.
 fn stillest(blocks: &[Block]) -> Vec<&Block> {
-    let loudness = |block: &Block| block.far_db[FIRST_LEVEL_BAND..].iter().sum::<f64>();
+    let loudness = |block: &Block| block.far_db[FIRST_LEVEL_BAND..END_OF_LEVEL_BANDS].iter().sum::<f64>();
     let mut sorted: Vec<&Block> = blocks.iter().collect();
     sorted.sort_by(|a, b| loudness(a).total_cmp(&loudness(b)));
     let kept = ((blocks.len() as f64 * STILLEST_SHARE).ceil() as usize).clamp(1, blocks.len());

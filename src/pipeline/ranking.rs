@@ -11,12 +11,13 @@ use crate::clip::ClipError;
 use crate::hiss::ClipSound;
 use crate::job::{ClipRecord, Job, JobError, JobRecord};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Call, Heard, Ranking, hold_beside, rank, rank_by_two_microphones};
+use crate::ranking::{Beforehand, Call, Heard, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior};
 use crate::units::Seconds;
 
 use super::alike::alike;
 use super::hearing::{Listened, Nearer, listen_to, nearer_first};
 use super::moments::drift;
+use super::readings::net_loss;
 
 /// A clip shorter than this says nothing.
 pub const SHORTEST: Seconds = Seconds(0.5);
@@ -113,7 +114,7 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
             extra: Vec::new(),
         })
         .collect();
-    Ok(ranked(None, &placed, &[], nearer))
+    Ok(ranked(None, &placed, &[], nearer, Beforehand::default()))
 }
 
 /// A clip of a job that has been listened to.
@@ -194,7 +195,10 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
             .collect();
         let others: Vec<(&ClipRecord, &ClipSound)> =
             others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
-        ranked(Some(cylinder), &placed, &others, nearer)
+        // A reading that cannot be is told where readings are; here it says nothing.
+        let loss = net_loss(record, cylinder).ok().flatten();
+        let beforehand = Beforehand { tight: loss.map(|loss| tight_prior(&loss)) };
+        ranked(Some(cylinder), &placed, &others, nearer, beforehand)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
@@ -280,6 +284,7 @@ fn ranked(
     clips: &[Placed<'_>],
     others: &[(&ClipRecord, &ClipSound)],
     nearer: Option<Nearer>,
+    beforehand: Beforehand,
 ) -> Ranking {
     let mut openings: Vec<&Opening> = Vec::new();
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
@@ -312,9 +317,9 @@ fn ranked(
         })
         .collect();
     let mut ranking = match nearer {
-        None => rank(cylinder, &heard),
+        None => rank_with(cylinder, &heard, beforehand),
         Some(nearer) => {
-            let mut ranking = rank_by_two_microphones(cylinder, &heard);
+            let mut ranking = rank_by_two_microphones(cylinder, &heard, beforehand);
             ranking.caveats.push(nearer.caveat());
             ranking
         }

@@ -26,17 +26,49 @@ pub const CHANGE_FREEDOM: f64 = 3.0;
 /// Standard deviation of what no part of the model explains, dB.
 pub const RESIDUE_DB: f64 = 0.3;
 /// Quiet floors of two openings differ by where they are, standard deviation of each, dB, smooth over this many octaves.
-pub const PLACE_DB: f64 = 1.5;
+pub const PLACE_DB: f64 = 1.0;
 /// Octaves over which a place's own colour holds together.
 pub const PLACE_OCTAVES: f64 = 1.5;
 
 /// How a hiss spectrum departs from equal power in all third-octave bands, and how likely beforehand: mostly as a jet
 /// through an open path does, now and then as one behind a muffler or a crankcase does.
-pub const SHAPES: [HissShape; 3] = [
-    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, band_db: 0.7, likely: 0.4 },
-    HissShape { tilt_db: 4.0, hump_db: 6.0, hump_octaves: 1.5, band_db: 0.5, likely: 0.2 },
-    HissShape { tilt_db: 3.0, hump_db: 4.0, hump_octaves: 1.2, band_db: 2.0, likely: 0.4 },
+pub const SHAPES: [HissShape; 4] = [
+    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, band_db: 0.7, likely: 0.38 },
+    HissShape { tilt_db: 4.0, hump_db: 6.0, hump_octaves: 1.5, band_db: 0.5, likely: 0.19 },
+    HissShape { tilt_db: 3.0, hump_db: 4.0, hump_octaves: 1.2, band_db: 2.0, likely: 0.38 },
+    // Any colour: a path or a recorder that ends sharply.
+    HissShape { tilt_db: 6.0, hump_db: 12.0, hump_octaves: 0.8, band_db: 4.0, likely: 0.05 },
 ];
+/// How wind on the capsule departs from its mean colour.
+pub const WIND_SHAPE: HissShape =
+    HissShape { tilt_db: 1.5, hump_db: 1.5, hump_octaves: 1.5, band_db: 0.7, likely: 1.0 };
+/// Knees above which wind falls more steeply, hertz (about a tenth of the speed of the air over the capsule's width:
+/// Corcos 1963, after arXiv 1805.09679), and by how much more than f^(−5/3).
+pub const WIND_KNEES_HZ: [f64; 2] = [1000.0, 3000.0];
+/// Exponent of the steeper part beyond −5/3: turbulence smaller than the capsule averages out.
+pub const WIND_STEEPER: f64 = 7.0 / 3.0;
+/// Wind has at least so much power from 60 to 300 Hz over that of its 1 kHz band, dB. Its density alone gives 14.5 dB;
+/// microphones that fall off at the low end leave less.
+pub const WIND_LOW_DB: f64 = 10.0;
+
+/// Probability beforehand that, in one clip with the air on, something else begins to hiss at the same moment, of any level
+/// and colour (another air tool, rain, a tap).
+pub const FOREIGN: f64 = 0.002;
+/// … that it goes on through the other takes.
+pub const FOREIGN_STAYS: f64 = 0.3;
+/// … that air streams over the capsule.
+pub const WIND: f64 = 0.003;
+/// Probability that something else keeps the rhythm of a pulsed clip.
+pub const FOREIGN_PULSED: f64 = 1e-5;
+/// … that the air of a pulsed clip never came.
+pub const PULSED_WITHOUT_AIR: f64 = 1e-5;
+/// Views of the clips with the air on: it was on in a part only; the hiss comes and goes.
+pub const PART: f64 = 0.03;
+/// The hiss comes and goes.
+pub const COMES_AND_GOES: f64 = 0.01;
+/// Something else hisses, where a second microphone heard the shop rise as much.
+pub const FOREIGN_RISEN: f64 = 0.9;
+
 /// Standard deviations of a hiss spectrum's departure from equal power in all bands.
 #[derive(Debug, Clone, Copy)]
 pub struct HissShape {
@@ -55,12 +87,23 @@ pub struct HissShape {
 /// Hiss levels tried, re the mean noise power of the shop in the level bands, dB: lowest, highest, step.
 pub const LEVELS_DB: (f64, f64, f64) = (-34.0, 36.0, 2.0);
 
-/// Probability beforehand that the air gets away at none of the openings and none is heard at them.
-pub const NOWHERE: f64 = 0.25;
-/// … that two openings truly leak.
-pub const TWO: f64 = 0.05;
-/// … that a leak elsewhere spills into all of them alike, where the three usual openings are among them, and where one is missing.
-pub const SPILL_FROM_ELSEWHERE: (f64, f64) = (0.005, 0.1);
+/// Probability beforehand that nothing leaks, where no gauge was read.
+pub const TIGHT: f64 = 0.25;
+/// … by what the cylinder itself loses, percent.
+pub const TIGHT_BY_LOSS: [(f64, f64); 4] = [(0.0, 0.6), (1.0, 0.4), (5.0, 0.05), (10.0, 0.005)];
+/// Of what leaks: at a place nobody listened at and unheard, where the three usual openings are among them, and where one is
+/// missing.
+pub const UNHEARD: (f64, f64) = (0.04, 0.08);
+/// … a leak elsewhere spills into all of them, each 10 to 25 dB under it.
+pub const SPILL_FROM_ELSEWHERE: (f64, f64) = (0.01, 0.15);
+/// … at the rig or a coupler, heard everywhere about alike.
+pub const RIG: f64 = 0.06;
+/// How far alike: standard deviation from opening to opening, dB.
+pub const RIG_SCATTER_DB: f64 = 3.5;
+/// … two openings truly leak.
+pub const TWO: f64 = 0.07;
+/// Placement of the microphone from clip to clip, standard deviation, dB.
+pub const PLACEMENT_DB: f64 = 2.0;
 /// Spill lies this far under the leak it comes from, dB: nearest and farthest; the step beyond is soft.
 pub const SPILL_DB: (f64, f64) = (10.0, 25.0);
 /// Placement of the microphone in two takes: standard deviation of the difference of two levels, √2 · 2 dB.
@@ -83,5 +126,16 @@ pub const LOCATED_BELOW: f64 = 0.37;
 pub const SURE_OF_SPILL: f64 = 0.9999;
 /// … and where its floor stands this far over quiet in half the level bands, dB: less is easily the shop's own change.
 pub const SPILL_MARGIN_DB: f64 = 10.0;
+/// A leak this far under the shop's noise and louder would be heard, dB: while one is likelier than the second number, "none
+/// heard" is not said.
+pub const LOUD_DB: f64 = -3.0;
+/// Probability of such a leak up to which nothing is called heard.
+pub const LOUD_BELOW: f64 = 0.02;
+/// What the eye sees in the picture: so many neighbouring bands …
+pub const SEEN_BANDS: usize = 3;
+/// … risen by so much with the air on, dB, at one opening alone.
+pub const SEEN_DB: f64 = 10.0;
+/// … where the others rose by less than this, dB.
+pub const SEEN_ALONE_DB: f64 = 5.0;
 /// The most that may be said for "no hiss" where the recorder suppresses noise: as likely as not.
 pub const UNHEARD_THROUGH_SUPPRESSION: f64 = 0.5;

@@ -38,8 +38,8 @@ impl Standing {
         let mut pairs = vec![0.0; count * count];
         for (account, probability) in accounts {
             match *account {
-                Account::Nowhere => standing.tight += probability,
-                Account::Elsewhere => standing.elsewhere += probability,
+                Account::Tight => standing.tight += probability,
+                Account::Unheard | Account::Rig | Account::Elsewhere => standing.elsewhere += probability,
                 Account::One(j) => standing.openings[j] += probability,
                 Account::Two(j, k) => {
                     standing.openings[j] += probability;
@@ -53,9 +53,10 @@ impl Standing {
         standing
     }
 
-    /// The call, where the evidence is fit; `heard` tells for each opening whether hiss is there beyond doubt.
+    /// The call, where the evidence is fit; `heard` tells for each opening whether hiss is there beyond doubt, `loud` how
+    /// likely one of them leaks so loud that it would be.
     #[must_use]
-    pub fn call(&self, heard: &[bool]) -> Call {
+    pub fn call(&self, heard: &[bool], loud: f64) -> Call {
         if let Some((_, share)) = self.pair
             && self.two >= assume::SHARED_FROM
             && share >= assume::PAIR_SHARE * self.two
@@ -66,7 +67,7 @@ impl Standing {
         if most >= assume::SURE && self.two < assume::LOCATED_BELOW {
             return Call::Located;
         }
-        if self.tight + self.elsewhere >= 0.5 && !heard.contains(&true) {
+        if self.tight + self.elsewhere >= 0.5 && !heard.contains(&true) && loud < assume::LOUD_BELOW {
             return Call::NoneHeard;
         }
         Call::CannotTell

@@ -6,7 +6,7 @@
 //! floor of steady noise lies under its mean. For each level `h` the likeliest `m` and `g` are found by Gauss–Newton steps
 //! (an iterated extended Kalman update), and the evidence follows by Laplace's approximation.
 
-use crate::hiss::{Contrast, FIRST_LEVEL_BAND, PerBand, band};
+use crate::hiss::{Contrast, FIRST_LEVEL_BAND, PerBand, band, level_bands};
 
 use super::assumptions as assume;
 use super::matrix::{Matrix, dot};
@@ -60,13 +60,15 @@ impl Bells {
 /// What hiss spectra are thought of: how they depart from equal power in all bands.
 pub struct Shape {
     covariance: Matrix,
+    /// How its mean departs from equal power, dB; over the level bands a power of 1 on average.
+    colour_db: PerBand,
 }
 
 impl Shape {
     /// Over the first `bands` bands of the grid.
     pub fn of(shape: &assume::HissShape, bands: usize) -> Self {
         // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
-        let middle = (FIRST_LEVEL_BAND + bands.max(FIRST_LEVEL_BAND + 1)) / 2;
+        let middle = (FIRST_LEVEL_BAND + level_bands(bands).end.max(FIRST_LEVEL_BAND + 1)) / 2;
         let bell = Bell::of(shape.hump_octaves);
         let from_middle: PerBand = std::array::from_fn(|b| octaves(b, middle));
         let free = Matrix::of(bands, |i, j| {
@@ -75,14 +77,29 @@ impl Shape {
             tilt + hump + if i == j { shape.band_db.powi(2) } else { 0.0 }
         });
         // A shape that rises in all bands is a level: what is left of that is what lies between two levels tried.
-        let level_bands = FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands;
+        let level_bands = level_bands(bands);
         let count = level_bands.len().max(1) as f64;
         let mean: PerBand = std::array::from_fn(|i| {
             if i < bands { level_bands.clone().map(|j| free.at(i, j)).sum::<f64>() / count } else { 0.0 }
         });
         let whole = level_bands.clone().map(|j| mean[j]).sum::<f64>() / count;
         let between = (assume::LEVELS_DB.2 * BETWEEN_LEVELS).powi(2);
-        Self { covariance: Matrix::of(bands, |i, j| free.at(i, j) - mean[i] - mean[j] + whole + between) }
+        let covariance = Matrix::of(bands, |i, j| free.at(i, j) - mean[i] - mean[j] + whole + between);
+        Self { covariance, colour_db: [0.0; crate::hiss::BANDS] }
+    }
+
+    /// The same departures from the colour of wind on a capsule: density falling with f^(−5/3), steeper above a knee.
+    pub fn of_wind(shape: &assume::HissShape, knee_hz: f64, bands: usize) -> Self {
+        let raw: PerBand = std::array::from_fn(|b| {
+            let hz = band(b).midband().0;
+            // A band's power is its density times its width.
+            10.0 * ((hz / 1000.0).powf(1.0 - 5.0 / 3.0) / (1.0 + (hz / knee_hz).powf(assume::WIND_STEEPER))).log10()
+        });
+        let range = level_bands(bands);
+        let count = range.len().max(1) as f64;
+        let mean = range.map(|b| 10f64.powf(raw[b] / 10.0)).sum::<f64>() / count;
+        let mean_db = 10.0 * mean.max(f64::MIN_POSITIVE).log10();
+        Self { colour_db: raw.map(|db| db - mean_db), ..Self::of(shape, bands) }
     }
 }
 
@@ -180,20 +197,20 @@ impl Ground {
         let moved = &reference.covariance;
         let bare = Matrix::of(bands, |i, j| moved.at(i, j) + if i == j { residue } else { 0.0 });
         let without = log_density(&difference, bare, bands);
-        let level_bands = bands.saturating_sub(FIRST_LEVEL_BAND).max(1) as f64;
+        let level_bands = level_bands(bands).len().max(1) as f64;
         let over = std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
         Some(Self { reference, difference, over, without, bands })
     }
 
     /// Fits no hiss and hiss at each of `levels_db` (mean power over the level bands, dB FS).
     pub fn fit(&self, shape: &Shape, levels_db: &[f64]) -> Fit {
-        let Self { reference, difference, over, without, bands } = self;
+        let Self { reference, difference, without, bands, .. } = self;
         let bands = *bands;
+        let over: PerBand = std::array::from_fn(|b| self.over[b] + shape.colour_db[b]);
+        let over = &over;
         let model = Model { difference, over, moved: &reference.covariance, shape: &shape.covariance, bands };
         // The level that would explain all of the air's floor as hiss.
-        let whole_db = (FIRST_LEVEL_BAND.min(bands.saturating_sub(1))..bands)
-            .map(|b| difference[b] - over[b])
-            .fold(f64::NEG_INFINITY, f64::max);
+        let whole_db = level_bands(bands).map(|b| difference[b] - over[b]).fold(f64::NEG_INFINITY, f64::max);
         let (with, level_db) = coarse_to_fine(levels_db, whole_db, &model).into_iter().unzip();
         Fit { without: *without, with, level_db }
     }

@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_1_SQRT_2, TAU};
 
 use statrs::function::erf::erf;
 
-use crate::hiss::{BANDS, FIRST_LEVEL_BAND};
+use crate::hiss::{BANDS, level_bands};
 
 use super::weigh::LevelWeight;
 
@@ -22,10 +22,10 @@ const SETTLED_DB: f64 = 1e-9;
 /// `bands`: how many bands of the grid the clips reach. The level is that of all level bands: those out of reach are
 /// taken to hold as much as the others, and widen the interval.
 pub fn level_at(weights: &[LevelWeight], probability: f64, bands: usize) -> Option<f64> {
-    let level_bands = (BANDS - FIRST_LEVEL_BAND) as f64;
-    let reached = bands.saturating_sub(FIRST_LEVEL_BAND).max(1) as f64;
-    let beyond = 10.0 * (level_bands / reached).log10();
-    let open = UNREACHED_DB * (level_bands - reached);
+    let wanted = level_bands(BANDS).len() as f64;
+    let reached = level_bands(bands).len().max(1) as f64;
+    let beyond = 10.0 * (wanted / reached).log10();
+    let open = UNREACHED_DB * (wanted - reached);
     let model = MODEL_DB * MODEL_DB + open * open;
     let bells: Vec<(&LevelWeight, f64)> =
         weights.iter().map(|level| (level, (level.variance_db2 + model).sqrt())).collect();

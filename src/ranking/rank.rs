@@ -2,18 +2,18 @@
 
 use crate::caveat::{Caveat, Severity};
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, FIRST_LEVEL_BAND, Grid, Recorded, band, clip_caveats, contrast, pair_caveats,
-    pulsed_contrasts, tracked_contrast,
+    BANDS, ClipSound, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
+    clip_caveats, level_bands, pair_caveats, pulsed_contrasts, tracked_contrast, views,
 };
 use crate::opening::Opening;
-use crate::units::{Hertz, Level, LevelDiff};
+use crate::units::{Hertz, Level, LevelDiff, NetLoss};
 
 use super::assumptions as assume;
 use super::call::{Place, Standing};
 use super::level::level_at;
 use super::recorder::{allowed, processing_of, rises_db};
-use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
-use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
+use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking, SoundAlone};
+use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_spill, weigh};
 
 /// Margin of air over quiet from which ISO 3744:2010 corrects a level for background noise; below it the result is an
 /// upper bound.
@@ -84,80 +84,94 @@ pub fn background_correction(margin: LevelDiff) -> (LevelDiff, bool) {
     }
 }
 
-/// Ranks the openings of one cylinder (`None` for loose clips).
+/// What is known of a cylinder beside its clips.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Beforehand {
+    /// How likely it is tight by the gauge ([`tight_prior`]); `None` where it was not read.
+    pub tight: Option<f64>,
+}
+
+/// How likely a cylinder is tight by its own loss (the rig's taken off), before anything is listened at: 0.6 at nothing lost,
+/// 0.4 at 1 %, 0.05 at 5 %, 0.005 from 10 % on, between them straight lines of log odds over the loss. Over the interval of
+/// the loss the mean of its ends and twice its middle. A judgement, written down as such: no published frequencies are
+/// known to us.
+///
+/// ```
+/// use hissward::ranking::tight_prior;
+/// use hissward::units::NetLoss;
+/// let read = |percent: f64| NetLoss { percent, low: percent, high: percent, flow: 0.1 };
+/// assert!((tight_prior(&read(1.0)) - 0.4).abs() < 1e-12 && (tight_prior(&read(5.0)) - 0.05).abs() < 1e-12);
+/// assert!(tight_prior(&read(40.0)) < 0.0051);
+/// ```
+#[must_use]
+pub fn tight_prior(loss: &NetLoss) -> f64 {
+    0.25 * tight_at(loss.low) + 0.5 * tight_at(loss.percent) + 0.25 * tight_at(loss.high)
+}
+
+fn tight_at(loss_percent: f64) -> f64 {
+    let odds = |probability: f64| (probability / (1.0 - probability)).ln();
+    let points = assume::TIGHT_BY_LOSS.map(|(percent, probability)| (percent, odds(probability)));
+    let [first, .., last] = points;
+    let loss = loss_percent.clamp(first.0, last.0);
+    let between = points.windows(2).find(|pair| loss <= pair[1].0);
+    let found = between.map_or(last.1, |pair| {
+        let share = (loss - pair[0].0) / (pair[1].0 - pair[0].0);
+        pair[0].1 + share * (pair[1].1 - pair[0].1)
+    });
+    1.0 / (1.0 + (-found).exp())
+}
+
+/// Ranks the openings of one cylinder (`None` for loose clips) from sound alone.
 ///
 /// Openings without an air clip, or whose clips are unfit, are told in a caveat and left out. Where nothing is left the
 /// call is [`Call::CannotTell`] with no openings.
 #[must_use]
 pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
-    rank_tracked(cylinder, openings, true)
+    rank_with(cylinder, openings, Beforehand::default())
 }
 
-/// As [`rank`]; without `track` a second microphone is not asked.
-pub(super) fn rank_tracked(cylinder: Option<u32>, openings: &[Heard<'_>], track: bool) -> Ranking {
+/// The same with what else is known; the answer from sound alone stands beside it.
+#[must_use]
+pub fn rank_with(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
+    rank_tracked(cylinder, openings, beforehand, true)
+}
+
+/// As [`rank_with`]; without `track` a second microphone is not asked.
+pub(super) fn rank_tracked(
+    cylinder: Option<u32>,
+    openings: &[Heard<'_>],
+    beforehand: Beforehand,
+    track: bool,
+) -> Ranking {
     let mut caveats = Vec::new();
-    let mut taken: Vec<Taken<'_>> = Vec::new();
-    let fit = Fitness::of(openings);
-    let contrasts = contrast(&fit.off_and_on);
-    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air).filter(|_| track));
-    let pulsed = pulsed_contrasts(&openings.iter().map(|heard| heard.pulsed.clone()).collect::<Vec<_>>());
-    let each = openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked).zip(pulsed);
-    for ((((heard, own), on), tracked), pulsed) in each {
-        let mut own = own;
-        if pulsed.iter().any(|clip| clip.own_rhythm) {
-            own.push(Caveat::new("own-rhythm").text("opening", heard.opening.name()));
-        }
-        let risen = tracked.as_ref().is_some_and(|tracked| tracked.risen_everywhere);
-        if risen {
-            own.push(Caveat::new("risen-everywhere").text("opening", heard.opening.name()));
-        }
-        let is_tracked = tracked.is_some();
-        // The two come from the same clips: one of them counts.
-        let on = tracked.map(|tracked| tracked.contrast).or(on);
-        let contrasts: Vec<Contrast> = on.into_iter().chain(pulsed.into_iter().map(|k| k.contrast)).collect();
-        if contrasts.is_empty() {
-            caveats.push(Caveat::new("not-comparable").text("opening", heard.opening.name()));
-            caveats.append(&mut own);
-        } else {
-            taken.push(Taken { heard, contrasts, tracked: is_tracked, caveats: own });
-        }
-    }
+    let taken = taken(openings, track, &mut caveats);
     let bands = bands_in_common(openings);
-    if bands < BANDS {
+    if bands < END_OF_LEVEL_BANDS {
         let limit = band(bands.saturating_sub(1)).upper();
         caveats.push(Caveat::new("band-limit").number("khz", limit.0 / 1000.0, 1));
     }
     if bands <= FIRST_LEVEL_BAND {
         return nothing(cylinder, caveats);
     }
-    let usual =
-        ["intake", "exhaust", "oil-filler"].iter().all(|name| taken.iter().any(|t| t.heard.opening.name() == *name));
-    let all: Vec<Vec<Contrast>> = taken.iter().map(|t| t.contrasts.clone()).collect();
-    let Some(weighed) = weigh(&all, bands, usual).filter(|_| !taken.is_empty()) else {
+    let has = |name: &str| taken.iter().any(|t| t.heard.opening.name() == name);
+    let usual = ["intake", "exhaust", "oil-filler"].into_iter().all(has);
+    let rig = if has("rig") { 0.25 * assume::RIG } else { assume::RIG };
+    let evidence: Vec<Evidence> = taken.iter().map(|t| t.evidence.clone()).collect();
+    let Some(weights) = weigh(&evidence, bands).filter(|_| !taken.is_empty()) else {
         return nothing(cylinder, caveats);
     };
     let processing = processing_of(openings);
     caveats.extend(processing.caveats());
-    let mut standing = Standing::of(&weighed.accounts, taken.len());
-    standing.through(&processing);
-    let readings = readings(&weighed, &standing, &taken, bands);
-    let heard: Vec<bool> = readings.iter().map(|reading| matches!(reading.hiss, HissReading::Heard { .. })).collect();
-    let mut call = standing.call(&heard);
-    caveats.extend(doubts(&taken, call));
-    // A call rests on clips that say what they claim to say.
-    let named = |at: usize| standing.openings[at] >= 0.5 || standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
-    let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
-    if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(|(at, t)| named(at) && unfit(t)) {
-        call = Call::CannotTell;
-    }
-    let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
-    call = allowed(call, &processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
-    let answer_set = standing.answer_set().into_iter().map(|member| match member {
-        Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
-        Place::Elsewhere => Member::Elsewhere,
-        Place::Tight => Member::Tight,
-    });
-    let answer_set = answer_set.collect();
+    let answer = |tight: f64| {
+        let before = Before { tight, usual, rig };
+        Answer::of(weights.weighed(before), before, &taken, &processing, bands)
+    };
+    let alone = answer(assume::TIGHT);
+    let whole = beforehand.tight.map(answer);
+    let sound_alone = whole.is_some().then(|| alone.summary(&taken));
+    let Answer { weighed, standing, readings, call } = whole.unwrap_or(alone);
+    caveats.extend(doubts(&taken, call, &weighed, &standing, bands));
+    let answer_set = standing.answer_set().into_iter().map(|member| member_of(member, &taken)).collect();
     let mut results: Vec<OpeningResult> =
         taken.into_iter().enumerate().map(|(at, t)| result_of(t, &readings[at], &standing, at, call, bands)).collect();
     results.sort_by(order);
@@ -168,14 +182,127 @@ pub(super) fn rank_tracked(cylinder: Option<u32>, openings: &[Heard<'_>], track:
         openings: results,
         tight_probability: standing.tight,
         elsewhere_probability: standing.elsewhere,
+        sound_alone,
         caveats,
         ..Ranking::default()
     }
 }
 
+fn member_of(member: Place, taken: &[Taken<'_>]) -> Member {
+    match member {
+        Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
+        Place::Elsewhere => Member::Elsewhere,
+        Place::Tight => Member::Tight,
+    }
+}
+
+/// Openings that have something to compare, and what is to be said of those that have not.
+fn taken<'a>(openings: &'a [Heard<'a>], track: bool, caveats: &mut Vec<Caveat>) -> Vec<Taken<'a>> {
+    let fit = Fitness::of(openings);
+    let views = views(&fit.off_and_on);
+    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air).filter(|_| track));
+    let pulsed = pulsed_contrasts(&openings.iter().map(|heard| heard.pulsed.clone()).collect::<Vec<_>>());
+    let each = openings.iter().zip(fit.caveats).zip(views).zip(tracked).zip(pulsed);
+    let mut taken = Vec::new();
+    for ((((heard, own), views), tracked), pulsed) in each {
+        let mut own = own;
+        if pulsed.iter().any(|clip| clip.own_rhythm) {
+            own.push(Caveat::new("own-rhythm").text("opening", heard.opening.name()));
+        }
+        let risen = tracked.as_ref().is_some_and(|tracked| tracked.risen_everywhere);
+        if risen {
+            own.push(Caveat::new("risen-everywhere").text("opening", heard.opening.name()));
+        }
+        let is_tracked = tracked.is_some();
+        // The two come from the same clips: one of them counts.
+        let views = tracked.map_or(views, |tracked| vec![(View::Whole, tracked.contrast)]);
+        let evidence = Evidence { views, risen, pulsed: pulsed.into_iter().map(|clip| clip.contrast).collect() };
+        let whole = evidence.views.first().map(|(_, contrast)| contrast.clone());
+        let contrasts: Vec<Contrast> = whole.into_iter().chain(evidence.pulsed.iter().cloned()).collect();
+        if contrasts.is_empty() {
+            caveats.push(Caveat::new("not-comparable").text("opening", heard.opening.name()));
+            caveats.append(&mut own);
+        } else {
+            taken.push(Taken { heard, contrasts, evidence, tracked: is_tracked, caveats: own });
+        }
+    }
+    taken
+}
+
+/// What comes of the weights with one set of probabilities beforehand.
+struct Answer {
+    weighed: Weighed,
+    standing: Standing,
+    readings: Vec<Reading>,
+    call: Call,
+}
+
+impl Answer {
+    fn of(weighed: Weighed, before: Before, taken: &[Taken<'_>], processing: &Processing, bands: usize) -> Self {
+        let mut standing = Standing::of(&weighed.accounts, taken.len());
+        standing.through(processing, before);
+        let readings = readings(&weighed, &standing, taken, bands);
+        let heard: Vec<bool> =
+            readings.iter().map(|reading| matches!(reading.hiss, HissReading::Heard { .. })).collect();
+        let mut call = standing.call(&heard, weighed.loud);
+        // A call rests on clips that say what they claim to say.
+        let of_pair = |at: usize| standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
+        let named = |at: usize| standing.openings[at] >= 0.5 || of_pair(at);
+        let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
+        let windy = |at: usize| weighed.besides[at].wind >= 0.5;
+        let doubtful = |(at, t): (usize, &Taken<'_>)| named(at) && (unfit(t) || windy(at));
+        if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(doubtful) {
+            call = Call::CannotTell;
+        }
+        // Two that hiss about alike may both hear a leak at the usual opening that was not listened at.
+        if call == Call::Shared && !before.usual {
+            call = Call::CannotTell;
+        }
+        // What the eye sees in the picture is never "none heard".
+        if call == Call::NoneHeard && seen(taken, bands).is_some() {
+            call = Call::CannotTell;
+        }
+        let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
+        call = allowed(call, processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
+        Self { weighed, standing, readings, call }
+    }
+
+    fn summary(&self, taken: &[Taken<'_>]) -> SoundAlone {
+        let Standing { tight, elsewhere, openings, .. } = &self.standing;
+        let most = openings.iter().copied().fold(f64::max(*tight, *elsewhere), f64::max);
+        SoundAlone {
+            call: self.call,
+            answer_set: self.standing.answer_set().into_iter().map(|member| member_of(member, taken)).collect(),
+            probability: most,
+            tight_probability: *tight,
+            elsewhere_probability: *elsewhere,
+        }
+    }
+}
+
+/// The opening at which alone some neighbouring bands rose clearly with the air on, and the first of these bands.
+fn seen(taken: &[Taken<'_>], bands: usize) -> Option<(usize, usize)> {
+    let rise = |t: &Taken<'_>, b: usize| {
+        let (_, contrast) = t.evidence.views.first()?;
+        let quiet = contrast.own.as_ref().or(contrast.others.as_ref())?;
+        Some(contrast.air_db[b] - quiet.floor_db[b])
+    };
+    let rises = |t: &Taken<'_>, first: usize, least: f64| {
+        (first..first + assume::SEEN_BANDS).all(|b| rise(t, b).is_some_and(|rise| rise >= least))
+    };
+    let firsts = 0..(bands + 1).saturating_sub(assume::SEEN_BANDS);
+    firsts.flat_map(|first| (0..taken.len()).map(move |at| (at, first))).find(|(at, first)| {
+        let alone = taken.iter().enumerate().filter(|(other, _)| other != at);
+        rises(&taken[*at], *first, assume::SEEN_DB)
+            && alone.into_iter().all(|(_, other)| !rises(other, *first, assume::SEEN_ALONE_DB))
+    })
+}
+
 struct Taken<'a> {
     heard: &'a Heard<'a>,
+    /// One for the clips with the air off and on, where there are any, and one for each pulsed clip.
     contrasts: Vec<Contrast>,
+    evidence: Evidence,
     /// Whether a far channel told the shop apart.
     tracked: bool,
     caveats: Vec<Caveat>,
@@ -216,8 +343,8 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
         cylinder,
         call: Call::CannotTell,
         answer_set: vec![Member::Elsewhere, Member::Tight],
-        tight_probability: assume::NOWHERE,
-        elsewhere_probability: 1.0 - assume::NOWHERE,
+        tight_probability: assume::TIGHT,
+        elsewhere_probability: 1.0 - assume::TIGHT,
         caveats,
         ..Ranking::default()
     }
@@ -231,8 +358,29 @@ fn bands_in_common(openings: &[Heard<'_>]) -> usize {
 }
 
 /// What is to be said of the ranking as a whole.
-fn doubts(taken: &[Taken<'_>], call: Call) -> Vec<Caveat> {
+fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standing, bands: usize) -> Vec<Caveat> {
     let mut found = Vec::new();
+    let of_opening = |code: &'static str, at: usize| Caveat::new(code).text("opening", taken[at].heard.opening.name());
+    let missing = ["intake", "exhaust", "oil-filler"]
+        .into_iter()
+        .filter(|name| taken.len() > 1 && !taken.iter().any(|t| t.heard.opening.name() == *name));
+    found.extend(missing.map(|name| Caveat::new("not-listened-at").text("opening", name)));
+    for (at, t) in taken.iter().enumerate() {
+        let besides = weighed.besides[at];
+        if besides.wind >= 0.5 {
+            found.push(of_opening("air-on-microphone", at));
+        } else if besides.foreign >= 0.5 && !t.heard.pulsed.is_empty() && standing.openings[at] < 0.5 {
+            found.push(of_opening("does-not-follow-valve", at));
+        }
+    }
+    if call == Call::CannotTell
+        && let Some((at, first)) = seen(taken, bands)
+        && standing.openings[at] < 0.5
+    {
+        let hz = |b: usize| band(b).midband().0 / 1000.0;
+        let caveat = of_opening("fits-no-explanation", at).number("from_khz", hz(first), 1);
+        found.push(caveat.number("to_khz", hz(first + assume::SEEN_BANDS - 1), 1));
+    }
     let pulsed = taken.iter().any(|t| !t.heard.pulsed.is_empty());
     let tracked = taken.iter().all(|t| t.tracked);
     if matches!(call, Call::Located | Call::Shared) && !pulsed && !tracked {
@@ -285,8 +433,7 @@ fn margin_db(contrasts: &[Contrast], bands: usize) -> f64 {
     let quiet = |contrast: &Contrast, b: usize| {
         contrast.own.as_ref().or(contrast.others.as_ref()).map_or(f64::INFINITY, |quiet| quiet.floor_db[b])
     };
-    let over =
-        |contrast: &Contrast| (FIRST_LEVEL_BAND..bands).map(|b| contrast.air_db[b] - quiet(contrast, b)).collect();
+    let over = |contrast: &Contrast| level_bands(bands).map(|b| contrast.air_db[b] - quiet(contrast, b)).collect();
     let each = contrasts.iter().map(|contrast| {
         let mut margins: Vec<f64> = over(contrast);
         margins.sort_by(f64::total_cmp);
@@ -325,8 +472,7 @@ impl Reading {
 /// How far the mean of an unsteady hiss lies over what its floor tells, dB. Seen only where the mean power with the air on
 /// is far enough above quiet to be the hiss's own (ISO 3744's margin, softened).
 fn unsteadiness_db(contrast: &Contrast, bands: usize) -> f64 {
-    let level_bands = FIRST_LEVEL_BAND..bands;
-    let sum = |of: &dyn Fn(usize) -> f64| level_bands.clone().map(of).sum::<f64>();
+    let sum = |of: &dyn Fn(usize) -> f64| level_bands(bands).map(of).sum::<f64>();
     let power = |db: f64| 10f64.powf(db / 10.0);
     let mean_air = sum(&|b| power(contrast.mean_air_db[b]));
     let mean_quiet = sum(&|b| power(contrast.mean_quiet_db[b]));
@@ -350,23 +496,23 @@ fn result_of(
     call: Call,
     bands: usize,
 ) -> OpeningResult {
-    let Taken { heard, contrasts, tracked: _, mut caveats } = taken;
+    let Taken { heard, contrasts, evidence, tracked: _, mut caveats } = taken;
     let of_pair = standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
     let leak = standing.openings[at] >= 0.5 || (call == Call::Shared && of_pair);
     let spill =
         matches!(reading.hiss, HissReading::Heard { .. }) && !leak && matches!(call, Call::Located | Call::Shared);
     let band_results = contrasts.first().map(|contrast| bands_of(contrast, bands)).unwrap_or_default();
-    let above_quiet = contrasts.first().filter(|contrast| contrast.own.is_some()).map(|contrast| {
-        let sum = |of: &dyn Fn(usize) -> f64| (FIRST_LEVEL_BAND..bands).map(|b| 10f64.powf(of(b) / 10.0)).sum::<f64>();
-        let quiet = sum(&|b| contrast.own.as_ref().map_or(f64::NEG_INFINITY, |own| own.floor_db[b]));
-        LevelDiff(10.0 * (sum(&|b| contrast.air_db[b]) / quiet).log10())
+    let above_quiet = evidence.views.first().and_then(|(_, contrast)| {
+        let sum = |of: &dyn Fn(usize) -> f64| level_bands(bands).map(|b| 10f64.powf(of(b) / 10.0)).sum::<f64>();
+        let quiet = contrast.own.as_ref().or(contrast.others.as_ref())?;
+        Some(LevelDiff(10.0 * (sum(&|b| contrast.air_db[b]) / sum(&|b| quiet.floor_db[b])).log10()))
     });
     caveats.dedup();
     OpeningResult {
         opening: heard.opening.clone(),
         probability: standing.openings[at],
         hiss: reading.hiss,
-        above_quiet: above_quiet.filter(|_| !heard.quiet.is_empty()),
+        above_quiet,
         at_most: reading.at_most,
         spill,
         takes: heard.air.len().max(heard.pulsed.len()) as u32,
@@ -389,7 +535,14 @@ fn bands_of(contrast: &Contrast, bands: usize) -> Vec<BandResult> {
                     (Some(air - k1), bound)
                 }
             };
-            BandResult { midband: band(b).midband(), quiet, air, hiss, upper_bound, used: b >= FIRST_LEVEL_BAND }
+            BandResult {
+                midband: band(b).midband(),
+                quiet,
+                air,
+                hiss,
+                upper_bound,
+                used: level_bands(bands).contains(&b),
+            }
         })
         .collect()
 }

@@ -6,6 +6,7 @@ use super::assumptions as assume;
 use super::call::Standing;
 use super::rank::Heard;
 use super::result::Call;
+use super::weigh::Before;
 
 /// What was done to all clips of a ranking: one recorder made them.
 pub fn processing_of(openings: &[Heard<'_>]) -> Processing {
@@ -22,12 +23,12 @@ pub fn processing_of(openings: &[Heard<'_>]) -> Processing {
 impl Standing {
     /// The probabilities as far as the recorder let the sound through: where it shut the sound off, what is assumed
     /// beforehand; where it ate at the floor, a hiss that is not heard may be there all the same.
-    pub fn through(&mut self, processing: &Processing) {
+    pub fn through(&mut self, processing: &Processing, before: Before) {
         let count = self.openings.len() as f64;
         let nothing = self.tight + self.elsewhere;
         let most = assume::UNHEARD_THROUGH_SUPPRESSION;
         if processing.unfit() {
-            (self.tight, self.elsewhere) = (assume::NOWHERE, assume::SPILL_FROM_ELSEWHERE.1);
+            (self.tight, self.elsewhere) = (before.tight, before.elsewhere());
             (self.two, self.pair) = (0.0, None);
             self.openings.fill((1.0 - self.tight - self.elsewhere) / count);
         } else if processing.hides_hiss() && nothing > most {

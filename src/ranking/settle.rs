@@ -3,7 +3,7 @@
 //! Levels are worked on in lanes: every number is one per lane, and whatever is done is done in all lanes at once, which
 //! is what processors are fast at.
 
-use crate::hiss::{BANDS, FIRST_LEVEL_BAND, PerBand};
+use crate::hiss::{BANDS, PerBand, level_bands};
 use crate::lanes::{each, exp, ln, widest};
 
 use super::assumptions as assume;
@@ -135,7 +135,7 @@ impl Model<'_> {
     #[inline(always)]
     fn levels_of(&self, levels: &Lanes, state: &State, of_hiss: &LanesPerBand, factor: &Factor) -> [(f64, f64); LANES] {
         let n = self.bands;
-        let level_bands = FIRST_LEVEL_BAND..n;
+        let level_bands = level_bands(n);
         let count = level_bands.len().max(1) as f64;
         let mut gradient = [[0.0; LANES]; BANDS];
         let mut sum = [0.0; LANES];

@@ -7,7 +7,7 @@
 use crate::caveat::Caveat;
 use crate::hiss::tracked_contrast;
 
-use super::rank::{Heard, rank_tracked};
+use super::rank::{Beforehand, Heard, rank_tracked};
 use super::result::{Call, Member, Ranking};
 
 /// The near microphone's answer alone stands where near over far turned by this share of its rise, …
@@ -17,9 +17,9 @@ const TURNED_DB: f64 = 1.0;
 
 /// Ranks the openings of one cylinder from clips of two microphones, the near one first.
 #[must_use]
-pub fn rank_by_two_microphones(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
-    let (pair, alone) =
-        rayon::join(|| rank_tracked(cylinder, openings, true), || rank_tracked(cylinder, openings, false));
+pub fn rank_by_two_microphones(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
+    let by = |track: bool| rank_tracked(cylinder, openings, beforehand, track);
+    let (pair, alone) = rayon::join(|| by(true), || by(false));
     let named = |ranking: &Ranking| matches!(ranking.call, Call::Located | Call::Shared);
     let same_first = pair.answer_set.first() == alone.answer_set.first();
     match (named(&pair), named(&alone)) {

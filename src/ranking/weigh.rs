@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use crate::hiss::Contrast;
+use crate::hiss::{Contrast, View, Views, level_bands};
 
 use super::assumptions as assume;
 use super::fit::{Bells, Fit, Ground, Shape, quiet_against_quiet};
@@ -11,9 +11,13 @@ use super::matrix::log_sum;
 /// An account of where the air gets away. Openings by their place in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Account {
-    /// At none, and none is heard.
-    Nowhere,
-    /// At none, but a leak elsewhere is heard at all of them.
+    /// Nothing leaks.
+    Tight,
+    /// Where nobody listened, and it is not heard at the openings.
+    Unheard,
+    /// At the rig, and all openings hear it about alike.
+    Rig,
+    /// Where nobody listened, and its spill is heard.
     Elsewhere,
     /// At one; others may hear its spill.
     One(usize),
@@ -30,6 +34,57 @@ pub struct Weighed {
     pub levels: Vec<Vec<LevelWeight>>,
     /// For each opening, the probability that any hiss is there, from its own clips, even odds beforehand.
     pub present: Vec<f64>,
+    /// The probability that one of them leaks as loud as would surely be heard ([`assume::LOUD_DB`]).
+    pub loud: f64,
+    /// For each opening, what besides a leak may be in its clips.
+    pub besides: Vec<Besides>,
+}
+
+/// What besides a leak may be in an opening's clips, as probabilities from its own clips.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Besides {
+    /// In the clips with the air on alone, something else hisses.
+    pub foreign: f64,
+    /// Air streams over the capsule.
+    pub wind: f64,
+}
+
+/// What is known of an opening.
+#[derive(Debug, Clone, Default)]
+pub struct Evidence {
+    /// Clips with the air off and on, by view.
+    pub views: Views,
+    /// Whether a second microphone heard the shop rise as much.
+    pub risen: bool,
+    /// Pulsed clips.
+    pub pulsed: Vec<Contrast>,
+}
+
+impl Evidence {
+    /// Every contrast that stands for clips of its own.
+    fn contrasts(&self) -> impl Iterator<Item = &Contrast> {
+        self.views.first().map(|(_, contrast)| contrast).into_iter().chain(&self.pulsed)
+    }
+}
+
+/// How likely the answers are beforehand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Before {
+    /// Nothing leaks.
+    pub tight: f64,
+    /// Whether intake, exhaust and oil filler are all among the openings.
+    pub usual: bool,
+    /// How likely the rig is: less where it was listened at.
+    pub rig: f64,
+}
+
+impl Before {
+    /// It leaks where nobody listened.
+    #[must_use]
+    pub fn elsewhere(self) -> f64 {
+        let [unheard, spilling, rig, ..] = shares(self, 1);
+        unheard + spilling + rig
+    }
 }
 
 /// One level an opening's hiss may have.
@@ -44,32 +99,60 @@ pub struct LevelWeight {
 }
 
 /// Log evidence of one opening at one scale: no hiss, and hiss at each level; levels with their variances.
+#[derive(Clone)]
 struct Opening {
     without: f64,
     with: Vec<f64>,
     level_db: Vec<(f64, f64)>,
+    /// Log odds that something else hisses, or that wind blows, against a clean clip with or without a leak.
+    foreign: f64,
+    wind: f64,
+}
+
+/// Shapes of hiss with the logarithm of how likely each is.
+struct Shapes {
+    leak: Vec<(Shape, f64)>,
+    wind: Vec<(Shape, f64)>,
+}
+
+impl Shapes {
+    fn of(bands: usize) -> Self {
+        let even = -(assume::WIND_KNEES_HZ.len() as f64).ln();
+        Self {
+            leak: assume::SHAPES.iter().map(|shape| (Shape::of(shape, bands), shape.likely.ln())).collect(),
+            wind: assume::WIND_KNEES_HZ
+                .iter()
+                .map(|knee| (Shape::of_wind(&assume::WIND_SHAPE, *knee, bands), even))
+                .collect(),
+        }
+    }
+}
+
+/// All that is weighed at every scale: the answers beforehand can be changed without weighing again.
+pub struct Weights {
+    list: Vec<Account>,
+    /// Per scale, per account.
+    terms: Vec<Vec<f64>>,
+    /// Per scale, per opening: the log evidence of a loud leak there.
+    loud: Vec<Vec<f64>>,
+    mixed: Vec<Vec<Opening>>,
+    restless: Vec<f64>,
 }
 
 /// Weighs all accounts.
 ///
-/// `openings`: the contrasts of each (air against quiet, pulsed air; at least one each). `bands`: bands that all clips reach.
-/// `usual`: whether intake, exhaust and oil filler are all among them. `None` where an opening has nothing to compare.
+/// `openings`: what is known of each (at least one contrast each). `bands`: bands that all clips reach.
+/// `None` where an opening has nothing to compare.
 #[must_use]
-pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<Weighed> {
+pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
     let levels_db = levels(openings, bands);
     let bells = Bells::new();
-    let shapes = assume::SHAPES.map(|shape| (Shape::of(&shape, bands), shape.likely.ln()));
+    let shapes = Shapes::of(bands);
     // Per scale, per opening; the scales side by side here and below.
     let weighed_at = |(at, scale): (usize, &f64)| {
-        let each: Option<Vec<Opening>> = openings
-            .iter()
-            .map(|contrasts| {
-                let grounds = contrasts.iter().map(|contrast| Ground::of(contrast, &bells, *scale, bands));
-                let fits: Option<Vec<Fit>> = grounds.map(|ground| fit_any(&ground?, &shapes, &levels_db)).collect();
-                together(&fits?)
-            })
-            .collect();
-        let all = openings.iter().flatten();
+        let bench = Bench { bells: &bells, shapes: &shapes, levels_db: &levels_db, scale: *scale, bands };
+        let each: Option<Vec<Opening>> = openings.par_iter().map(|evidence| bench.opening(evidence)).collect();
+        let all = openings.iter().flat_map(Evidence::contrasts);
         let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, &bells, *scale, bands)).sum();
         // Of n openings' differences from the mean of the others only n − 1 are independent.
         let independent = (openings.len() as f64 - 1.0).max(0.0) / openings.len().max(1) as f64;
@@ -80,30 +163,222 @@ pub fn weigh(openings: &[Vec<Contrast>], bands: usize, usual: bool) -> Option<We
     let (fits, restless): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
     let list = list_of(openings.len());
     let reach = SpillReach::of(&levels_db);
+    let loud_from = levels_db.iter().take_while(|db| **db < shop_db(openings, bands) + assume::LOUD_DB).count();
     let told_at = |at: usize| {
         let mixed = mixed_with_neighbours(&fits, at);
-        let terms = terms_of(&list, &mixed, restless[at], &reach, &levels_db);
-        (mixed, terms)
+        let (terms, loud) = terms_of(&list, &mixed, restless[at], &reach, &levels_db, loud_from);
+        (mixed, (terms, loud))
     };
-    let (mixed, terms): (Vec<Vec<Opening>>, Vec<Vec<f64>>) = (0..fits.len()).into_par_iter().map(told_at).unzip();
-    let accounts = accounts(&list, &terms, openings.len(), usual);
-    let (levels, present) = (0..openings.len()).into_par_iter().map(|o| levels_of(&mixed, &restless, o)).unzip();
-    Some(Weighed { accounts, levels, present })
+    let (mixed, told): (Vec<Vec<Opening>>, Vec<(Vec<f64>, Vec<f64>)>) =
+        (0..fits.len()).into_par_iter().map(told_at).unzip();
+    let (terms, loud) = told.into_iter().unzip();
+    Some(Weights { list, terms, loud, mixed, restless })
+}
+
+impl Weights {
+    /// Probabilities of all accounts, and what is read of each opening.
+    #[must_use]
+    pub fn weighed(&self, before: Before) -> Weighed {
+        let count = self.mixed.first().map_or(0, Vec::len);
+        let (accounts, whole) = accounts(&self.list, &self.terms, count, before);
+        let one = before_one(before, count);
+        let loud = log_sum(self.loud.iter().flatten().copied()) + one.ln() - whole;
+        let (levels, rest): (Vec<_>, Vec<_>) =
+            (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.restless, o)).unzip();
+        let (present, besides) = rest.into_iter().unzip();
+        Weighed { accounts, levels, present, loud: loud.exp(), besides }
+    }
+}
+
+/// What one scale is weighed with.
+struct Bench<'a> {
+    bells: &'a Bells,
+    shapes: &'a Shapes,
+    levels_db: &'a [f64],
+    scale: f64,
+    bands: usize,
+}
+
+/// Evidence relative to no hiss, level by level, with the levels.
+struct Curve {
+    factor: Vec<f64>,
+    level_db: Vec<(f64, f64)>,
+}
+
+impl Bench<'_> {
+    /// What an opening's clips say: those with the air on as one, each pulsed one beside it, all of one hiss level.
+    fn opening(&self, evidence: &Evidence) -> Option<Opening> {
+        let mut all: Vec<Opening> = Vec::new();
+        if !evidence.views.is_empty() {
+            all.push(self.off_and_on(evidence)?);
+        }
+        for contrast in &evidence.pulsed {
+            all.push(self.pulsed(contrast)?);
+        }
+        together(&all)
+    }
+
+    /// The evidence of a contrast: without hiss, and the curve with it.
+    fn curve(&self, contrast: &Contrast, shapes: &[(Shape, f64)]) -> Option<(f64, Curve)> {
+        let ground = Ground::of(contrast, self.bells, self.scale, self.bands)?;
+        let fit = fit_any(&ground, shapes, self.levels_db)?;
+        let factor = fit.with.iter().map(|with| with - fit.without).collect();
+        Some((fit.without, Curve { factor, level_db: fit.level_db }))
+    }
+
+    /// Clips with the air off and on: every view of them is an average of Bayes factors against "nothing hisses", which is one
+    /// again; and in each clip something else may hiss.
+    fn off_and_on(&self, evidence: &Evidence) -> Option<Opening> {
+        let (_, whole_contrast) = evidence.views.first()?;
+        let (without, whole) = self.curve(whole_contrast, &self.shapes.leak)?;
+        let of_view = |wanted: &dyn Fn(&View) -> bool| -> Option<Vec<Curve>> {
+            let chosen = evidence.views.iter().skip(1).filter(|(view, _)| wanted(view));
+            chosen.map(|(_, contrast)| self.curve(contrast, &self.shapes.leak).map(|found| found.1)).collect()
+        };
+        let parts = of_view(&|view| *view == View::Part)?;
+        let medians = of_view(&|view| *view == View::Median)?;
+        let mut views: Vec<(&Curve, f64)> = Vec::new();
+        let share_of_parts = if parts.is_empty() { 0.0 } else { assume::PART };
+        let share_of_medians = if medians.is_empty() { 0.0 } else { assume::COMES_AND_GOES };
+        views.extend(parts.iter().map(|curve| (curve, share_of_parts / parts.len() as f64)));
+        views.extend(medians.iter().map(|curve| (curve, share_of_medians / medians.len() as f64)));
+        let left = 1.0 - share_of_parts - share_of_medians;
+        views.push((&whole, left));
+        let clean = mixture(&views);
+        let levels = self.levels_db.len();
+        // Some takes with something else in them, the others without.
+        let takes = evidence.views.iter().filter(|(view, _)| matches!(view, View::Take(_))).count();
+        let single = |take: usize| of_view(&|view| *view == View::Take(take)).map(|mut found| found.pop());
+        let others = |take: usize| of_view(&|view| *view == View::Without(take)).map(|mut found| found.pop());
+        // Where both microphones hear the shop rise alike, something else is the likelier reason.
+        let foreign_before = if evidence.risen { assume::FOREIGN_RISEN } else { assume::FOREIGN };
+        let whole_foreign = foreign(&whole.factor);
+        let all_share = if takes > 1 { foreign_before * assume::FOREIGN_STAYS } else { foreign_before };
+        let mut dirty: Vec<(Vec<f64>, f64, f64)> = vec![(whole_foreign.0, whole_foreign.1, all_share)];
+        for take in 0..takes {
+            if let (Some(alone), Some(rest)) = (single(take)?, others(take)?) {
+                let (_, something) = foreign(&alone.factor);
+                let with = rest.factor.iter().map(|factor| factor + something).collect();
+                dirty.push((with, something, foreign_before * (1.0 - assume::FOREIGN_STAYS)));
+            }
+        }
+        let wind = self.wind(whole_contrast, &whole)?;
+        dirty.extend(wind.clone().map(|(with, something)| (with, something, assume::WIND)));
+        let clean_share = (1.0 - dirty.iter().map(|(_, _, share)| share).sum::<f64>()).max(0.02);
+        let none = log_sum(dirty.iter().map(|(_, something, share)| share.ln() + something).chain([clean_share.ln()]));
+        let with: Vec<f64> = (0..levels)
+            .map(|k| {
+                let each = dirty.iter().map(|(with, _, share)| share.ln() + with[k]);
+                log_sum(each.chain([clean_share.ln() + clean.factor[k]]))
+            })
+            .collect();
+        let flat = -(levels as f64).ln();
+        let leak = clean_share.ln() + flat + log_sum(clean.factor.iter().copied());
+        let calm = log_sum([leak, clean_share.ln()].into_iter());
+        let of_foreign = all_share.ln() + dirty[0].1 - calm;
+        let of_wind = wind.map_or(f64::NEG_INFINITY, |(_, something)| assume::WIND.ln() + something - calm);
+        let level_db = clean.level_db;
+        Some(Opening {
+            without: without + none,
+            with: with.into_iter().map(|factor| without + factor).collect(),
+            level_db,
+            foreign: of_foreign,
+            wind: of_wind,
+        })
+    }
+
+    /// Wind on the capsule in place of, or beside, a hiss. `None` inside where the low end speaks against it.
+    #[expect(clippy::option_option, reason = "the outer is a contrast that cannot be made, the inner no wind")]
+    fn wind(&self, contrast: &Contrast, whole: &Curve) -> Option<Option<(Vec<f64>, f64)>> {
+        let (_, curve) = self.curve(contrast, &self.shapes.wind)?;
+        // The level that explains best, at 1 kHz, and what wind of that level has below the bands of hiss.
+        let best = (0..curve.factor.len()).max_by(|a, b| curve.factor[*a].total_cmp(&curve.factor[*b]));
+        let Some(best) = best else { return Some(None) };
+        let bands = level_bands(self.bands).len().max(1) as f64;
+        let at_1_khz_db = curve.level_db[best].0 - 10.0 * bands.log10() + WIND_AT_1_KHZ_DB;
+        if contrast.low_air_db < at_1_khz_db + assume::WIND_LOW_DB {
+            return Some(None);
+        }
+        let levels = curve.factor.len() as f64;
+        let something = log_sum(curve.factor.iter().copied()) - levels.ln();
+        // A leak under the wind's level changes nothing; a louder one is heard beside it.
+        let with = (0..curve.factor.len())
+            .map(|k| {
+                log_sum([something, whole.factor[k] - levels.ln()].into_iter()).min(something.max(whole.factor[k]))
+            })
+            .collect();
+        Some(Some((with, something)))
+    }
+
+    /// A pulsed clip: next to nothing else keeps its rhythm.
+    fn pulsed(&self, contrast: &Contrast) -> Option<Opening> {
+        let (without, curve) = self.curve(contrast, &self.shapes.leak)?;
+        let (beside, something) = foreign(&curve.factor);
+        let clean = (1.0 - assume::FOREIGN_PULSED - assume::PULSED_WITHOUT_AIR).ln();
+        let none =
+            log_sum([clean, assume::PULSED_WITHOUT_AIR.ln(), assume::FOREIGN_PULSED.ln() + something].into_iter());
+        let with = curve.factor.iter().zip(&beside).map(|(factor, beside)| {
+            let whole = [clean + factor, assume::PULSED_WITHOUT_AIR.ln(), assume::FOREIGN_PULSED.ln() + beside];
+            without + log_sum(whole.into_iter())
+        });
+        Some(Opening {
+            without: without + none,
+            with: with.collect(),
+            level_db: curve.level_db,
+            foreign: f64::NEG_INFINITY,
+            wind: f64::NEG_INFINITY,
+        })
+    }
+}
+
+/// The band at 1 kHz of wind over the mean of the level bands, dB (about, for both knees).
+const WIND_AT_1_KHZ_DB: f64 = 6.0;
+
+/// Something else hisses in the clip, of any level: with a leak at each level beside it, and without one. Of two hisses the
+/// louder counts.
+fn foreign(factor: &[f64]) -> (Vec<f64>, f64) {
+    let levels = factor.len() as f64;
+    let flat = -levels.ln();
+    let with = (0..factor.len()).map(|k| {
+        let louder = factor[k + 1..].iter().copied();
+        flat + log_sum(louder.chain([factor[k] + ((k + 1) as f64).ln()]))
+    });
+    (with.collect(), flat + log_sum(factor.iter().copied()))
+}
+
+/// The average of curves, each with its share.
+fn mixture(views: &[(&Curve, f64)]) -> Curve {
+    let count = views.first().map_or(0, |(curve, _)| curve.factor.len());
+    let mut all = Curve { factor: Vec::with_capacity(count), level_db: Vec::with_capacity(count) };
+    for k in 0..count {
+        let with = log_sum(views.iter().map(|(curve, share)| curve.factor[k] + share.ln()));
+        let share = |curve: &Curve, share: f64| (curve.factor[k] + share.ln() - with).exp();
+        let mean: f64 = views.iter().map(|(curve, s)| share(curve, *s) * curve.level_db[k].0).sum();
+        let spread = |curve: &Curve| curve.level_db[k].1 + (curve.level_db[k].0 - mean).powi(2);
+        let variance = views.iter().map(|(curve, s)| share(curve, *s) * spread(curve)).sum();
+        all.factor.push(with);
+        all.level_db.push((mean, variance));
+    }
+    all
+}
+
+/// The shop's mean noise power in the level bands, dB FS.
+fn shop_db(openings: &[Evidence], bands: usize) -> f64 {
+    let power =
+        |contrast: &Contrast| -> f64 { level_bands(bands).map(|b| 10f64.powf(contrast.mean_quiet_db[b] / 10.0)).sum() };
+    let all: Vec<f64> = openings.iter().flat_map(Evidence::contrasts).map(power).collect();
+    10.0 * (all.iter().sum::<f64>() / all.len().max(1) as f64).max(f64::MIN_POSITIVE).log10()
 }
 
 /// The levels tried, dB FS: from far under the shop's noise to far over it.
-fn levels(openings: &[Vec<Contrast>], bands: usize) -> Vec<f64> {
+fn levels(openings: &[Evidence], bands: usize) -> Vec<f64> {
     let (lowest, highest, step) = assume::LEVELS_DB;
-    let power = |contrast: &Contrast| -> f64 {
-        (crate::hiss::FIRST_LEVEL_BAND..bands).map(|b| 10f64.powf(contrast.mean_quiet_db[b] / 10.0)).sum()
-    };
-    let all: Vec<f64> = openings.iter().flatten().map(power).collect();
-    let shop_db = 10.0 * (all.iter().sum::<f64>() / all.len().max(1) as f64).max(f64::MIN_POSITIVE).log10();
+    let shop_db = shop_db(openings, bands);
     let count = ((highest - lowest) / step).round() as usize;
     (0..=count).map(|k| shop_db + lowest + step * k as f64).collect()
 }
 
-/// The fit of a hiss that may have either kind of spectrum.
+/// The fit of a hiss that may have any of these kinds of spectrum.
 fn fit_any(ground: &Ground, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Option<Fit> {
     let fits: Vec<(Fit, f64)> = shapes.iter().map(|(shape, log)| (ground.fit(shape, levels_db), *log)).collect();
     let without = fits.first()?.0.without;
@@ -120,18 +395,49 @@ fn fit_any(ground: &Ground, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Optio
     Some(all)
 }
 
-/// Several contrasts of one opening are independent looks at the same hiss level.
-fn together(fits: &[Fit]) -> Option<Opening> {
-    let first = fits.first()?;
-    let with = (0..first.with.len()).map(|k| fits.iter().map(|fit| fit.with[k]).sum()).collect();
+/// Several groups of clips of one opening are independent looks at the same hiss level, but for where the microphone was.
+fn together(all: &[Opening]) -> Option<Opening> {
+    let first = all.first()?;
+    if all.len() == 1 {
+        return Some(first.clone());
+    }
+    let smoothed: Vec<Vec<f64>> = all.iter().map(|one| placed(&one.with, one.without, assume::PLACEMENT_DB)).collect();
+    let with = (0..first.with.len()).map(|k| smoothed.iter().map(|with| with[k]).sum()).collect();
     // Of the levels read from each, the surer counts more.
     let level_db = (0..first.with.len()).map(|k| {
-        let weights: Vec<f64> = fits.iter().map(|fit| 1.0 / (fit.level_db[k].1 + 0.01)).collect();
+        let weights: Vec<f64> = all.iter().map(|one| 1.0 / (one.level_db[k].1 + 0.01)).collect();
         let sum: f64 = weights.iter().sum();
-        let mean = fits.iter().zip(&weights).map(|(fit, w)| fit.level_db[k].0 * w).sum::<f64>() / sum;
+        let mean = all.iter().zip(&weights).map(|(one, w)| one.level_db[k].0 * w).sum::<f64>() / sum;
         (mean, (1.0 / sum - 0.01).max(0.0))
     });
-    Some(Opening { without: fits.iter().map(|fit| fit.without).sum(), with, level_db: level_db.collect() })
+    let most = |of: &dyn Fn(&Opening) -> f64| all.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+    Some(Opening {
+        without: all.iter().map(|one| one.without).sum(),
+        with,
+        level_db: level_db.collect(),
+        foreign: most(&|one| one.foreign),
+        wind: most(&|one| one.wind),
+    })
+}
+
+/// A curve over levels as it is where each clip's level scatters by a standard deviation about the common one. Below the
+/// lowest level tried there is as good as no hiss; above the highest it is as at the highest.
+fn placed(with: &[f64], without: f64, scatter_db: f64) -> Vec<f64> {
+    let (_, _, step) = assume::LEVELS_DB;
+    let reach = (3.0 * scatter_db / step).ceil() as isize;
+    let weights: Vec<(isize, f64)> =
+        (-reach..=reach).map(|off| (off, -0.5 * (off as f64 * step / scatter_db).powi(2))).collect();
+    let whole = log_sum(weights.iter().map(|(_, weight)| *weight));
+    let last = with.len().saturating_sub(1);
+    (0..with.len())
+        .map(|k| {
+            let at = |off: isize| match k.checked_add_signed(off) {
+                None => without,
+                Some(place) => with[place.min(last)],
+            };
+            log_sum(weights.iter().map(|(off, weight)| weight + at(*off))) - whole
+        })
+        .collect()
 }
 
 /// Each opening's clips may be somewhat calmer or more restless than the shop on the whole.
@@ -150,6 +456,8 @@ fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
                 .map(|h| log_sum(shares.iter().map(|(k, log)| fits[*k][o].with[h] + log)))
                 .collect(),
             level_db: fits[at][o].level_db.clone(),
+            foreign: fits[at][o].foreign,
+            wind: fits[at][o].wind,
         })
         .collect()
 }
@@ -157,17 +465,30 @@ fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
 /// Every account that so many openings allow.
 fn list_of(count: usize) -> Vec<Account> {
     let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| Account::Two(j, k)));
-    [Account::Nowhere, Account::Elsewhere].into_iter().chain((0..count).map(Account::One)).chain(pairs).collect()
+    [Account::Tight, Account::Unheard, Account::Rig, Account::Elsewhere]
+        .into_iter()
+        .chain((0..count).map(Account::One))
+        .chain(pairs)
+        .collect()
 }
 
-/// Log evidence of each account at one scale.
-fn terms_of(list: &[Account], openings: &[Opening], restless: f64, reach: &SpillReach, levels_db: &[f64]) -> Vec<f64> {
+/// Log evidence of each account at one scale, and of a leak at each opening from a level on.
+fn terms_of(
+    list: &[Account],
+    openings: &[Opening],
+    restless: f64,
+    reach: &SpillReach,
+    levels_db: &[f64],
+    loud_from: usize,
+) -> (Vec<f64>, Vec<f64>) {
     let count = openings.len();
     let flat = -(levels_db.len() as f64).ln();
     // Without hiss everywhere is the common measure; all else is counted relative to it.
     let nowhere: f64 = openings.iter().map(|opening| opening.without).sum();
     let spill: Vec<Vec<f64>> = openings.iter().map(|opening| reach.spill_of(opening)).collect();
     let second: Vec<Vec<f64>> = openings.iter().map(|opening| second_of(opening, levels_db)).collect();
+    let alike: Vec<Vec<f64>> =
+        openings.iter().map(|opening| placed(&opening.with, opening.without, assume::RIG_SCATTER_DB)).collect();
     let by_level = |h: usize, leaks: [Option<usize>; 2]| {
         let others = (0..count).filter(|o| !leaks.contains(&Some(*o)));
         others.map(|o| spill[o][h]).sum::<f64>()
@@ -175,7 +496,8 @@ fn terms_of(list: &[Account], openings: &[Opening], restless: f64, reach: &Spill
     let term = |account: &Account| {
         let levels = 0..levels_db.len();
         let term = match *account {
-            Account::Nowhere => nowhere,
+            Account::Tight | Account::Unheard => nowhere,
+            Account::Rig => flat + log_sum(levels.map(|h| alike.iter().map(|with| with[h]).sum::<f64>())),
             Account::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
             Account::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
             Account::Two(j, k) => {
@@ -185,30 +507,53 @@ fn terms_of(list: &[Account], openings: &[Opening], restless: f64, reach: &Spill
         };
         restless + term
     };
-    list.iter().map(term).collect()
+    let loud = (0..count)
+        .map(|j| {
+            let levels = loud_from..levels_db.len();
+            restless + flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None])))
+        })
+        .collect();
+    (list.iter().map(term).collect(), loud)
 }
 
-/// Every account's probability, from its log evidence per scale.
-fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, usual: bool) -> Vec<(Account, f64)> {
-    let from_elsewhere = if usual { assume::SPILL_FROM_ELSEWHERE.0 } else { assume::SPILL_FROM_ELSEWHERE.1 };
+/// How a leak that is there is shared out beforehand: unheard elsewhere, spilling from elsewhere, at the rig, two, one (at
+/// any of the openings).
+fn shares(before: Before, count: usize) -> [f64; 5] {
+    let of = |pair: (f64, f64)| if before.usual { pair.0 } else { pair.1 };
+    let (unheard, spilling) = (of(assume::UNHEARD), of(assume::SPILL_FROM_ELSEWHERE));
     let two = if count > 1 { assume::TWO } else { 0.0 };
-    let one = (1.0 - assume::NOWHERE - from_elsewhere - two) / count.max(1) as f64;
+    let leaks = 1.0 - before.tight;
+    [unheard, spilling, before.rig, two, 1.0 - unheard - spilling - before.rig - two].map(|share| leaks * share)
+}
+
+/// The probability beforehand of a leak at one opening.
+fn before_one(before: Before, count: usize) -> f64 {
+    shares(before, count)[4] / count.max(1) as f64
+}
+
+/// Every account's probability, from its log evidence per scale; and the log of what all weigh together.
+fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, before: Before) -> (Vec<(Account, f64)>, f64) {
+    let [unheard, spilling, rig, two, _] = shares(before, count);
+    let one = before_one(before, count);
+    let before_tight = before.tight;
     let ordered_pairs = (count * count.saturating_sub(1)).max(1) as f64;
     let log: Vec<f64> = list
         .iter()
         .enumerate()
         .map(|(at, account)| {
-            let before = match account {
-                Account::Nowhere => assume::NOWHERE,
-                Account::Elsewhere => from_elsewhere,
+            let probability = match account {
+                Account::Tight => before_tight,
+                Account::Unheard => unheard,
+                Account::Rig => rig,
+                Account::Elsewhere => spilling,
                 Account::One(_) => one,
                 Account::Two(..) => 2.0 * two / ordered_pairs,
             };
-            before.ln() + log_sum(terms.iter().map(|of_scale| of_scale[at]))
+            probability.ln() + log_sum(terms.iter().map(|of_scale| of_scale[at]))
         })
         .collect();
     let whole = log_sum(log.iter().copied());
-    list.iter().zip(&log).map(|(account, log)| (*account, (log - whole).exp())).collect()
+    (list.iter().zip(&log).map(|(account, log)| (*account, (log - whole).exp())).collect(), whole)
 }
 
 /// Log weight of a spill that lies `under_db` under its leak, 0 at the likeliest.
@@ -269,7 +614,7 @@ fn second_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
 }
 
 /// The levels an opening's hiss may have by its own clips, and the probability that there is any.
-fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWeight>, f64) {
+fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWeight>, (f64, Besides)) {
     let count = mixed.first().and_then(|openings| openings.get(o)).map_or(1, |opening| opening.with.len());
     let flat = -(count as f64).ln();
     // How restless the shop is, is told by all openings together, each with or without hiss.
@@ -301,5 +646,15 @@ fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWe
         })
         .filter(|level| level.weight > 1e-9)
         .collect();
-    (weights, present)
+    // Each scale counts by how likely it is, with hiss here or without.
+    let of_scale = |at: usize| {
+        let opening = &mixed[at][o];
+        shop[at] + log_sum([opening.without, flat + log_sum(opening.with.iter().copied())].into_iter())
+    };
+    let whole = log_sum((0..mixed.len()).map(of_scale));
+    let share = |of: &dyn Fn(&Opening) -> f64| -> f64 {
+        (0..mixed.len()).map(|at| (of_scale(at) - whole).exp() / (1.0 + (-of(&mixed[at][o])).exp())).sum()
+    };
+    let besides = Besides { foreign: share(&|opening| opening.foreign), wind: share(&|opening| opening.wind) };
+    (weights, (present, besides))
 }

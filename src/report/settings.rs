@@ -2,7 +2,7 @@
 
 use crate::caveat::Fact;
 use crate::gauge::{PERCENT_RESOLUTION, PRESSURE_RESOLUTION};
-use crate::hiss::{BANDS, FIRST_LEVEL_BAND, band};
+use crate::hiss::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, band};
 use crate::ranking::{ISO_3744_CLEAR, ISO_3744_MARGIN, assumptions as taken};
 use crate::spectrum::frame_length;
 use crate::words::Words;
@@ -20,7 +20,8 @@ fn all(words: &Words) -> Vec<Setting> {
     let percent = |share: f64| number(100.0 * share, 0);
     let rate_hz = 48_000.0;
     let frame = frame_length(rate_hz) as f64;
-    let [lowest, level, highest] = [0, FIRST_LEVEL_BAND, BANDS - 1].map(|place| band(place).midband().0);
+    let places = [0, FIRST_LEVEL_BAND, END_OF_LEVEL_BANDS - 1, BANDS - 1];
+    let [lowest, level, end_of_level, highest] = places.map(|place| band(place).midband().0);
     let (quietest, loudest, step) = taken::LEVELS_DB;
     let [calmest, .., wildest] = taken::RESTLESSNESS;
     vec![
@@ -34,7 +35,7 @@ fn all(words: &Words) -> Vec<Setting> {
             "setting-level",
             vec![
                 ("lowest", number(level / 1000.0, 0)),
-                ("highest", number(highest / 1000.0, 0)),
+                ("highest", number(end_of_level / 1000.0, 0)),
                 ("margin", number(ISO_3744_MARGIN.0, 0)),
                 ("clear", number(ISO_3744_CLEAR.0, 0)),
             ],
@@ -56,7 +57,10 @@ fn all(words: &Words) -> Vec<Setting> {
         ("setting-spill", vec![("near", number(taken::SPILL_DB.0, 0)), ("far", number(taken::SPILL_DB.1, 0))]),
         // A pair of takes differs by √2 times what one take strays.
         ("setting-placement", vec![("level", number(taken::PLACEMENT_PAIR_DB / std::f64::consts::SQRT_2, 0))]),
-        ("setting-before", vec![("nowhere", percent(taken::NOWHERE)), ("two", percent(taken::TWO))]),
+        (
+            "setting-before",
+            vec![("nowhere", percent(taken::TIGHT)), ("two", percent((1.0 - taken::TIGHT) * taken::TWO))],
+        ),
         (
             "setting-calls",
             vec![
