@@ -49,6 +49,8 @@ pub fn clip_verdict(sound: &ClipSound, air: Option<Air>, told: &[Caveat]) -> Cli
 /// # Errors
 /// [`RankError`] where its file cannot be read.
 pub fn verdict_of(job: &Job, clip: &ClipRecord, told: &[Caveat]) -> Result<ClipVerdict, RankError> {
+    let told: Vec<Caveat> = told.iter().cloned().chain(same_recording(job, clip)).collect();
+    let told = &told[..];
     match listen_to_clip(job, clip) {
         Ok(listened) => {
             let mut all = told.to_vec();
@@ -61,6 +63,16 @@ pub fn verdict_of(job: &Job, clip: &ClipRecord, told: &[Caveat]) -> Result<ClipV
         }
         Err(error) => Err(error),
     }
+}
+
+/// Another clip of the job that is the same file, byte for byte. One quiet recording may serve several places.
+fn same_recording(job: &Job, clip: &ClipRecord) -> Option<Caveat> {
+    let counts = |other: &&ClipRecord| other.file != clip.file && other.left_out.is_none();
+    let twin =
+        job.record().clips.iter().filter(counts).find(|other| {
+            other.sha256 == clip.sha256 && (other.subject.air != Air::Off || clip.subject.air != Air::Off)
+        })?;
+    Some(Caveat::new("same-recording").text("file", clip.file.as_str()).text("other", twin.file.as_str()))
 }
 
 /// Leaves a clip out that is unfit, and keeps why. It stays in the job and can be taken in again.

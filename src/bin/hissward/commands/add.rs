@@ -11,6 +11,7 @@ use hissward::words::Words;
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
+use crate::printable::printable;
 use crate::{language, open_job, progress, recorders};
 
 /// Arguments of `hissward add`.
@@ -57,7 +58,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut watch = |file: &Path, frames: u64, total: Option<u64>| {
         bar.set_length(total.unwrap_or(frames));
         bar.set_position(frames);
-        bar.set_message(file.display().to_string());
+        bar.set_message(printable(&file.display().to_string(), false).into_owned());
     };
     let taken = take_in(&mut job, &arguments.files, &subject, channels, &When::now(), &mut watch);
     bar.finish_and_clear();
@@ -98,7 +99,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
 pub(super) fn tell(clip: &ClipRecord, verdict: &ClipVerdict, job: &Path, words: &Words, face: &Face) {
     for caveat in &verdict.caveats {
         let (what, remedy) = words.caveat(caveat);
-        face.talk(&format!("{what}: {remedy}"));
+        face.talk(&format!("{what} {remedy}"));
     }
     if !verdict.is_fit() {
         let facts = [("file", Fact::Text(clip.file.to_string())), ("job", Fact::Text(job.display().to_string()))];
