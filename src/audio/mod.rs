@@ -11,11 +11,13 @@ mod decoded;
 mod error;
 mod flac;
 mod iso_media;
+mod made_by;
 mod microphone;
 mod opus;
 mod probing;
 mod recorder;
 mod recording;
+mod resample;
 mod sniff;
 mod speaker;
 mod tape;
@@ -26,12 +28,14 @@ mod writer;
 pub use channels::ChannelChoice;
 pub use error::AudioError;
 pub use flac::{FlacError, flac};
+pub use made_by::MadeBy;
 pub use microphone::{
     Closed, FakeCard, FakeEnd, Feed, Heard, Input, Keeper, Listening, Live, Loss, MicError, Signals, SoundCard,
     SystemCard, Worth, feed, worth_of,
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};
 pub use recording::{Format, Recording, open, read_clip};
+pub use resample::resampled;
 pub use speaker::{Speaker, Tone};
 pub use tape::Tape;
 pub use writer::{Recovered, SampleKind, StreamShape, WavRecorder, WriteError, recover};

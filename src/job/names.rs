@@ -8,6 +8,9 @@ use crate::opening::{Air, Opening};
 /// The longest file name inside a job; common file systems hold 255 bytes, endings are added.
 pub const LONGEST: usize = 120;
 
+/// The ending of a file that is still being written, or that a killed program left so.
+pub const UNFINISHED: &str = ".part";
+
 /// The longest ending taken over from an outside file (`flac`, `webm`).
 const LONGEST_ENDING: usize = 8;
 
@@ -27,7 +30,7 @@ pub struct FileName(String);
 /// Why a text is no file name of a job.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{got}' is no name of a file in clips/: the program makes these names (c2-oil-filler-on-t1.wav); \
+    "'{got}' is not a valid name for a file in clips/: the program makes these names (c2-oil-filler-on-t1.wav); \
      only lower-case letters, digits, single hyphens and dots are taken, and no folder"
 )]
 pub struct FileNameError {
@@ -58,7 +61,7 @@ impl FileName {
     /// The name while the file is being written.
     #[must_use]
     pub fn unfinished(&self) -> String {
-        format!("{}.part", self.0)
+        format!("{}{UNFINISHED}", self.0)
     }
 
     /// The name as text.
@@ -79,7 +82,7 @@ impl FromStr for FileName {
             && text.chars().all(|c| plain(c) || c == '-' || c == '.')
             && !text.contains("..")
             && !text.contains("--")
-            && !text.ends_with(".part");
+            && !text.ends_with(UNFINISHED);
         if fits { Ok(Self(text.to_owned())) } else { Err(FileNameError { got: text.chars().take(80).collect() }) }
     }
 }

@@ -1,7 +1,7 @@
 //! The verdict on a clip before it counts: one for every way in.
 
 use crate::caveat::{Caveat, Severity};
-use crate::hiss::{ClipSound, clip_caveats, falling_caveat, tone_caveat};
+use crate::hiss::{ClipSound, Processing, clip_caveats, falling_caveat, tone_caveat};
 use crate::job::{ClipRecord, Job, JobError, JobWriter};
 use crate::opening::Air;
 use crate::words::Words;
@@ -36,6 +36,7 @@ impl ClipVerdict {
 pub fn clip_verdict(sound: &ClipSound, air: Option<Air>, told: &[Caveat]) -> ClipVerdict {
     let mut caveats = told.to_vec();
     caveats.extend(clip_caveats(sound));
+    caveats.extend(Processing::of(&[sound]).caveats());
     // A tone that is there without air, too, is the shop's: with the air off it takes nothing away.
     caveats.extend(tone_caveat(sound).filter(|_| air != Some(Air::Off)));
     caveats.extend(falling_caveat(sound).filter(|_| air == Some(Air::On)));

@@ -2,7 +2,7 @@
 //!
 //! Every account of where the air gets away (nowhere, at one opening, at two, elsewhere) predicts how the floors with the
 //! air on lie over the quiet ones; the accounts are weighed by how well they predict, over all hiss levels, hiss spectra
-//! and floor changes that are thinkable. See the crate's documentation for the whole chain.
+//! and all plausible changes of the floor. See the crate's documentation for the whole chain.
 
 pub mod assumptions;
 mod beside;
@@ -11,10 +11,13 @@ mod fit;
 mod level;
 mod matrix;
 mod rank;
+mod recorder;
 mod result;
 mod settle;
+mod two_microphones;
 mod weigh;
 
 pub use beside::{Beside, hold_beside};
 pub use rank::{Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank};
 pub use result::{BandResult, Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking, SoundAlone};
+pub use two_microphones::rank_by_two_microphones;

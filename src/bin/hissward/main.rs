@@ -7,7 +7,9 @@ mod language;
 mod live;
 mod open_job;
 mod page;
+mod printable;
 mod progress;
+mod recorders;
 
 use std::process::ExitCode;
 
@@ -19,7 +21,7 @@ use face::Face;
 #[derive(Debug, Parser)]
 #[command(name = "hissward", version, about, propagate_version = true)]
 struct Arguments {
-    /// No talk on stderr, only errors
+    /// Print errors only
     #[arg(short, long, global = true)]
     quiet: bool,
 

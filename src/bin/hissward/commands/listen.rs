@@ -21,7 +21,7 @@ use crate::face::{Face, Failure, Outcome};
 use crate::language;
 use crate::live::ears::Ears;
 use crate::live::rhythm::{beep, is_open};
-use crate::open_job;
+use crate::{open_job, recorders};
 
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]
@@ -66,7 +66,7 @@ const COUNTDOWN_S: u32 = 3;
 const LOOK: Duration = Duration::from_millis(20);
 
 fn seconds(text: &str) -> Result<f64, String> {
-    let number: f64 = text.replace(',', ".").parse().map_err(|_| format!("'{text}' is no number of seconds"))?;
+    let number: f64 = text.replace(',', ".").parse().map_err(|_| format!("'{text}' is not a number of seconds"))?;
     if (0.5..=3600.0).contains(&number) { Ok(number) } else { Err("a clip is 0.5 to 3600 seconds long".to_owned()) }
 }
 
@@ -80,6 +80,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (channel, far_channel) = known.map_or((None, None), |known| (known.channel, known.far_channel));
     let mut ears = Ears::open(&SystemCard, wanted.as_deref(), channel)?;
     let device = ears.name().to_owned();
+    recorders::warn(&device, &words, face);
     if arguments.microphone.is_some() {
         remember_microphone(&mut job, &device)?;
     }
@@ -121,6 +122,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
     };
     let verdict = clip_verdict(&sound, Some(arguments.air), &recorded.caveats());
+    recorders::mark(Some(&device), &verdict.caveats, face);
     finish(&mut job, &slot.file, &recorded, &verdict, arguments, &words, face)
 }
 

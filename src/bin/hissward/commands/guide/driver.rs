@@ -6,9 +6,7 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{
-    Effect, Entry, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, read_entry, screen,
-};
+use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, screen};
 use hissward::hiss::Visit;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
@@ -19,7 +17,7 @@ use hissward::pipeline::{
     Mistake, clip_verdict, cylinder_reading, keep_recording, likely_mistakes, put_right, rank_job, recover_recordings,
     rig_reading,
 };
-use hissward::units::{Level, LevelDiff};
+use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::{Judge, live_record};
@@ -223,12 +221,8 @@ impl<'a> Driver<'a> {
             }
             Effect::Assess(step, text) => return Ok(vec![Event::Read(self.assessed(&step, &text)?)]),
             Effect::SaveRig(text) => {
-                let Entry::Pressures { supply, held } = read_entry(&text)? else {
-                    return Err(self.words.say("guide-rig-2", &[]).into());
-                };
-                let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
-                let reading = RigReading { supply_kpa, held_kpa, when: Some(When::now()) };
-                self.job.set_rig(reading)?;
+                let value = GaugeValue::of(text.parse::<TypedReading>()?);
+                self.job.set_rig(RigReading { value, when: Some(When::now()) })?;
                 return Ok(saved);
             }
             Effect::SaveGauge(cylinder, text) => {
@@ -265,12 +259,7 @@ impl<'a> Driver<'a> {
     }
 
     fn gauge_reading(&self, cylinder: u32, text: &str) -> Result<GaugeReading, Failure> {
-        let value = match read_entry(text)? {
-            Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
-            Entry::Pressures { supply, held } => {
-                GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
-            }
-        };
+        let value = GaugeValue::of(text.parse::<TypedReading>()?);
         let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
         Ok(GaugeReading { cylinder, value, cold, when: Some(When::now()) })
     }
@@ -278,7 +267,7 @@ impl<'a> Driver<'a> {
     /// What a reading comes to, checked as if it were kept.
     fn assessed(&self, step: &Step, text: &str) -> Result<ShownReading, Failure> {
         let record = self.job.record();
-        let entry = read_entry(text)?;
+        let typed = text.parse::<TypedReading>()?;
         let loss = match step {
             Step::Gauge(cylinder) => {
                 let reading = self.gauge_reading(*cylinder, text)?;
@@ -286,15 +275,12 @@ impl<'a> Driver<'a> {
                 reading.value.reading().loss()
             }
             _ => {
-                let Entry::Pressures { supply, held } = entry else {
-                    return Err(self.words.say("guide-rig-2", &[]).into());
-                };
-                let reading = RigReading { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa(), when: None };
+                let reading = RigReading { value: GaugeValue::of(typed), when: None };
                 rig_reading(record, &reading)?;
-                reading.reading().loss()
+                reading.value.reading().loss()
             }
         };
-        Ok(shown_reading(&self.guide, step, text, &entry, loss.0, &self.words))
+        Ok(shown_reading(&self.guide, step, text, &typed, loss.0, &self.words))
     }
 
     fn open_microphone(&mut self) -> Event {
