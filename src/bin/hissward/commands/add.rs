@@ -96,7 +96,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
 pub(super) fn tell(clip: &ClipRecord, verdict: &ClipVerdict, job: &Path, words: &Words, face: &Face) {
     for caveat in &verdict.caveats {
         let (what, remedy) = words.caveat(caveat);
-        face.talk(&format!("{what}: {remedy}"));
+        face.talk(&format!("{what} {remedy}"));
     }
     if !verdict.is_fit() {
         let facts = [("file", Fact::Text(clip.file.to_string())), ("job", Fact::Text(job.display().to_string()))];

@@ -379,6 +379,6 @@ fn samples_of(bytes: &[u8]) -> Result<Vec<f32>, PageError> {
     if samples.iter().all(|sample| sample.is_finite()) {
         Ok(samples)
     } else {
-        Err(PageError::unfit("a sample is no number: record it again"))
+        Err(PageError::unfit("a sample is not a number: record it again"))
     }
 }

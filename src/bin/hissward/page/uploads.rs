@@ -82,7 +82,7 @@ pub async fn begin(
     let begun: Begun = json_of(request).await?;
     check_token(&begun.token)?;
     if !RATES_HZ.contains(&begun.rate_hz) {
-        return Err(PageError::unfit(format!("{} Hz is no rate of a microphone", begun.rate_hz)));
+        return Err(PageError::unfit(format!("{} Hz is not a valid rate for a microphone", begun.rate_hz)));
     }
     if !matches!(begun.channels, 1 | 2) {
         return Err(PageError::unfit("a recording has one channel, or two"));
