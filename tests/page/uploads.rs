@@ -388,6 +388,7 @@ fn both_microphones_of_a_phone_are_kept_each_as_it_was() {
     about["channels"] = json!(3);
     assert_eq!(client.post(&path, &about).refused(), (422, "unfit".to_owned()));
     about["channels"] = json!(2);
+    about["settings"] = json!("asked raw; got raw\u{1b}, 2 channels");
     client.post(&path, &about).ok();
     let upload = Upload { client: &client, path: format!("{path}/{}", token(20)) };
     let sound = sound(8);
@@ -405,6 +406,7 @@ fn both_microphones_of_a_phone_are_kept_each_as_it_was() {
     assert_eq!(only_clip(&served, &name), sound);
     let kept = Job::open(&served.job(&name)).expect("a job");
     assert_eq!((kept.record().clips[0].channels, kept.record().clips[0].channel), (2, 1));
+    assert_eq!(kept.record().clips[0].application.as_deref(), Some("asked raw; got raw, 2 channels"));
     let path = kept.clip_path(&kept.record().clips[0]).expect("there");
     let second = hissward::audio::read_clip(&path, hissward::audio::ChannelChoice::Number(2)).expect("a recording").0;
     assert!(second.samples().iter().zip(&sound).all(|(second, first)| *second == -first / 4.0));

@@ -33,6 +33,8 @@ pub struct Arrival {
     pub channels: u16,
     /// The microphone, in words.
     pub device: String,
+    /// What the phone asked of its microphone, and what it got.
+    pub settings: Option<String>,
     /// Processing that the phone did not switch off.
     pub processing: Option<String>,
     /// Its place in the order of work.
@@ -160,6 +162,7 @@ impl Desk {
             clip: slot.file.to_string(),
             rate_hz: arrival.rate_hz,
             channels: arrival.channels,
+            settings: arrival.settings.clone(),
             pieces: Vec::new(),
             committed: false,
         };
@@ -298,7 +301,18 @@ impl Desk {
             cut_short: ending.cut_short,
             overruns: ending.gaps,
         };
-        let clip = writer.finish_recording(&file, &measured)?;
+        let mut clip = writer.finish_recording(&file, &measured)?;
+        if let Some(settings) = &entry.settings {
+            clip = writer
+                .change(|record| {
+                    let kept = record.clips.iter_mut().find(|kept| kept.file == file);
+                    Ok(kept.map(|kept| {
+                        kept.application = Some(settings.clone());
+                        kept.clone()
+                    }))
+                })?
+                .unwrap_or(clip);
+        }
         entry.committed = true;
         Journal::of(writer).put(entry.clone(), writer)?;
         if let (Air::Off, Some(quiet_db)) = (subject.air, meter.whole_db()) {

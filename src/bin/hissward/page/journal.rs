@@ -25,6 +25,9 @@ pub struct Entry {
     /// Channels, in turn in each piece.
     #[serde(default = "one")]
     pub channels: u16,
+    /// What the phone asked of its microphone, and what it got.
+    #[serde(default)]
+    pub settings: Option<String>,
     /// Pieces that are on the disk, in order.
     pub pieces: Vec<Piece>,
     /// The clip is in the job.

@@ -21,7 +21,7 @@ use super::journal::{check_hash, check_token};
 pub const PIECE_BYTES: usize = 1024 * 1024;
 /// Rates that browsers record at.
 const RATES_HZ: std::ops::RangeInclusive<u32> = 8_000..=192_000;
-/// The longest name of a microphone.
+/// The longest name of a microphone, and of its settings.
 const LONGEST_DEVICE: usize = 200;
 
 /// What a phone says before it records.
@@ -36,9 +36,16 @@ struct Begun {
     #[serde(default = "one_channel")]
     channels: u16,
     device: String,
+    #[serde(default)]
+    settings: String,
     /// Processing that the phone did not switch off: `echo`, `noise`, `gain`.
     #[serde(default)]
     processing: Vec<String>,
+}
+
+/// Words of a phone, as they may stand in a job.
+fn plain(text: &str) -> String {
+    text.chars().filter(|c| !c.is_control()).take(LONGEST_DEVICE).collect()
 }
 
 fn one_channel() -> u16 {
@@ -55,8 +62,12 @@ impl Begun {
         Ok((!self.processing.is_empty()).then(|| self.processing.join(" ")))
     }
 
+    fn settings(&self) -> Option<String> {
+        Some(plain(&self.settings)).filter(|settings| !settings.trim().is_empty())
+    }
+
     fn device(&self) -> String {
-        let name: String = self.device.chars().filter(|c| !c.is_control()).take(LONGEST_DEVICE).collect();
+        let name = plain(&self.device);
         if name.trim().is_empty() { "phone".to_owned() } else { name }
     }
 }
@@ -80,14 +91,14 @@ pub async fn begin(
         begun.opening.parse().map_err(|error: hissward::opening::OpeningError| PageError::unfit(error.to_string()))?;
     let air: Air =
         begun.air.parse().map_err(|error: hissward::opening::AirError| PageError::unfit(error.to_string()))?;
-    let (device, processing) = (begun.device(), begun.processing()?);
+    let (device, settings, processing) = (begun.device(), begun.settings(), begun.processing()?);
     let (token, rate_hz, channels, cylinder) = (begun.token, begun.rate_hz, begun.channels, begun.cylinder);
     let standing = bench
         .at_desk(&job, move |desk| {
             let record = hissward::job::Job::open(desk.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
             let visit = Some(record.record().next_visit());
-            desk.begin(&Arrival { token, subject, rate_hz, channels, device, processing, visit })
+            desk.begin(&Arrival { token, subject, rate_hz, channels, device, settings, processing, visit })
         })
         .await?;
     bench.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));

@@ -166,7 +166,7 @@ async function take(state, opening, air, told) {
   await new Promise((done) => setTimeout(done, 150));
   const clip = {
     token: outbox.newToken(), job: state.name,
-    about: { cylinder: opening === "rig" ? null : state.cylinder, opening, air, rate_hz: mic.rate, channels: mic.channels, device: mic.name, processing: mic.processing },
+    about: { cylinder: opening === "rig" ? null : state.cylinder, opening, air, rate_hz: mic.rate, channels: mic.channels, device: mic.name, processing: mic.processing, settings: mic.got },
   };
   await outbox.put(clip);
   const went = { pieces: 0, frames: 0, lost: false, token: clip.token };

@@ -30,7 +30,10 @@ export async function microphone() {
   }
   await context.audioWorklet.addModule("/web/tap.js");
   await context.resume();
-  held = { stream, track, context, source, processing, name: track.label || "phone", rate: context.sampleRate, channels: settings.channelCount === 2 ? 2 : 1 };
+  // What was asked and what was got stands with each clip.
+  const told = Object.keys(OFF).map((key) => `${NAMES[key]} ${settings[key] === undefined ? "not told" : settings[key] ? "on" : "off"}`).join(", ");
+  const got = `bench page: asked raw, 2 channels, 192000 Hz; got ${told}, channels ${settings.channelCount ?? "not told"}, ${context.sampleRate} Hz`;
+  held = { got, stream, track, context, source, processing, name: track.label || "phone", rate: context.sampleRate, channels: settings.channelCount === 2 ? 2 : 1 };
   return held;
 }
 
