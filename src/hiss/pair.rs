@@ -1,6 +1,6 @@
 //! Two channels of a recording: two microphones, or one sound twice; and which of them was at the opening.
 
-use super::grid::{BANDS, FIRST_LEVEL_BAND};
+use super::grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND};
 use super::sound::ClipSound;
 use super::tracked::tracked_contrast;
 
@@ -24,7 +24,9 @@ const TURNED_DB: f64 = 1.5;
 pub fn are_two_microphones(first: &ClipSound, second: &ClipSound, difference: &ClipSound) -> bool {
     let (one, other, apart) = (first.mean_db(), second.mean_db(), difference.mean_db());
     let power = |db: f64| 10f64.powf(db / 10.0);
-    let all = |db: &[f64; BANDS]| 10.0 * db[FIRST_LEVEL_BAND..].iter().map(|db| power(*db)).sum::<f64>().log10();
+    let all = |db: &[f64; BANDS]| {
+        10.0 * db[FIRST_LEVEL_BAND..END_OF_LEVEL_BANDS].iter().map(|db| power(*db)).sum::<f64>().log10()
+    };
     let quieter_db = all(&one).min(all(&other));
     if quieter_db < SILENT_DB || all(&apart) - quieter_db < SAME_DB {
         return false;
@@ -33,7 +35,7 @@ pub fn are_two_microphones(first: &ClipSound, second: &ClipSound, difference: &C
         let (p, q) = (power(one[b]), power(other[b]));
         (p + q - power(apart[b])) / (2.0 * (p * q).sqrt())
     };
-    let alike = (FIRST_LEVEL_BAND..BANDS).filter(|b| coherence(*b) > ALIKE).count();
+    let alike = (FIRST_LEVEL_BAND..END_OF_LEVEL_BANDS).filter(|b| coherence(*b) > ALIKE).count();
     first.coding().is_none() || alike < ALIKE_BANDS
 }
 

@@ -2,7 +2,7 @@
 
 use crate::units::LevelDiff;
 
-use super::super::grid::{BANDS, CELLS, FIRST_LEVEL_BAND};
+use super::super::grid::{CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND};
 use super::super::sound::ClipSound;
 
 /// Stretches of a clip's beginning, seconds: after the click of the button, and as the gain comes to rest.
@@ -19,7 +19,7 @@ const FALLS_DB: [f64; 2] = [1.0, 0.8];
 const UNEVEN_DB: f64 = 3.0;
 const UNEVEN_ALONE_DB: f64 = 2.0;
 
-const LEVEL_CELLS: usize = (BANDS - FIRST_LEVEL_BAND) * CELLS;
+const LEVEL_CELLS: usize = (END_OF_LEVEL_BANDS - FIRST_LEVEL_BAND) * CELLS;
 /// How far each cell lies over its rest, dB.
 type OverRest = [f64; LEVEL_CELLS];
 

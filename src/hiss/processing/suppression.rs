@@ -1,13 +1,13 @@
 //! Noise suppression: a steady floor eaten away, moment by moment and band by band.
 
-use super::super::grid::{BANDS, CELLS};
+use super::super::grid::{CELLS, END_OF_LEVEL_BANDS};
 use super::super::sound::ClipSound;
 
 /// From this share of samples in runs of digital zero on, something has shut the sound off between words.
 const SILENCED_SHARE: f64 = 0.003;
 /// Scatter of steady noise from row to row in a cell held against its neighbours, standard deviation, dB, mean over a band's
 /// cells. Measured on white Gaussian noise; the unit test measures again.
-const STEADY_DB: [f64; BANDS] = [
+const STEADY_DB: [f64; END_OF_LEVEL_BANDS] = [
     1.479, 2.124, 2.409, 2.281, 2.513, 2.393, 2.276, 2.122, 1.942, 1.833, 1.641, 1.469, 1.298, 1.175, 1.064, 0.952,
     0.860,
 ];
@@ -25,7 +25,7 @@ const STEADY_CHANGE_DB: f64 = 0.466;
 /// The bands looked at: 1–2.5 kHz, 3.15–6.3 kHz, 8–16 kHz (the last without its last cell, which has no neighbour above).
 const MIDDLE: std::ops::Range<usize> = 4 * CELLS..9 * CELLS;
 const HIGH: std::ops::Range<usize> = 9 * CELLS..13 * CELLS;
-const TOP: std::ops::Range<usize> = 13 * CELLS..BANDS * CELLS - 1;
+const TOP: std::ops::Range<usize> = 13 * CELLS..END_OF_LEVEL_BANDS * CELLS - 1;
 /// The bands whose levels change together where one gain is laid over all of 8 kHz and up.
 const BELOW_TOP: std::ops::Range<usize> = 13 * CELLS..15 * CELLS;
 const AT_TOP: std::ops::Range<usize> = 15 * CELLS..17 * CELLS;
