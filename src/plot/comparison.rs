@@ -4,7 +4,7 @@
 //! cylinder is the best control there is.
 
 use super::captions::{alternative, called, reservation};
-use super::ink::{INK, MIST, PAPER, RULE, SOFT, Tone};
+use super::ink::{HATCH, INK, MIST, PAPER, RULE, SOFT, Tone};
 use super::legend::{self, Keys};
 use super::lettering::{Lettering, Weight};
 use super::panels;
@@ -369,14 +369,16 @@ impl Drawing<'_> {
             };
             let percent = self.words.percent(shown.probability);
             // "under 1 %" is longer than any number, and never needs the eye first.
-            let style =
-                if shown.probability < 0.005 { Style { size: 16.0, weight: Weight::Regular, ..SHARE } } else { SHARE };
+            // Only a leak that was found stands forward.
+            let (weight, fill) = if column.is_leak() { (Weight::Bold, INK) } else { (Weight::Regular, HATCH) };
+            let size = if shown.probability < 0.005 { 16.0 } else { SHARE.size };
+            let style = Style { size, weight, ..SHARE };
             let wide = self.sheet.lettering.width(&percent, style.size, style.weight);
             self.sheet.text(spot(space.left, top + 22.0), percent, style);
             let bar = Space { left: space.left + wide + 12.0, top: top + 7.0, right: space.right, bottom: top + 21.0 };
             if bar.width() > 24.0 {
                 let share = shown.probability.clamp(0.0, 1.0);
-                self.sheet.fill(Space { right: bar.left + bar.width() * share, ..bar }, INK);
+                self.sheet.fill(Space { right: bar.left + bar.width() * share, ..bar }, fill);
                 self.sheet.frame(bar, 1.2, SOFT);
             }
         }

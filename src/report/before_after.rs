@@ -47,8 +47,8 @@ pub fn before_after_document(input: &BeforeAfterInput<'_>) -> Result<Document, R
     ]);
     let done = input.done.map_or_else(|| say("compare-done-open"), str::to_owned);
     let figure = Block::Figure(Figure {
-        wide: before_after_picture(input, PictureSize::Page)?,
-        narrow: before_after_picture(input, PictureSize::Phone)?,
+        wide: before_after_picture(input, false, PictureSize::Page)?,
+        narrow: before_after_picture(input, false, PictureSize::Phone)?,
         caption: say("compare-figure"),
     });
     let reservations = found.caveats.iter().map(|caveat| {
@@ -82,14 +82,30 @@ pub fn before_after_document(input: &BeforeAfterInput<'_>) -> Result<Document, R
     })
 }
 
-/// The picture of both: losses side by side, calls, and the hiss at the opening in question.
+/// Engine, both days, and what was done: for a picture that stands alone.
+fn title(input: &BeforeAfterInput<'_>) -> Vec<String> {
+    let found = input.comparison;
+    let day = |visit: &crate::history::Visit| visit.moment.as_ref().map(|moment| moment.day.clone());
+    let days: Vec<String> = [day(&found.before), day(&found.after)].into_iter().flatten().collect();
+    let done = input.done.map(str::to_owned);
+    let lines = [Some(found.after.engine.clone()), (!days.is_empty()).then(|| days.join(" → ")), done];
+    lines.into_iter().flatten().collect()
+}
+
+/// The picture of both: losses side by side, calls, and the hiss at the opening in question; titled where it is to stand
+/// alone.
 ///
 /// # Errors
 /// [`ReportError::Picture`] where it cannot be laid out.
-pub fn before_after_picture(input: &BeforeAfterInput<'_>, size: PictureSize) -> Result<plot::Picture, ReportError> {
+pub fn before_after_picture(
+    input: &BeforeAfterInput<'_>,
+    titled: bool,
+    size: PictureSize,
+) -> Result<plot::Picture, ReportError> {
     let words = input.words;
     let rows: Vec<BeforeAfterRow> = input.comparison.rows.iter().map(|row| picture_row(row, input)).collect();
-    Ok(plot::before_after(&[], &rows, words, size)?)
+    let title = if titled { title(input) } else { Vec::new() };
+    Ok(plot::before_after(&title, &rows, words, size)?)
 }
 
 fn picture_row(row: &ComparisonRow, input: &BeforeAfterInput<'_>) -> BeforeAfterRow {

@@ -52,6 +52,8 @@ pub(super) const THIRD: Text = Text::new(10.2, 13.6, Weight::Bold, INK);
 pub(super) const ANSWER: Text = Text::new(12.0, 15.6, Weight::Bold, INK);
 /// Sizes that page one is tried at: at the last, body text is 6.6 points.
 const SCALES: [f64; 7] = [1.0, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7];
+/// Space over the last line, which says what made the paper.
+const END_BEFORE: f64 = 18.0;
 /// A text of so many lines is parted only after its second and before its last but one.
 const WIDOW: usize = 2;
 /// Margin that a picture's own sheet has at each side, in its units.
@@ -106,7 +108,7 @@ impl Composer {
             self.section(section);
         }
         let end = self.structure.top(Tag::P);
-        self.text(&document.colophon, SMALL, 0.0, 18.0, end);
+        self.text(&document.colophon, SMALL, 0.0, END_BEFORE, end);
         if self.typesetter.missed() {
             let note = self.structure.top(Tag::P);
             self.text(&document.paper.signs_missing, SMALL, 0.0, 4.0, note);
@@ -131,7 +133,9 @@ impl Composer {
                 let kept = (std::mem::take(&mut self.pieces), std::mem::take(&mut self.structure));
                 self.scale = *scale;
                 self.front(document, sections);
-                let height: f64 = self.pieces.iter().map(|piece| piece.before + piece.height).sum();
+                // Where there is no appendix the last line stands on the same sheet.
+                let end = if sections.len() == document.sections.len() { END_BEFORE + SMALL.line } else { 0.0 };
+                let height = self.pieces.iter().map(|piece| piece.before + piece.height).sum::<f64>() + end;
                 (self.pieces, self.structure) = kept;
                 height <= self.depth
             })

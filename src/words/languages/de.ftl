@@ -110,6 +110,8 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 ## Findings: how sure
 
 sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
+sure-located-joint = Nach Manometer und Klang zusammen ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
+sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone }, { $alone-probability }.
 sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder sie liegt dort, wo nicht abgehört wurde.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann überhört werden, ebenso eine dort, wo nicht abgehört wurde.
@@ -1086,7 +1088,7 @@ page-notes = Notizen
 page-customer-end = Link des Kunden beenden
 page-customer-ended = Der Link des Kunden ist beendet.
 page-failed = Das ging nicht: { $why }
-page-microphone = Mikrofon: { $name }, { $rate } Hz
+page-microphone = Mikrofon: { $name }, { $rate } Hz, Kanäle: { $channels }
 
 ## History and comparison
 

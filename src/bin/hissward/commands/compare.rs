@@ -133,7 +133,7 @@ fn write(both: &Both, out: &OutFile, face: &Face) -> Result<(), Failure> {
         OutFile::Json(_) => comparison_json(found, &both.words)?.into_bytes(),
         _ => {
             let rankings = rankings(both, face);
-            out.drawn(&before_after_picture(&input(both, &rankings, None, None), PictureSize::Page)?)?
+            out.drawn(&before_after_picture(&input(both, &rankings, None, None), true, PictureSize::Page)?)?
         }
     };
     files::replace(out.file(), &bytes)

@@ -70,7 +70,7 @@ fn record(now: &When) -> JobRecord {
         cylinders: DEMO_CYLINDERS.len() as u32,
         firing_order: Some(DEMO_FIRING_ORDER.to_vec()),
         notes: Some(
-            "Everything in this job is invented: engine, readings and sounds (made by `hissward simulate --demo`)."
+            "Everything in this job is invented: engine, readings and sounds (made by “hissward simulate --demo”)."
                 .to_owned(),
         ),
         ..JobRecord::default()
