@@ -131,7 +131,7 @@ fn no_field_of_a_job_gives_orders_to_a_terminal() {
         }
     }
     // The test sees something: these are shown, as what they are.
-    for told in ["engine", "clip.air", "clip.sha256", "clip.file", "clip.opening", "clip.recorded", "units"] {
+    for told in ["created", "clip.air", "clip.sha256", "clip.file", "clip.opening", "clip.recorded", "pending.kind"] {
         assert!(seen.iter().any(|name| name == told), "{told} is not among {seen:?}");
     }
 }
