@@ -1,22 +1,42 @@
 # make demo: sets up, builds, runs the whole job on the demo engine.
-# make test: sets up and passes the tests.
+# make test: sets up and passes the tests, in the same build.
 
 SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
 DUCKDB := 2.0.1
-.PHONY: help setup setup-tests setup-bench setup-accuracy demo test accuracy bench lint fuzz fuzz-keep big deny
+.PHONY: help setup setup-tests setup-bench setup-accuracy fetch demo check test accuracy bench lint fuzz fuzz-keep big deny package package-test fleet
 
 help: ## this list
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
 
 # Debian's headers of the sound library; macOS and Windows need only cargo.
 setup: ## installs what the build needs where it lacks (Debian packages, with sudo where you are not root)
-	@if command -v apt-get >/dev/null && ! pkg-config --exists alsa 2>/dev/null; then \
-		sudo=$$([ "$$(id -u)" = 0 ] || echo sudo); \
-		echo "installing Debian's libasound2-dev and pkg-config $${sudo:+with sudo}" >&2; \
-		$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq libasound2-dev pkg-config >/dev/null; \
+	@command -v cargo >/dev/null || { echo "cargo is not there: Rust 1.92 or newer, from https://rustup.rs or your system's packages" >&2; exit 1; }
+	@if [ "$$(uname -s)" = Linux ] && ! pkg-config --exists alsa 2>/dev/null; then \
+		if ! command -v apt-get >/dev/null; then \
+			echo "the sound library's headers (ALSA) and pkg-config are not there, and this is no Debian: install them by your system's means" >&2; \
+			echo "(alsa-lib-devel and pkgconf on Fedora, alsa-lib and pkgconf on Arch), then run make again" >&2; exit 1; \
+		fi; \
+		$(call install,libasound2-dev pkg-config); \
 	fi
+
+# Installs Debian's packages: $(1) their names. Says what to do where it cannot.
+define install
+	sudo=; \
+	if [ "$$(id -u)" != 0 ]; then \
+		command -v sudo >/dev/null || { echo "Debian's" $(1) "lack and there is no sudo here: as root, apt-get install" $(1) >&2; exit 1; }; \
+		sudo=sudo; \
+	fi; \
+	echo "installing Debian's" $(1) "$${sudo:+with sudo}" >&2; \
+	{ $$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(1) >/dev/null; } \
+		|| { echo "they could not be installed: without a network or the rights, ask who has them for: apt-get install" $(1) >&2; exit 1; }
+endef
+
+# The sources of the crates, so that a build that begins can end. Those that are there need no network.
+fetch:
+	@cargo fetch --locked --quiet --target "$$(rustc -vV | sed -n 's/^host: //p')" \
+		|| { echo "the crates' sources could not be fetched: a network is needed the first time (about 40 MB, once)" >&2; exit 1; }
 
 # dpkg-query ends with 1 where it has never heard of a package: that is no error here, it is one of those lacking.
 # A clock that jumps (libfaketime). A sound server, its tools and ALSA's way to it, for the virtual microphones; python3 paces one of them.
@@ -26,22 +46,35 @@ setup-tests: setup ## installs what the tests need besides (Debian packages, wit
 		lacking=$$({ dpkg-query -W -f '$${Status} $${Package}\n' pulseaudio pulseaudio-utils libasound2-plugins libfaketime python3 python3-venv chromium poppler-utils qpdf 2>/dev/null || true; } \
 			| awk '$$3 == "installed" {print $$4}' | sort \
 			| comm -13 - <(printf '%s\n' chromium libasound2-plugins libfaketime poppler-utils pulseaudio pulseaudio-utils python3 python3-venv qpdf)); \
-		if [ -n "$$lacking" ]; then \
-			sudo=$$([ "$$(id -u)" = 0 ] || echo sudo); \
-			echo "installing Debian's" $$lacking "$${sudo:+with sudo}" >&2; \
-			$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$lacking >/dev/null; \
-		fi; \
+		if [ -n "$$lacking" ]; then $(call install,$$lacking); fi; \
 	fi
 	@if ! target/test-python/bin/python -c 'import duckdb; assert duckdb.__version__ == "$(DUCKDB)"' 2>/dev/null; then \
 		echo "installing duckdb $(DUCKDB) for Python into target/test-python" >&2; \
-		python3 -m venv target/test-python && target/test-python/bin/pip install --quiet --disable-pip-version-check duckdb==$(DUCKDB); \
+		python3 -m venv target/test-python && target/test-python/bin/pip install --quiet --disable-pip-version-check duckdb==$(DUCKDB) \
+			|| { echo "duckdb could not be installed: a network is needed the first time" >&2; exit 1; }; \
 	fi
 
-demo: setup ## the whole job on the demo engine
-	cargo run --release --locked -- demo
+demo: setup fetch ## the whole job on the demo engine
+	@[ -x target/debug/hissward ] || echo "building: the first time 4 minutes or so on two cores; 'make test' goes on from there" >&2
+	cargo run --locked -- demo $(DEMO)
 
-test: setup-tests ## every test
-	cargo test --locked
+# What a change breaks first, within a minute once there is a build: format, every unit test, the core against its sources.
+CHECKED := fixtures gauge history layers pack ranking spectrum supply_chain
+check: setup ## the quick tests: a minute after the first build
+	cargo fmt --all --check
+	cargo test --locked --quiet --lib --bins $(CHECKED:%=--test %)
+
+# With cargo-nextest the long ones run side by side (.config/nextest.toml says which must not). It gives every test a
+# process of its own, so those that share costly sounds stay with cargo, and so do the examples in the documentation.
+SHARING := accuracy properties
+test: setup-tests fetch ## every test
+	@[ -n "$$(find target/debug/deps -name 'faults-*' -print -quit 2>/dev/null)" ] || \
+		echo "building the tests: the first time 4 minutes or so on two cores, then they run for about as long" >&2
+	@if cargo nextest --version >/dev/null 2>&1; then set -x; \
+		cargo nextest run --locked --no-fail-fast -E 'not binary(/^($(subst $() ,|,$(SHARING)))$$/)'; \
+		cargo test --locked --no-fail-fast $(SHARING:%=--test %); \
+		cargo test --locked --doc; \
+	else set -x; cargo test --locked; fi
 
 # More: cargo bench --bench accuracy -- --where tuning --by-noise --cases 60
 accuracy: setup-accuracy ## how often the ranking is right, in noises that nothing was tuned on; table and picture in target/accuracy
@@ -107,3 +140,15 @@ big: setup ## four hours of sound, eight channels of 192 kHz, 600 clips: peak me
 
 deny: ## licences, sources and doubles of every platform's crates (needs cargo-deny: `cargo install cargo-deny`)
 	cargo deny --locked check licenses sources bans
+
+# What the package is made of: src/package. MINISIGN_KEY=FILE signs it.
+package: setup fetch ## the Debian package and the archive for other Linux systems, in target/package
+	src/package/build.sh
+
+# Builds twice and compares; installs in a bare Debian 12, runs it there, removes it; the archive in a bare Debian 11.
+package-test: setup fetch ## the package where a user would be (as root, with debootstrap; half an hour)
+	src/package/test.sh
+
+# Java and Spark are heavy: not part of `make test`.
+fleet: setup-tests ## 100,000 simulated jobs' tables through DuckDB and Spark (needs java; 500 MB from the network)
+	src/export/fleet/run.sh

@@ -29,7 +29,7 @@ pub enum Severity {
 }
 
 /// What makes a clip unfit. Every other code only lowers trust.
-const UNFIT: [(&str, Severity); 16] = [
+const UNFIT: [(&str, Severity); 17] = [
     ("silent", Severity::Empty),
     ("digital-silence", Severity::Empty),
     ("too-short", Severity::Unfit),
@@ -39,6 +39,7 @@ const UNFIT: [(&str, Severity); 16] = [
     ("level-falling", Severity::Unfit),
     ("air-on-capsule", Severity::Unfit),
     ("suppressed", Severity::Unfit),
+    ("suppression-shut-off", Severity::Unfit),
     ("same-recording", Severity::Unfit),
     ("risen-everywhere", Severity::Unfit),
     ("device-failed", Severity::Unfit),

@@ -48,6 +48,32 @@ impl FromStr for Cycle {
     }
 }
 
+/// Which valves of a cylinder stand open; of a two-stroke, which ports the piston has uncovered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub struct OpenValves {
+    /// The intake (of a two-stroke: the transfer ports, to the crankcase).
+    pub intake: bool,
+    /// The exhaust.
+    pub exhaust: bool,
+}
+
+impl OpenValves {
+    /// Whether any stands open.
+    #[must_use]
+    pub fn any(self) -> bool {
+        self.intake || self.exhaust
+    }
+}
+
+/// Degrees after the top of the compression stroke over which valves of a four-stroke stand open: the exhaust from 50°
+/// before the bottom to 15° after the top, the intake from 15° before the top to 50° after the bottom. Usual timings,
+/// from memory; engines differ by some 20°.
+const EXHAUST_OPEN_DEG: std::ops::Range<f64> = 130.0..375.0;
+const INTAKE_OPEN_DEG: std::ops::Range<f64> = 345.0..590.0;
+/// The same of a two-stroke's ports, which lie evenly about the bottom. Usual timings, from memory.
+const EXHAUST_PORT_OPEN_DEG: std::ops::Range<f64> = 90.0..270.0;
+const TRANSFER_OPEN_DEG: std::ops::Range<f64> = 115.0..245.0;
+
 /// Why an order of firing cannot be.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum CrankError {
@@ -166,6 +192,36 @@ impl FiringOrder {
         Ok(if turn < 0.0 || from == to { turn + self.cycle.degrees() } else { turn })
     }
 
+    /// Which valves of another cylinder stand open while one is at the top of its compression stroke.
+    ///
+    /// In an even-firing four every other cylinder has one open, so air that leaks past a valve into a shared manifold
+    /// comes out of its plug hole too:
+    ///
+    /// ```
+    /// use hissward::crank::{Cycle, FiringOrder};
+    /// let four = FiringOrder::even(&[1, 3, 4, 2], Cycle::FourStroke)?;
+    /// // 2 fired 180° before 1: it is at the bottom, its exhaust open. 3 comes 180° after 1: its intake is.
+    /// assert!(four.open_valves(1, 2)?.exhaust && !four.open_valves(1, 2)?.intake);
+    /// assert!(four.open_valves(1, 3)?.intake && !four.open_valves(1, 3)?.exhaust);
+    /// # Ok::<(), hissward::crank::CrankError>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`CrankError::NoCylinder`].
+    pub fn open_valves(&self, at_top: u32, other: u32) -> Result<OpenValves, CrankError> {
+        let past_top = self.turn(other, at_top)?;
+        Ok(match self.cycle {
+            Cycle::FourStroke => OpenValves {
+                intake: INTAKE_OPEN_DEG.contains(&past_top),
+                exhaust: EXHAUST_OPEN_DEG.contains(&past_top),
+            },
+            Cycle::TwoStroke => OpenValves {
+                intake: TRANSFER_OPEN_DEG.contains(&past_top),
+                exhaust: EXHAUST_PORT_OPEN_DEG.contains(&past_top),
+            },
+        })
+    }
+
     fn place(&self, cylinder: u32) -> Result<usize, CrankError> {
         let place = self.fires.iter().position(|(named, _)| *named == cylinder);
         place.ok_or(CrankError::NoCylinder { cylinder, cylinders: self.fires.len() as u32 })
@@ -215,6 +271,22 @@ mod tests {
             at = next;
         }
         assert_eq!((at, sum), (1, 720.0));
+    }
+
+    #[test]
+    fn in_an_even_three_or_four_every_other_cylinder_has_a_valve_open() {
+        // 720/3 = 240° and 720/4 = 180° apart (calc); so in either order.
+        for order in [&[1, 3, 2][..], &[1, 2, 3], &[1, 3, 4, 2], &[1, 2, 4, 3]] {
+            let firing = FiringOrder::even(order, Cycle::FourStroke).expect("an order");
+            for (one, other) in order.iter().flat_map(|one| order.iter().map(move |other| (*one, *other))) {
+                let open = firing.open_valves(one, other).expect("cylinders");
+                assert_eq!(open.any(), one != other, "{order:?}: {one} at the top, {other}");
+            }
+        }
+        // A six has two that are shut: 120° past the top, and 120° before it.
+        let six = FiringOrder::even(&[1, 5, 3, 6, 2, 4], Cycle::FourStroke).expect("an order");
+        let shut: Vec<u32> = (2..=6).filter(|other| !six.open_valves(1, *other).expect("cylinders").any()).collect();
+        assert_eq!(shut, [4, 5]);
     }
 
     #[test]

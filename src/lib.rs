@@ -90,6 +90,8 @@ pub mod opening;
 
 pub mod clip;
 
+pub mod csv_rows;
+
 pub mod words;
 
 pub mod lanes;

@@ -10,7 +10,7 @@ pub use understood::{NamingError, Understood, UnknownOpening};
 /// The longest name an opening may have; it becomes part of a file name.
 pub const LONGEST_NAME: usize = 40;
 
-/// A place where the microphone is held: `intake`, `exhaust`, `oil-filler`, `coolant-filler`,
+/// A place where the microphone is held: `intake`, `exhaust`, `oil-filler`, `dipstick`, `breather`, `coolant-filler`,
 /// `plug-hole-N`, `rig`, or any other lower-case name.
 ///
 /// The name is checked while it is read: lower-case letters, digits and single hyphens,
@@ -44,6 +44,8 @@ impl Opening {
     }
 
     /// The escape path that air heard here points at.
+    ///
+    /// Dipstick tube and breather open into the crankcase as the oil filler does.
     ///
     /// Sources: intake, oil filler, coolant: NAVEDTRA 14264A §2.4.0; exhaust, neighbour and rig: common practice.
     #[must_use]
@@ -110,6 +112,17 @@ pub enum EscapePath {
 }
 
 impl EscapePath {
+    /// All of them.
+    pub const ALL: [Self; 7] = [
+        Self::IntakeValve,
+        Self::ExhaustValve,
+        Self::RingsOrBore,
+        Self::GasketOrCrack,
+        Self::GasketToNeighbour,
+        Self::TestRig,
+        Self::Other,
+    ];
+
     /// The name as written in files.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -123,6 +136,25 @@ impl EscapePath {
             Self::Other => "other",
         }
     }
+}
+
+impl FromStr for EscapePath {
+    type Err = EscapePathError;
+
+    fn from_str(text: &str) -> Result<Self, EscapePathError> {
+        let found = Self::ALL.into_iter().find(|path| path.name() == text);
+        found.ok_or_else(|| EscapePathError { got: text.chars().take(80).collect() })
+    }
+}
+
+/// Why a text is no escape path.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "'{got}' is no path that air takes: use intake-valve, exhaust-valve, rings-or-bore, gasket-or-crack, \
+     gasket-to-neighbour, test-rig or other"
+)]
+pub struct EscapePathError {
+    got: String,
 }
 
 /// What the air was doing while a clip was recorded.

@@ -8,7 +8,7 @@ use assert_cmd::cargo::cargo_bin_cmd;
 use hissward::job::{Job, JobRecord, JobWriter, Subject, When};
 use hissward::opening::Air;
 use hissward::pack::{
-    Difference, PackError, PublicKey, Signature, SigningKey, pack, unpack, verify_folder, verify_pack,
+    Difference, PackError, PublicKey, Signature, SigningKey, pack, unpack, verify_against, verify_folder, verify_pack,
 };
 use hissward::pipeline::{Channels, take_in};
 
@@ -64,8 +64,6 @@ fn any_byte_altered_is_named() {
         fs::write(&broken, &bytes).expect("written");
         match verify_pack(&broken, None) {
             Ok(found) => assert!(!found.intact(), "byte {at} of {}", whole.len()),
-            // Only the first letters, by which it is known for a zip at all, make it unreadable.
-            Err(PackError::NoPack { .. }) => assert!(at < 30, "byte {at}"),
             Err(error) => panic!("byte {at}: {error}"),
         }
     }
@@ -239,13 +237,82 @@ fn hostile_packs_reach_nothing() {
     let mut bomb = fs::read(packed(&job, None)).expect("a pack");
     bomb[18..26].copy_from_slice(&[0xff; 8]);
     fs::write(&path, bomb).expect("written");
-    assert!(matches!(verify_pack(&path, None), Err(PackError::NoPack { .. })));
+    // Its end still shows that it was a pack.
+    let found = verify_pack(&path, None).expect("verified");
+    assert_eq!(found.differences, [Difference::Structure(0)]);
     for content in [&b""[..], b"PK", b"PK\x05\x06", b"no zip at all, and longer than a header would be"] {
         fs::write(&path, content).expect("written");
         let run = cargo_bin_cmd!("hissward").arg("verify").arg(&path).assert().code(2);
         let said = String::from_utf8_lossy(&run.get_output().stderr).into_owned();
         assert!(said.contains("evil.zip"), "{said}");
     }
+}
+
+#[test]
+fn a_stranger_s_zip_and_a_pack_without_its_ends_are_no_packs() {
+    let (folder, job) = job();
+    let whole = fs::read(packed(&job, None)).expect("a pack");
+    let path = folder.path().join("other.zip");
+    // Altered at both ends, nothing shows what it was.
+    let mut both = whole.clone();
+    both[0] ^= 1;
+    let last = both.len() - 22;
+    both[last] ^= 1;
+    fs::write(&path, both).expect("written");
+    assert!(matches!(verify_pack(&path, None), Err(PackError::NoPack { .. })));
+    // A zip of another program, altered in its first byte, has a directory that no pack has.
+    foreign(&path, &[("MANIFEST.sha256", b"# hissward evidence, format 1\n"), ("job.toml", b"x")]);
+    let mut other = fs::read(&path).expect("a zip");
+    other[0] ^= 1;
+    fs::write(&path, other).expect("written");
+    assert!(matches!(verify_pack(&path, None), Err(PackError::NoPack { .. })));
+}
+
+#[test]
+fn what_is_being_recorded_is_no_part_of_a_pack() {
+    let (folder, job) = job();
+    let before = fs::read(packed(&job, None)).expect("a pack");
+    fs::write(job.join("clips/c2-exhaust-on-t2.wav.part"), "half a clip").expect("written");
+    let to = folder.path().join("second.zip");
+    pack(&Job::open(&job).expect("a job"), &to, None, &now()).expect("a pack");
+    assert_eq!(fs::read(&to).expect("a pack"), before);
+    assert!(verify_folder(&job, None).expect("verified").intact());
+}
+
+#[test]
+fn a_folder_is_held_against_the_pack_made_of_it() {
+    let (folder, job) = job();
+    let path = packed(&job, Some(&key(folder.path())));
+    let run = |arguments: &[&str], code: i32| {
+        let mut command = cargo_bin_cmd!("hissward");
+        let run = command.current_dir(folder.path()).args(arguments).assert().code(code);
+        let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).expect("UTF-8");
+        (text(&run.get_output().stdout), text(&run.get_output().stderr))
+    };
+    assert!(verify_against(&job, &path, None).expect("verified").intact());
+    fs::rename(&path, folder.path().join("gull-pack.zip")).expect("moved");
+    let (said, talk) = run(&["verify", "gull"], 0);
+    assert_eq!(said, "gull: 2 clips are as job.toml says\n");
+    assert!(talk.contains("job.toml against nothing"), "{talk}");
+    assert!(talk.ends_with("hissward verify gull --against gull-pack.zip\n"), "{talk}");
+    // A clip laid into the folder is seen without a pack; one that job.toml was made to list is not.
+    fs::write(job.join("clips/c2-exhaust-on-t9.wav"), "x").expect("written");
+    let (said, _) = run(&["verify", "gull"], 1);
+    assert!(said.starts_with("added: clips/c2-exhaust-on-t9.wav\n"), "{said}");
+    fs::remove_file(job.join("clips/c2-exhaust-on-t9.wav")).expect("removed");
+    let record = fs::read_to_string(job.join("job.toml")).expect("a record");
+    let by_hand = "\n[[gauge]]\ncylinder = 2\nloss_percent = 3.0\n";
+    fs::write(job.join("job.toml"), format!("{record}{by_hand}")).expect("written");
+    fs::remove_file(job.join("results/ranking.json")).expect("removed");
+    run(&["verify", "gull"], 0);
+    let (said, _) = run(&["verify", "gull", "--against", "gull-pack.zip"], 1);
+    assert!(said.starts_with("altered: job.toml\nmissing: results/ranking.json\ngull: NOT as in"), "{said}");
+    // A pack that is itself altered proves nothing.
+    let mut bytes = fs::read(folder.path().join("gull-pack.zip")).expect("a pack");
+    bytes[200] ^= 1;
+    fs::write(folder.path().join("gull-pack.zip"), bytes).expect("written");
+    let (_, talk) = run(&["verify", "gull", "--against", "gull-pack.zip"], 2);
+    assert!(talk.contains("not intact"), "{talk}");
 }
 
 #[cfg(unix)]

@@ -46,7 +46,7 @@ fn by_samples(clips: &[CaseClip], openings: &[hissward::opening::Opening]) -> Ra
 fn listen(clip: &CaseClip) -> ClipSound {
     let near = heard(&clip.clip);
     match &clip.far {
-        Some(far) => near.tracked_by(&heard(far)),
+        Some(far) => near.tracked_by(heard(far)),
         None => near,
     }
 }

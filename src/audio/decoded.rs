@@ -11,6 +11,7 @@ use symphonia::core::packet::Packet;
 
 use super::error::AudioError;
 use super::iso_media::{self, Edit};
+use super::made_by::MadeBy;
 use super::opus::Opus;
 use super::probing;
 use super::recording::{Shape, Source};
@@ -252,6 +253,11 @@ impl Source for Decoded {
         }
         check_finite(samples, before as usize * usize::from(self.channels), &self.name)?;
         Ok(true)
+    }
+
+    fn made_by(&mut self) -> MadeBy {
+        let mut tags = self.format.metadata();
+        tags.skip_to_latest().map(|found| MadeBy::of_tags(&found.media.tags)).unwrap_or_default()
     }
 
     fn caveats(&self) -> Vec<Caveat> {

@@ -11,6 +11,7 @@ mod decoded;
 mod error;
 mod flac;
 mod iso_media;
+mod made_by;
 mod microphone;
 mod opus;
 mod probing;
@@ -27,6 +28,7 @@ mod writer;
 pub use channels::ChannelChoice;
 pub use error::AudioError;
 pub use flac::{FlacError, flac};
+pub use made_by::MadeBy;
 pub use microphone::{
     Closed, FakeCard, FakeEnd, Feed, Heard, Input, Keeper, Listening, Live, Loss, MicError, Signals, SoundCard,
     SystemCard, Worth, feed, worth_of,

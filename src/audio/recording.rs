@@ -7,6 +7,7 @@ use std::path::Path;
 use super::channels::{ChannelChoice, ChannelWatch, Picks};
 use super::decoded::Decoded;
 use super::error::AudioError;
+use super::made_by::{self, MadeBy};
 use super::sniff::{self, Content};
 use super::wav::Wav;
 use crate::caveat::Caveat;
@@ -21,6 +22,10 @@ pub(super) trait Source: Send {
     fn next(&mut self, samples: &mut Vec<f32>) -> Result<bool, AudioError>;
     /// What was found wrong so far; complete at the end.
     fn caveats(&self) -> Vec<Caveat>;
+    /// What the file's tags say of its recorder, where the format's reader reads tags.
+    fn made_by(&mut self) -> MadeBy {
+        MadeBy::default()
+    }
 }
 
 /// What a reader knows at the beginning.
@@ -47,6 +52,7 @@ pub struct Format {
 pub struct Recording {
     name: String,
     format: Format,
+    made_by: MadeBy,
     rate: Hertz,
     channels: u16,
     total_frames: Option<u64>,
@@ -74,8 +80,11 @@ pub fn open(path: &Path, choice: ChannelChoice) -> Result<Recording, AudioError>
         .read_to_end(&mut head)
         .and_then(|_| file.seek(SeekFrom::Start(0)))
         .map_err(|error| AudioError::of_system(&name, error))?;
-    let (container, source) = source_of(file, path, &name, &head)?;
-    Recording::new(name, container, source, choice)
+    let (container, mut source) = source_of(file, path, &name, &head)?;
+    // What stands in the file's own chunks and boxes, and what a reader of tags found, where both say something.
+    let index = File::open(path).map_err(|error| AudioError::of_system(&name, error))?;
+    let made_by = made_by::read(index, container).or(source.made_by());
+    Recording::new(name, container, source, choice, made_by)
 }
 
 fn source_of(file: File, path: &Path, name: &str, head: &[u8]) -> Result<(&'static str, Box<dyn Source>), AudioError> {
@@ -101,6 +110,7 @@ impl Recording {
         container: &'static str,
         source: Box<dyn Source>,
         choice: ChannelChoice,
+        made_by: MadeBy,
     ) -> Result<Self, AudioError> {
         let shape = source.shape();
         let rate = Hertz(shape.rate_hz);
@@ -110,6 +120,7 @@ impl Recording {
         Ok(Self {
             name,
             format: Format { container, coding: shape.coding, lossy: shape.lossy },
+            made_by,
             rate,
             channels: shape.channels,
             total_frames: shape.total_frames,
@@ -131,6 +142,12 @@ impl Recording {
     #[must_use]
     pub fn format(&self) -> &Format {
         &self.format
+    }
+
+    /// What the file says of the recorder that made it.
+    #[must_use]
+    pub fn made_by(&self) -> &MadeBy {
+        &self.made_by
     }
 
     /// Samples per second of each channel.

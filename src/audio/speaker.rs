@@ -9,7 +9,7 @@ use std::time::Duration;
 use cpal::traits::{DeviceTrait, HostTrait, StreamTrait};
 use cpal::{FromSample, SampleFormat, SizedSample, SupportedStreamConfig};
 
-use crate::units::{Hertz, Seconds};
+use crate::units::{Hertz, LevelDiff, Seconds};
 
 /// A beep.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,6 +36,8 @@ struct Wish {
     /// Milliseconds still to sound; those of a held tone never run out.
     left_ms: AtomicU32,
     held: AtomicBool,
+    /// Share of full scale of steady noise, as bits; comes before any tone.
+    noise: AtomicU32,
     works: AtomicBool,
     failed: AtomicBool,
 }
@@ -97,6 +99,12 @@ impl Speaker {
         }
         self.wish.held.store(pitch.is_some(), Ordering::Release);
     }
+
+    /// Steady white noise, so far under the loudest that is played, in place of tones; `None` ends it.
+    pub fn noise(&self, under: Option<LevelDiff>) {
+        let share = under.map_or(0.0, |under| under.ratio().sqrt() as f32);
+        self.wish.noise.store((share * LOUDNESS).to_bits(), Ordering::Release);
+    }
 }
 
 #[cfg(target_os = "linux")]
@@ -145,11 +153,21 @@ struct Voice {
     gain: f32,
     /// Frames of the current millisecond.
     frames: f32,
+    /// Of the generator of noise.
+    state: u32,
 }
 
 impl Voice {
     fn new(rate_hz: f32, channels: usize) -> Self {
-        Self { rate_hz, channels: channels.max(1), phase: 0.0, gain: 0.0, frames: 0.0 }
+        Self { rate_hz, channels: channels.max(1), phase: 0.0, gain: 0.0, frames: 0.0, state: 1 }
+    }
+
+    /// Even from −1 to 1 (xorshift of 32 bits, Marsaglia 2003, from memory): what repeats after a day sounds like noise.
+    fn white(&mut self) -> f32 {
+        self.state ^= self.state << 13;
+        self.state ^= self.state >> 17;
+        self.state ^= self.state << 5;
+        (f64::from(self.state) / f64::from(u32::MAX) * 2.0 - 1.0) as f32
     }
 
     fn fill<T: Copy>(&mut self, out: &mut [T], wish: &Wish, to_sample: impl Fn(f32) -> T) {
@@ -157,6 +175,7 @@ impl Voice {
         let held = wish.held.load(Ordering::Acquire);
         let mut left_ms = wish.left_ms.load(Ordering::Acquire);
         let before_ms = left_ms;
+        let noise = f32::from_bits(wish.noise.load(Ordering::Acquire));
         for frame in out.chunks_mut(self.channels) {
             let wanted = if held || left_ms > 0 { LOUDNESS } else { 0.0 };
             let most = LOUDNESS / (FADE_S * self.rate_hz);
@@ -167,8 +186,11 @@ impl Voice {
                 self.frames = 0.0;
                 left_ms = left_ms.saturating_sub(1);
             }
-            let sample = to_sample(self.gain * (self.phase * std::f32::consts::TAU).sin());
-            frame.fill(sample);
+            let sound = match noise {
+                0.0 => self.gain * (self.phase * std::f32::consts::TAU).sin(),
+                share => share * self.white(),
+            };
+            frame.fill(to_sample(sound));
         }
         // A beep wished for meanwhile counts whole: then nothing is taken off.
         let _unchanged = wish.left_ms.compare_exchange(before_ms, left_ms, Ordering::AcqRel, Ordering::Acquire);
@@ -203,6 +225,21 @@ mod tests {
         // The steepest place of a sine of 1 kHz at 48 kHz: 0.4·2π/48 = 0.0524 a sample.
         let steepest = sound.windows(2).map(|pair| (pair[1] - pair[0]).abs()).fold(0.0, f32::max);
         assert!(steepest < 0.054, "a step of {steepest}");
+    }
+
+    #[test]
+    fn noise_is_as_far_under_the_loudest_as_asked_for() {
+        let speaker = Speaker::silent();
+        let power = |under: Option<f64>| {
+            speaker.noise(under.map(LevelDiff));
+            let sound = played(&speaker.wish, 2.0);
+            sound.iter().map(|sample| f64::from(sample * sample)).sum::<f64>() / sound.len() as f64
+        };
+        // Even noise of amplitude 0.4: 0.4²/3; 96,000 samples of it stray by 0.3 %.
+        let loud = power(Some(0.0));
+        assert!((loud / (0.16 / 3.0) - 1.0).abs() < 0.01, "{loud}");
+        assert!((10.0 * (loud / power(Some(-12.0))).log10() - 12.0).abs() < 0.05);
+        assert_eq!(power(None), 0.0);
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use crate::gauge::{Assessment, Estimate};
 use crate::history::{CylinderVisit, Heard, Visit};
+use crate::opening::EscapePath;
 use crate::units::{GaugePressure, Length};
 
 /// What a column holds; `None` in a [`Value`] is unknown.
@@ -50,7 +51,7 @@ pub struct Column {
 }
 
 /// The columns, in their order. `net_*` is the cylinder alone, the rig taken off.
-pub const COLUMNS: [Column; 21] = [
+pub const COLUMNS: [Column; 25] = [
     column("job", Kind::Text, |visit, _| Value::Text(Some(visit.job.clone()))),
     column("engine", Kind::Text, |visit, _| Value::Text(Some(visit.engine.clone()))),
     column("tested_at", Kind::Instant, |visit, _| Value::Instant(visit.moment.as_ref().map(|moment| moment.unix_s))),
@@ -81,6 +82,13 @@ pub const COLUMNS: [Column; 21] = [
     column("probability", Kind::Number, |_, row| {
         Value::Number(row.heard.as_ref().and_then(|heard| heard.probability), 4)
     }),
+    column("said_path", Kind::Text, |_, row| {
+        let said = row.heard.as_ref().and_then(|heard| heard.openings.first());
+        Value::Text(said.map(|opening| opening.path().name().to_owned()))
+    }),
+    column("found_path", Kind::Text, |_, row| Value::Text(row.found.as_deref().map(paths))),
+    column("shop", Kind::Text, |visit, _| Value::Text(visit.shop.clone())),
+    column("revision", Kind::Whole, |visit, _| whole(visit.revision)),
 ];
 
 const fn column(name: &'static str, kind: Kind, of: fn(&Visit, &CylinderVisit) -> Value) -> Column {
@@ -105,6 +113,11 @@ pub(super) fn rounded(number: Option<f64>, decimals: i32) -> Option<f64> {
     let scale = 10f64.powi(decimals);
     // Adding zero turns −0 into 0.
     number.filter(|number| number.is_finite()).map(|number| (number * scale).round() / scale + 0.0)
+}
+
+/// The paths found, joined by `+`.
+fn paths(found: &[EscapePath]) -> String {
+    found.iter().map(|path| path.name()).collect::<Vec<_>>().join("+")
 }
 
 /// The openings of the answer set, joined by `+`, which no opening's name holds.

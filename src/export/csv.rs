@@ -3,11 +3,13 @@
 use std::io::{self, Write};
 
 use super::columns::{COLUMNS, Value, rounded};
+use crate::csv_rows::{Cell, CsvRows};
 use crate::history::Visit;
 
-/// CSV by RFC 4180 with a head: a point as decimal mark, nothing where nothing is known.
+/// CSV by RFC 4180 with a head: a point as decimal mark, nothing where nothing is known. Text that a spreadsheet would
+/// take for a formula has an apostrophe before it.
 pub struct CsvTable<W: Write> {
-    out: W,
+    rows: CsvRows<W>,
 }
 
 impl<W: Write> CsvTable<W> {
@@ -15,10 +17,8 @@ impl<W: Write> CsvTable<W> {
     ///
     /// # Errors
     /// Those of writing.
-    pub fn new(mut out: W) -> io::Result<Self> {
-        let names: Vec<&str> = COLUMNS.iter().map(|column| column.name).collect();
-        write!(out, "{}\r\n", names.join(","))?;
-        Ok(Self { out })
+    pub fn new(out: W) -> io::Result<Self> {
+        Ok(Self { rows: CsvRows::new(out, &COLUMNS.map(|column| column.name))? })
     }
 
     /// Adds a job: a row for each of its cylinders.
@@ -26,26 +26,21 @@ impl<W: Write> CsvTable<W> {
     /// # Errors
     /// Those of writing.
     pub fn push(&mut self, visit: &Visit) -> io::Result<()> {
-        for row in &visit.rows {
-            let cells: Vec<String> = COLUMNS.iter().map(|column| cell((column.of)(visit, row))).collect();
-            write!(self.out, "{}\r\n", cells.join(","))?;
-        }
-        Ok(())
+        visit.rows.iter().try_for_each(|row| self.rows.push(COLUMNS.iter().map(|column| cell((column.of)(visit, row)))))
     }
 
     /// Ends the table.
     ///
     /// # Errors
     /// Those of writing.
-    pub fn finish(mut self) -> io::Result<W> {
-        self.out.flush()?;
-        Ok(self.out)
+    pub fn finish(self) -> io::Result<W> {
+        self.rows.finish()
     }
 }
 
-fn cell(value: Value) -> String {
-    match value {
-        Value::Text(text) => quoted(&text.unwrap_or_default()),
+fn cell(value: Value) -> Cell {
+    Cell::Plain(match value {
+        Value::Text(text) => return Cell::Text(text.unwrap_or_default()),
         Value::Whole(count) => count.map_or_else(String::new, |count| count.to_string()),
         Value::Number(number, decimals) => {
             rounded(number, decimals).map_or_else(String::new, |number| number.to_string())
@@ -53,12 +48,7 @@ fn cell(value: Value) -> String {
         Value::Flag(flag) => flag.to_string(),
         Value::Day(day) => day.map_or_else(String::new, |(_, text)| text),
         Value::Instant(seconds) => seconds.map_or_else(String::new, |seconds| seconds.to_string()),
-    }
-}
-
-/// In quotes where it holds what parts cells or rows (RFC 4180, 2.6 and 2.7).
-fn quoted(text: &str) -> String {
-    if text.contains(['"', ',', '\r', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.to_owned() }
+    })
 }
 
 #[cfg(test)]
@@ -66,10 +56,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_parts_cells_is_quoted() {
-        assert_eq!(quoted("Gull, \"the grey one\""), "\"Gull, \"\"the grey one\"\"\"");
-        assert_eq!(quoted("Gull"), "Gull");
-        assert_eq!(cell(Value::Number(Some(-0.001), 2)), "0");
-        assert_eq!(cell(Value::Number(Some(f64::NAN), 2)), "");
+    fn what_is_no_number_is_not_there() {
+        assert_eq!(cell(Value::Number(Some(-0.001), 2)), Cell::Plain("0".to_owned()));
+        assert_eq!(cell(Value::Number(Some(f64::NAN), 2)), Cell::Plain(String::new()));
     }
 }

@@ -1,6 +1,6 @@
 //! All that is known of one engine on one day: what the findings are drawn from.
 
-use crate::crank::Cycle;
+use crate::crank::{Cycle, FiringOrder, OpenValves};
 use crate::gauge::{Assessment, MakersLimit, RigAssessment};
 use crate::ranking::Ranking;
 
@@ -11,6 +11,8 @@ pub struct Engine {
     pub cylinders: u32,
     /// Its working cycle.
     pub cycle: Cycle,
+    /// The order in which it fires; `None` where it is not known and would matter.
+    pub firing: Option<FiringOrder>,
     /// Cylinders that stand beside each other, bank by bank; empty for one row in the order of their numbers.
     pub banks: Vec<Vec<u32>>,
     /// What the maker allows, where the user gave it.
@@ -37,10 +39,10 @@ pub struct CylinderRow {
 }
 
 impl CylinderRow {
-    /// The cylinder's own loss in percent, as well as it is known.
+    /// What the gauge says, where it says something of the cylinder: not where the rig hides it.
     #[must_use]
-    pub fn loss_percent(&self) -> Option<f64> {
-        self.gauge.as_ref().map(|gauge| gauge.own_loss_percent().value)
+    pub fn told(&self) -> Option<&Assessment> {
+        self.gauge.as_ref().filter(|gauge| gauge.tells)
     }
 }
 
@@ -61,6 +63,19 @@ impl Engine {
             return one.abs_diff(other) == 1;
         }
         self.banks.iter().any(|bank| bank.windows(2).any(|next| pair(next[0], next[1])))
+    }
+
+    /// Whether it is known which cylinders stand beside each other: the job says so, or there are no more than two.
+    #[must_use]
+    pub fn layout_known(&self) -> bool {
+        !self.banks.is_empty() || self.cylinders <= 2
+    }
+
+    /// Which valves of another cylinder stand open while one is tested; any may where the firing order is not known.
+    #[must_use]
+    pub fn open_valves(&self, tested: u32, other: u32) -> OpenValves {
+        let open = self.firing.as_ref().and_then(|firing| firing.open_valves(tested, other).ok());
+        open.unwrap_or(OpenValves { intake: true, exhaust: true })
     }
 
     /// Cylinders that were not tested, ascending.

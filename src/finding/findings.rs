@@ -1,10 +1,12 @@
 //! The join: signs of every cylinder and of the engine, through the rule table, to findings.
 
 use super::engine::{CylinderRow, Engine};
-use super::rules::{Names, Rank, Rule, Rules, RulesError, Weight};
+use super::flow::louder_than_its_flow;
+use super::rules::{LAYOUT_UNKNOWN, Names, Rank, Rule, Rules, RulesError, Weight};
 use super::signs::{self, Sign};
 use super::standing::Standing;
 use crate::caveat::Caveat;
+use crate::crank::OpenValves;
 use crate::gauge::{Bands, BandsError, Estimate, Judgement};
 use crate::opening::Opening;
 use crate::ranking::Call;
@@ -22,10 +24,10 @@ pub enum About {
 /// How much a cylinder loses, and what that is called.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Loss {
-    /// The loss in percent with its interval.
+    /// The best that is known of the cylinder's own loss in percent, with its interval: for comparing cylinders.
     pub percent: Estimate,
-    /// The loss of rig and cylinder together, in percent.
-    pub gross_percent: f64,
+    /// The loss of rig and cylinder together as read, in percent: what limits are meant for.
+    pub shown_percent: Estimate,
     /// Whether the rig was taken off.
     pub net: bool,
     /// What it is called, and by whom.
@@ -56,6 +58,43 @@ pub struct Partner {
     pub cylinder: u32,
     /// Whether it loses much too; `None` where it was not read.
     pub low: Option<bool>,
+    /// Where this cylinder's air comes out there: what an open valve of that one says of the way.
+    pub way_round: Option<WayRound>,
+}
+
+/// Which valve of the other cylinder stands open while this one is tested, and so by which manifold air can come round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum WayRound {
+    /// Its exhaust valve.
+    Exhaust,
+    /// Its intake valve.
+    Intake,
+    /// One or both; or the firing order is not known.
+    Either,
+    /// None: both are shut.
+    Shut,
+}
+
+impl WayRound {
+    fn of(open: OpenValves) -> Self {
+        match (open.exhaust, open.intake) {
+            (true, true) => Self::Either,
+            (true, false) => Self::Exhaust,
+            (false, true) => Self::Intake,
+            (false, false) => Self::Shut,
+        }
+    }
+
+    /// Its sentence in the catalogue.
+    #[must_use]
+    pub fn message(self) -> &'static str {
+        match self {
+            Self::Exhaust => "sure-round-exhaust",
+            Self::Intake => "sure-round-intake",
+            Self::Either => "sure-round-both",
+            Self::Shut => "sure-round-shut",
+        }
+    }
 }
 
 /// One finding: codes and facts. Its sentences are made by [`crate::finding::text_of`].
@@ -83,6 +122,8 @@ pub struct Finding {
     pub cold: bool,
     /// Far above the other cylinders.
     pub stands_out: bool,
+    /// All cylinders lose alike.
+    pub alike: bool,
     /// What to check next, in order.
     pub next: Vec<String>,
     /// What to mind when doing so.
@@ -161,26 +202,30 @@ impl Findings {
             .map(|row| {
                 let loss = loss_of(row, engine, bands)?;
                 let out = standing.stand_out.contains(&row.cylinder);
-                let sign = signs::loss_sign(loss.as_ref().map(|loss| &loss.judgement), out);
+                let sign = signs::loss_sign(row.gauge.as_ref(), loss.as_ref().map(|loss| &loss.judgement), out);
                 Ok((row, loss, sign))
             })
             .collect::<Result<_, BandsError>>()?;
         let losses: Vec<(u32, Sign)> = judged.iter().map(|(row, _, sign)| (row.cylinder, *sign)).collect();
-        let lost_much = |cylinder: u32| losses.contains(&(cylinder, Sign::LostMuch));
+        let lost_much = |cylinder: u32| {
+            [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)))
+        };
         let low_beside =
             |cylinder: u32| losses.iter().any(|(other, _)| engine.beside(cylinder, *other) && lost_much(*other));
 
         let mut cylinders = Vec::new();
         for (row, loss, sign) in judged {
-            let mut signs = signs::of_cylinder(row, engine, &standing, sign);
+            let judgement = loss.as_ref().map(|loss| &loss.judgement);
+            let mut signs = signs::of_cylinder(row, engine, &standing, sign, judgement);
             if low_beside(row.cylinder) {
                 signs.insert(Sign::NeighbourLow);
             }
             if let Some(rule) = rules.cylinder.iter().find(|rule| rule.fits(&signs)) {
                 let stands_out = standing.stand_out.contains(&row.cylinder);
                 let partner = partner_of(row, engine, &losses);
-                let bare = bare(rule, rules, About::Cylinder(row.cylinder));
-                cylinders.push(Finding { stands_out, partner, ..cylinder_finding(bare, row, loss) });
+                let bare = bare(rule, rules, About::Cylinder(row.cylinder), engine);
+                let alike = standing.alike;
+                cylinders.push(Finding { stands_out, alike, partner, ..cylinder_finding(bare, row, loss) });
             }
         }
         let signs = signs::of_engine(engine, &standing, &losses);
@@ -197,18 +242,27 @@ impl Findings {
         self.cylinders.iter().find(|finding| finding.about == About::Cylinder(cylinder))
     }
 
-    /// What to do first: findings that ask for something, by their place in the order; within a place those of the
-    /// engine, then cylinders by loss. A leaking rig is named once.
+    /// What to do first: findings that ask for something. The rig, since no reading counts before it holds; coolant,
+    /// since such an engine is not run; then the larger loss before the smaller, and of equal ones what is cheaper to
+    /// settle. A leaking rig is named once.
     #[must_use]
     pub fn in_order_of_repair(&self) -> Vec<&Finding> {
         let all = self.engine.iter().chain(&self.cylinders).filter(|finding| finding.weight != Weight::Fine);
         let mut due: Vec<(Rank, &Finding)> = all.filter_map(|finding| Some((finding.rank?, finding))).collect();
-        let own_loss = |finding: &Finding| match &finding.about {
+        let first = |rank: Rank| match rank {
+            Rank::Rig => 0,
+            Rank::Coolant => 1,
+            _ => 2,
+        };
+        let shown_loss = |finding: &Finding| match &finding.about {
             About::Engine(_) => f64::INFINITY,
-            About::Cylinder(_) => finding.loss.as_ref().map_or(0.0, |loss| loss.percent.value),
+            About::Cylinder(_) => finding.loss.as_ref().map_or(0.0, |loss| loss.shown_percent.value),
         };
         // A stable sort: what ties stays in the order of cylinders.
-        due.sort_by(|(a, one), (b, other)| a.cmp(b).then(own_loss(other).total_cmp(&own_loss(one))));
+        due.sort_by(|(a, one), (b, other)| {
+            let by_loss = shown_loss(other).total_cmp(&shown_loss(one));
+            first(*a).cmp(&first(*b)).then(by_loss).then(a.cmp(b))
+        });
         due.dedup_by(|later, kept| later.0 == Rank::Rig && kept.0 == Rank::Rig);
         due.into_iter().map(|(_, finding)| finding).collect()
     }
@@ -230,9 +284,9 @@ fn loss_of(row: &CylinderRow, engine: &Engine, bands: &Bands) -> Result<Option<L
         return Ok(None);
     };
     let percent = gauge.own_loss_percent();
-    let judgement = bands.judge(percent, engine.maker.as_ref(), engine.scale.as_deref())?;
+    let judgement = bands.judge(gauge, engine.maker.as_ref(), engine.scale.as_deref())?;
     let net = gauge.net_loss_percent.is_some();
-    Ok(Some(Loss { percent, gross_percent: gauge.loss_percent.value, net, judgement }))
+    Ok(Some(Loss { percent, shown_percent: gauge.loss_percent, net, judgement }))
 }
 
 fn sound_of(row: &CylinderRow) -> Option<Sound> {
@@ -250,14 +304,19 @@ fn sound_of(row: &CylinderRow) -> Option<Sound> {
     })
 }
 
-/// The cylinder across the gasket: where this one's air comes out, or whose air comes out here.
+/// The other cylinder: where this one's air comes out, whose air comes out here, or beside which it is too loud.
 fn partner_of(row: &CylinderRow, engine: &Engine, losses: &[(u32, Sign)]) -> Option<Partner> {
     let hissing = row.ranking.as_ref().map(signs::hissing).unwrap_or_default();
     let to = hissing.iter().find_map(|opening| opening.opening.neighbour());
+    if let Some(beside) = louder_than_its_flow(row, engine) {
+        return Some(Partner { cylinder: beside, low: None, way_round: None });
+    }
     let cylinder = to.or_else(|| signs::heard_from(row.cylinder, engine))?;
     let sign = losses.iter().find(|(other, _)| *other == cylinder).map(|(_, sign)| *sign);
-    let low = sign.filter(|sign| *sign != Sign::LossUnknown).map(|sign| sign == Sign::LostMuch);
-    Some(Partner { cylinder, low })
+    let low = sign.filter(|sign| *sign != Sign::LossUnknown);
+    let low = low.map(|sign| matches!(sign, Sign::LostMuch | Sign::LostNearlyAll));
+    let way_round = to.map(|other| WayRound::of(engine.open_valves(row.cylinder, other)));
+    Some(Partner { cylinder, low, way_round })
 }
 
 fn cylinder_finding(bare: Finding, row: &CylinderRow, loss: Option<Loss>) -> Finding {
@@ -278,10 +337,14 @@ fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, standing: &Standi
         _ => Vec::new(),
     };
     let range_percent = standing.range_percent;
-    Finding { caveats, range_percent, ..bare(rule, rules, About::Engine(cylinders)) }
+    Finding { caveats, range_percent, ..bare(rule, rules, About::Engine(cylinders), engine) }
 }
 
-fn bare(rule: &Rule, rules: &Rules, about: About) -> Finding {
+fn bare(rule: &Rule, rules: &Rules, about: About, engine: &Engine) -> Finding {
+    let mut silent = rule.silent.clone();
+    if rule.rests_on_layout() && !engine.layout_known() {
+        silent.push(LAYOUT_UNKNOWN.to_owned());
+    }
     Finding {
         code: rule.code.clone(),
         about,
@@ -294,10 +357,11 @@ fn bare(rule: &Rule, rules: &Rules, about: About) -> Finding {
         range_percent: None,
         cold: false,
         stands_out: false,
+        alike: false,
         next: rule.next.clone(),
         cautions: rules.cautions(&rule.next),
         follows: rule.follows.clone(),
-        silent: rule.silent.clone(),
+        silent,
         caveats: Vec::new(),
     }
 }

@@ -6,6 +6,7 @@
 
 mod engine;
 mod findings;
+mod flow;
 mod rules;
 mod signs;
 mod standing;
@@ -13,9 +14,9 @@ mod table;
 mod text;
 
 pub use engine::{CylinderRow, Engine};
-pub use findings::{About, Finding, FindingError, Findings, Loss, Partner, Sound};
+pub use findings::{About, Finding, FindingError, Findings, Loss, Partner, Sound, WayRound};
 pub use rules::{Names, Rank, Rule, Rules, RulesError, Weight};
 pub use signs::Sign;
 pub use standing::Standing;
 pub use table::{Cell, Table, TableRow};
-pub use text::{FindingText, Part, Reader, heard_at, judged_by, order_of_repair, text_of};
+pub use text::{FindingText, Part, Reader, heard_at, judged_by, net_line, order_of_repair, text_of};

@@ -41,9 +41,11 @@ impl Weight {
 pub enum Rank {
     /// No reading counts while the rig leaks.
     Rig,
+    /// An engine whose air gets into the coolant is not run.
+    Coolant,
     /// What a second test settles without a spanner.
     Repeat,
-    /// An engine that loses coolant or leaks between cylinders is not run.
+    /// Cylinders that leak into each other are judged when that is cured.
     Gasket,
     /// Often cured without taking the head off.
     Valve,
@@ -59,6 +61,7 @@ impl Rank {
     pub fn name(self) -> &'static str {
         match self {
             Self::Rig => "rig",
+            Self::Coolant => "coolant",
             Self::Repeat => "repeat",
             Self::Gasket => "gasket",
             Self::Valve => "valve",
@@ -126,7 +129,16 @@ impl Rule {
             && (self.any.is_empty() || !self.any.is_disjoint(signs))
             && self.unless.is_disjoint(signs)
     }
+
+    /// Whether it rests on which cylinders stand beside each other.
+    pub(super) fn rests_on_layout(&self) -> bool {
+        let layout = BTreeSet::from([Sign::NeighbourBeside, Sign::NeighbourLow, Sign::NeighboursLow]);
+        !layout.is_disjoint(&self.when) || !layout.is_disjoint(&self.unless)
+    }
 }
+
+/// What is not said where the layout of the block is not known; `silent-…` in the catalogue.
+pub(super) const LAYOUT_UNKNOWN: &str = "layout-unknown";
 
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -208,6 +220,7 @@ impl Rules {
         let follows = rules().flat_map(|rule| &rule.follows).map(|name| format!("follows-{name}"));
         let silent = rules().flat_map(|rule| &rule.silent).map(|name| format!("silent-{name}"));
         let order = rules().filter_map(|rule| rule.rank).map(|rank| format!("order-{}", rank.name()));
-        codes.chain(steps).chain(cautions).chain(follows).chain(silent).chain(order).collect()
+        let layout = [format!("silent-{LAYOUT_UNKNOWN}")];
+        codes.chain(steps).chain(cautions).chain(follows).chain(silent).chain(order).chain(layout).collect()
     }
 }

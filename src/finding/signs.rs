@@ -5,16 +5,16 @@ use std::collections::BTreeSet;
 use serde::Deserialize;
 
 use super::engine::{CylinderRow, Engine};
+use super::flow::louder_than_its_flow;
 use super::standing::Standing;
 use crate::crank::Cycle;
-use crate::gauge::{Judgement, Verdict};
+use crate::gauge::{Assessment, Judgement, Verdict};
 use crate::opening::{EscapePath, Opening};
 use crate::ranking::{Call, HissReading, OpeningResult, Ranking};
-use crate::units::LevelDiff;
 
-/// Air over quiet from which a hiss counts as loud: it then carries ten times the room's power.
-/// Our own figure; loudness measures no severity and is only used to see a contradiction.
-const LOUD: LevelDiff = LevelDiff(10.0);
+/// From this loss on nearly all is lost, percent as read: more than a worn valve or ring lets through. A 28 mm seat
+/// that stands open by 0.05 mm already loses about 90 % through a 0.040 in restrictor (geometry and nozzle flow).
+const NEARLY_ALL_PERCENT: f64 = 85.0;
 
 /// One sign. Its name in the rule table is the variant's in kebab-case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
@@ -28,6 +28,12 @@ pub enum Sign {
     LostMiddling,
     /// Loss suspect, or fair and far above the others: the spread weighs more than one value.
     LostMuch,
+    /// Nearly all is lost: no wear does that.
+    LostNearlyAll,
+    /// The rig loses more than the cylinder does, or decides what the reading is called.
+    RigInTheWay,
+    /// The two gauges do not agree.
+    GaugesDisagree,
     /// Far above the median of the other cylinders.
     StandsOut,
     /// The loss is that of the other cylinders too.
@@ -48,20 +54,26 @@ pub enum Sign {
     AtIntake,
     /// A true hiss at the exhaust.
     AtExhaust,
-    /// A true hiss at the oil filler.
+    /// A true hiss at an opening of the crankcase: oil filler, dipstick, breather.
     AtRings,
+    /// That hiss is louder than the same opening can be on any other cylinder listened at.
+    CrankcaseStandsOut,
     /// A true hiss at the coolant filler.
     AtCoolant,
-    /// A true hiss at a neighbour's plug hole.
+    /// A true hiss at another cylinder's plug hole.
     AtNeighbour,
+    /// That cylinder stands beside this one.
+    NeighbourBeside,
+    /// That cylinder's valves are shut at this crank angle.
+    NeighbourShut,
     /// A true hiss at the rig.
     AtRig,
     /// The rig hisses louder than any opening of the engine.
     RigLoudest,
     /// A true hiss at an opening of the user's own naming.
     AtOther,
-    /// The hiss is far above the room.
-    Loud,
+    /// The hiss is far louder than flow explains, beside another cylinder's at the same opening.
+    LouderThanItsFlow,
     /// Air put into another cylinder was heard at this one's plug hole.
     HeardFromNeighbour,
     /// A cylinder beside this one loses much too.
@@ -84,34 +96,64 @@ pub enum Sign {
     SomeLose,
     /// Of the engine: some cylinder was read by gauge.
     SomeRead,
+    /// Of the engine: some cylinder read cold loses more than a little.
+    ColdMatters,
 }
 
 /// The openings with a hiss of their own that the call rests on, loudest or likeliest first.
 ///
-/// A level that is only a bound and a hiss that is only spill are none. `located` rests on one.
+/// A level that is only a bound and a hiss that is only spill are none. `located` rests on one. `shared` rests on two
+/// at least: the quieter of the two may have no level of its own, so the likeliest that is no spill stands in.
 pub(super) fn hissing(ranking: &Ranking) -> Vec<&OpeningResult> {
-    let heard =
-        ranking.openings.iter().filter(|opening| matches!(opening.hiss, HissReading::Heard { .. }) && !opening.spill);
+    let own = || ranking.openings.iter().filter(|opening| !opening.spill);
+    let heard = own().filter(|opening| matches!(opening.hiss, HissReading::Heard { .. }));
     match ranking.call {
         Call::Located => heard.take(1).collect(),
-        Call::Shared => heard.collect(),
+        Call::Shared => {
+            let mut all: Vec<&OpeningResult> = heard.collect();
+            let partners = own().filter(|opening| !matches!(opening.hiss, HissReading::Heard { .. }));
+            all.extend(partners.take(2usize.saturating_sub(all.len())));
+            all
+        }
         Call::NoneHeard | Call::CannotTell => Vec::new(),
     }
 }
 
-/// How much a cylinder loses, the spread between cylinders taken into account.
-pub(super) fn loss_sign(judgement: Option<&Judgement>, stands_out: bool) -> Sign {
-    match judgement.map(|judged| judged.verdict) {
-        None => Sign::LossUnknown,
-        Some(Verdict::Excellent | Verdict::Good) => Sign::LostLittle,
-        Some(Verdict::Fair) if stands_out => Sign::LostMuch,
-        Some(Verdict::Fair) => Sign::LostMiddling,
-        Some(Verdict::Suspect) => Sign::LostMuch,
+/// How much a cylinder loses, the spread between cylinders taken into account. A reading that does not tell of the
+/// cylinder is none.
+pub(super) fn loss_sign(gauge: Option<&Assessment>, judgement: Option<&Judgement>, stands_out: bool) -> Sign {
+    let (Some(gauge), Some(judged)) = (gauge.filter(|gauge| gauge.tells), judgement) else {
+        return Sign::LossUnknown;
+    };
+    if gauge.loss_percent.value >= NEARLY_ALL_PERCENT {
+        return Sign::LostNearlyAll;
+    }
+    match judged.verdict {
+        Verdict::Excellent | Verdict::Good => Sign::LostLittle,
+        Verdict::Fair | Verdict::Suspect if stands_out => Sign::LostMuch,
+        // Within what the gauges resolve it is not over the limit.
+        Verdict::Suspect if judged.at_the_limit => Sign::LostMiddling,
+        Verdict::Fair => Sign::LostMiddling,
+        Verdict::Suspect => Sign::LostMuch,
     }
 }
 
+/// Whether a rig that leaks hides the cylinder, or makes the difference between a good reading and another.
+fn rig_in_the_way(gauge: &Assessment, judgement: &Judgement, engine: &Engine) -> bool {
+    let disagree = gauge.caveats.iter().any(|caveat| caveat.code == "gauges-disagree");
+    let good = |verdict: Verdict| verdict <= Verdict::Good;
+    let decides = judgement.net_verdict.is_some_and(|net| good(net) && !good(judgement.verdict));
+    (!gauge.tells && !disagree) || (rig_leaks(engine) && decides)
+}
+
 /// The signs of one cylinder.
-pub(super) fn of_cylinder(row: &CylinderRow, engine: &Engine, standing: &Standing, loss: Sign) -> BTreeSet<Sign> {
+pub(super) fn of_cylinder(
+    row: &CylinderRow,
+    engine: &Engine,
+    standing: &Standing,
+    loss: Sign,
+    judgement: Option<&Judgement>,
+) -> BTreeSet<Sign> {
     let mut signs = BTreeSet::from([loss]);
     let mut add = |sign: Sign, holds: bool| {
         if holds {
@@ -125,6 +167,10 @@ pub(super) fn of_cylinder(row: &CylinderRow, engine: &Engine, standing: &Standin
     add(Sign::RigLeaks, rig_leaks(engine));
     add(Sign::RigUnread, engine.rig.is_none());
     add(Sign::HeardFromNeighbour, heard_from(row.cylinder, engine).is_some());
+    if let (Some(gauge), Some(judged)) = (&row.gauge, judgement) {
+        add(Sign::RigInTheWay, rig_in_the_way(gauge, judged, engine));
+        add(Sign::GaugesDisagree, gauge.caveats.iter().any(|caveat| caveat.code == "gauges-disagree"));
+    }
     let Some(ranking) = &row.ranking else {
         add(Sign::NotListened, true);
         return signs;
@@ -140,9 +186,15 @@ pub(super) fn of_cylinder(row: &CylinderRow, engine: &Engine, standing: &Standin
     );
     let hissing = hissing(ranking);
     for opening in &hissing {
-        add(at(&opening.opening), true);
-        add(Sign::Loud, opening.above_quiet.is_some_and(|above| above >= LOUD));
+        let sign = at(&opening.opening);
+        add(sign, true);
+        add(Sign::CrankcaseStandsOut, sign == Sign::AtRings && stands_out_at(opening, row.cylinder, engine));
     }
+    if let Some(other) = hissing.iter().find_map(|opening| opening.opening.neighbour()) {
+        add(Sign::NeighbourBeside, engine.beside(row.cylinder, other));
+        add(Sign::NeighbourShut, !engine.open_valves(row.cylinder, other).any());
+    }
+    add(Sign::LouderThanItsFlow, louder_than_its_flow(row, engine).is_some());
     add(Sign::RigLoudest, rig_loudest(&hissing));
     signs
 }
@@ -155,7 +207,10 @@ pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Si
     let rig_heard =
         engine.rows.iter().filter_map(|row| row.ranking.as_ref()).any(|ranking| rig_loudest(&hissing(ranking)));
     let read = engine.rows.iter().any(|row| row.gauge.is_some());
-    let some_lose = losses.iter().any(|(_, sign)| matches!(sign, Sign::LostMuch | Sign::LostMiddling));
+    let loses = |sign: Sign| matches!(sign, Sign::LostNearlyAll | Sign::LostMuch | Sign::LostMiddling);
+    let some_lose = losses.iter().any(|(_, sign)| loses(*sign));
+    let cold_matters =
+        engine.rows.iter().any(|row| row.cold && losses.iter().any(|(one, sign)| *one == row.cylinder && loses(*sign)));
     let all = [
         (Sign::RigLeaks, rig_leaks(engine)),
         (Sign::RigUnread, engine.rig.is_none()),
@@ -167,6 +222,7 @@ pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Si
         (Sign::NeighboursLow, pairs),
         (Sign::SomeLose, some_lose),
         (Sign::Cold, engine.rows.iter().any(|row| row.cold)),
+        (Sign::ColdMatters, cold_matters),
         (Sign::TwoStroke, engine.cycle == Cycle::TwoStroke),
     ];
     all.into_iter().filter(|(_, holds)| *holds).map(|(sign, _)| sign).collect()
@@ -183,6 +239,21 @@ pub(super) fn heard_from(cylinder: u32, engine: &Engine) -> Option<u32> {
 
 fn rig_leaks(engine: &Engine) -> bool {
     engine.rig.as_ref().is_some_and(|rig| rig.caveats.iter().any(|caveat| caveat.code == "rig-leaks"))
+}
+
+/// Louder than the same opening can be on any other cylinder listened at: the lower end of its interval lies above all
+/// their bounds. The same opening on another cylinder is the best control there is; without one nothing stands out.
+pub(super) fn stands_out_at(own: &OpeningResult, cylinder: u32, engine: &Engine) -> bool {
+    let HissReading::Heard { low, .. } = own.hiss else { return false };
+    let mut others = engine
+        .rows
+        .iter()
+        .filter(|row| row.cylinder != cylinder)
+        .filter_map(|row| row.ranking.as_ref())
+        .flat_map(|ranking| &ranking.openings)
+        .filter(|other| other.opening == own.opening)
+        .peekable();
+    others.peek().is_some() && others.all(|other| low > other.at_most)
 }
 
 fn at(opening: &Opening) -> Sign {

@@ -8,43 +8,59 @@ use crate::gauge::Spread;
 pub struct Standing {
     /// Cylinders that lose more than the others, beyond the doubt of their readings.
     pub stand_out: Vec<u32>,
-    /// All cylinders read (two at least) lie within a few points of each other.
+    /// All cylinders read (two at least, equally warm) lie within a few points of each other.
     pub alike: bool,
     /// The least and the greatest loss in percent, where two cylinders at least were read.
     pub range_percent: Option<(f64, f64)>,
 }
 
 impl Standing {
-    /// Holds each cylinder against the median of the others, which one bad cylinder does not move.
+    /// Holds each cylinder against the median of the others, which one bad cylinder does not move. Cold is held against
+    /// cold and warm against warm: a cold cylinder reads worse than the same one warm.
     ///
-    /// The maker's limit on the difference between cylinders comes first; else that of `gauge/bands.toml`.
+    /// The maker's limit on the difference between cylinders comes first, and holds for the readings as read; else that
+    /// of `gauge/bands.toml`, for the losses with the rig taken off.
     #[must_use]
     pub fn of(engine: &Engine, spread: &Spread) -> Self {
-        let read: Vec<(u32, f64, f64)> = engine
+        let makers = engine.maker.as_ref().and_then(|maker| maker.spread_points);
+        let read: Vec<Read> = engine
             .rows
             .iter()
-            .filter_map(|row| row.gauge.as_ref().map(|gauge| (row.cylinder, gauge.own_loss_percent())))
-            .map(|(cylinder, loss)| (cylinder, loss.value, loss.value - loss.low))
+            .filter_map(|row| row.told().map(|gauge| (row, gauge)))
+            .map(|(row, gauge)| {
+                let loss = if makers.is_some() { gauge.loss_percent } else { gauge.own_loss_percent() };
+                Read { cylinder: row.cylinder, cold: row.cold, loss: loss.value, doubt: loss.value - loss.low }
+            })
             .collect();
-        if read.len() < 2 {
-            return Self { stand_out: Vec::new(), alike: false, range_percent: None };
-        }
-        let limit = engine.maker.as_ref().and_then(|maker| maker.spread_points).unwrap_or(spread.stands_out_points);
-        let over = |cylinder: u32, loss: f64| {
-            let others = read.iter().filter(|(other, ..)| *other != cylinder).map(|(_, loss, _)| *loss).collect();
-            loss - median(others)
+        let limit = makers.unwrap_or(spread.stands_out_points);
+        let out = |one: &&Read| {
+            let others = read.iter().filter(|other| other.cylinder != one.cylinder && other.cold == one.cold);
+            median(others.map(|other| other.loss).collect())
+                .is_some_and(|usual| one.loss - usual >= limit.max(one.doubt))
         };
-        let stand_out = read.iter().filter(|(cylinder, loss, doubt)| over(*cylinder, *loss) >= limit.max(*doubt));
-        let stand_out = stand_out.map(|(cylinder, ..)| *cylinder).collect();
-        let least = read.iter().map(|(_, loss, _)| *loss).fold(f64::INFINITY, f64::min);
-        let most = read.iter().map(|(_, loss, _)| *loss).fold(f64::NEG_INFINITY, f64::max);
-        Self { stand_out, alike: most - least <= spread.alike_points, range_percent: Some((least, most)) }
+        let stand_out = read.iter().filter(out).map(|one| one.cylinder).collect();
+        if read.len() < 2 {
+            return Self { stand_out, alike: false, range_percent: None };
+        }
+        let least = read.iter().map(|one| one.loss).fold(f64::INFINITY, f64::min);
+        let most = read.iter().map(|one| one.loss).fold(f64::NEG_INFINITY, f64::max);
+        let as_warm = read.iter().all(|one| one.cold == read[0].cold);
+        Self { stand_out, alike: as_warm && most - least <= spread.alike_points, range_percent: Some((least, most)) }
     }
 }
 
-/// The middle value, or the mean of the two middle ones. Never called without values.
-fn median(mut values: Vec<f64>) -> f64 {
+/// One cylinder's loss, percent, and how far it may be less.
+struct Read {
+    cylinder: u32,
+    cold: bool,
+    loss: f64,
+    doubt: f64,
+}
+
+/// The middle value, or the mean of the two middle ones; `None` without values.
+fn median(mut values: Vec<f64>) -> Option<f64> {
     values.sort_by(f64::total_cmp);
     let half = values.len() / 2;
-    if values.len() % 2 == 1 { values[half] } else { f64::midpoint(values[half - 1], values[half]) }
+    let middle = *values.get(half)?;
+    Some(if values.len() % 2 == 1 { middle } else { f64::midpoint(values[half - 1], middle) })
 }

@@ -2,6 +2,7 @@
 
 use super::engine::Engine;
 use super::findings::{Findings, Loss};
+use super::signs::stands_out_at;
 use crate::opening::Opening;
 use crate::ranking::{Call, HissReading, OpeningResult};
 use crate::units::Level;
@@ -76,17 +77,7 @@ fn result<'a>(engine: &'a Engine, cylinder: u32, opening: &Opening) -> Option<&'
 
 fn cell(engine: &Engine, cylinder: u32, opening: &Opening) -> Option<Cell> {
     let own = result(engine, cylinder, opening)?;
-    let others: Vec<Level> = engine
-        .rows
-        .iter()
-        .filter(|row| row.cylinder != cylinder)
-        .filter_map(|row| result(engine, row.cylinder, opening))
-        .map(|other| other.at_most)
-        .collect();
-    let stands_out = match own.hiss {
-        HissReading::Heard { low, .. } => !others.is_empty() && others.iter().all(|most| low > *most),
-        HissReading::Bound => false,
-    };
+    let stands_out = stands_out_at(own, cylinder, engine);
     Some(Cell { hiss: own.hiss, at_most: own.at_most, spill: own.spill, probability: own.probability, stands_out })
 }
 

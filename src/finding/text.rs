@@ -2,9 +2,10 @@
 
 use super::findings::{About, Finding, Findings, Loss, Sound};
 use crate::caveat::Fact;
-use crate::gauge::{Edge, Estimate, Judgement, Verdict};
+use crate::gauge::{Converted, Edge, Estimate, Judgement, Verdict};
 use crate::opening::Opening;
 use crate::ranking::Call;
+use crate::units::{Shown, UnitSystem};
 use crate::words::Words;
 
 /// For whom a text is.
@@ -147,10 +148,14 @@ impl Writer<'_> {
         said
     }
 
-    /// The loss, what it is called and by whom, and how it lies among the cylinders.
+    /// The loss as read, what that is called and by whom, the cylinder's own loss beside it, and how it lies among the
+    /// cylinders.
     fn judged(&self, loss: &Loss) -> Vec<String> {
-        let mut said = vec![self.say(if loss.net { "loss-net" } else { "loss-gross" })];
-        said.push(judged_by(&loss.judgement, self.words));
+        let mut said = vec![self.say("loss-shown"), judged_by(&loss.judgement, self.words)];
+        if loss.net {
+            said.push(self.say("loss-net"));
+            said.extend(net_line(&loss.judgement, self.words));
+        }
         if self.finding.stands_out {
             said.push(self.say("loss-stands-out"));
         }
@@ -177,11 +182,17 @@ impl Writer<'_> {
                 .and_then(|partner| partner.low)
                 .map(|low| self.say(if low { "sure-partner-agrees" } else { "sure-partner-disagrees" })),
         );
-        if self.finding.loss.as_ref().is_some_and(|loss| loss.judgement.on_the_edge) {
+        if self.reader == Reader::Technician {
+            said.extend(self.finding.partner.and_then(|partner| partner.way_round).map(|way| self.say(way.message())));
+        }
+        if self.finding.judged && self.finding.loss.as_ref().is_some_and(|loss| loss.judgement.at_the_limit) {
             said.push(self.say("sure-on-the-edge"));
         }
         if self.finding.cold {
             said.push(self.say("sure-cold"));
+        }
+        if self.finding.cold && self.finding.alike {
+            said.push(self.say("sure-cold-alike"));
         }
         let of_sound = self.finding.sound.iter().flat_map(|sound| &sound.caveats);
         for caveat in self.finding.caveats.iter().chain(of_sound).filter(|_| self.reader == Reader::Technician) {
@@ -192,20 +203,44 @@ impl Writer<'_> {
     }
 }
 
-/// What a loss is called and by whom, in a sentence; never a verdict without its scale.
+/// What a reading is called and by whom, in a sentence or two; never a verdict without its scale.
 #[must_use]
 pub fn judged_by(judgement: &Judgement, words: &Words) -> String {
     let name = match (judgement.verdict, judgement.suspect_edge) {
+        (_, Some(_)) if judgement.at_the_limit => "judged-at",
         (Verdict::Suspect, Some(_)) => "judged-over",
         (_, Some(_)) => "judged-under",
         (_, None) => "judged",
     };
     let source = ("source", Fact::Text(judgement.source.clone()));
     let band = words.say(&format!("band-{}", judgement.band), &[source]);
-    let verdict = words.say(&format!("verdict-{}", judgement.verdict.name()), &[]);
     let edge = judgement.suspect_edge.map(|edge| ("edge", Fact::Text(edge_phrase(edge, words))));
-    let named = [("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))];
-    words.say(name, &named.into_iter().chain(edge).collect::<Vec<_>>())
+    let named = [("band", Fact::Text(band)), ("verdict", Fact::Text(called(judgement.verdict, words)))];
+    let said = words.say(name, &named.into_iter().chain(edge).collect::<Vec<_>>());
+    match judgement.converted {
+        Some(Converted { restrictor, loss_percent }) => {
+            let shown = |system: UnitSystem| {
+                let Shown { value, decimals, unit, .. } = system.length(restrictor);
+                format!("{}\u{a0}{unit}", words.number(value, decimals))
+            };
+            let restrictor = format!("{} ({})", shown(UnitSystem::Metric), shown(UnitSystem::Psi));
+            let percent = Fact::Number { value: loss_percent.value, decimals: loss_percent.decimals() };
+            let through = words.say("judged-through", &[("restrictor", Fact::Text(restrictor)), ("percent", percent)]);
+            format!("{through} {said}")
+        }
+        None => said,
+    }
+}
+
+/// What the loss with the rig taken off would be called, where that is something else.
+#[must_use]
+pub fn net_line(judgement: &Judgement, words: &Words) -> Option<String> {
+    let net = judgement.net_verdict.filter(|net| *net != judgement.verdict)?;
+    Some(words.say("loss-net-otherwise", &[("verdict", Fact::Text(called(net, words)))]))
+}
+
+fn called(verdict: Verdict, words: &Words) -> String {
+    words.say(&format!("verdict-{}", verdict.name()), &[])
 }
 
 /// Where a scale begins to call for work: "more than 25 %", "20 % and more".
@@ -222,8 +257,7 @@ fn edge_phrase(edge: Edge, words: &Words) -> String {
 fn others_line(loss: &Loss, words: &Words) -> Option<String> {
     let says = |(id, verdict): &(String, Verdict)| {
         let band = words.say(&format!("band-{id}"), &[]);
-        let verdict = words.say(&format!("verdict-{}", verdict.name()), &[]);
-        words.say("judged-other", &[("band", Fact::Text(band)), ("verdict", Fact::Text(verdict))])
+        words.say("judged-other", &[("band", Fact::Text(band)), ("verdict", Fact::Text(called(*verdict, words)))])
     };
     let others: Vec<String> = loss.judgement.others.iter().map(says).collect();
     let list = Fact::Text(words.list(&others));
@@ -238,11 +272,12 @@ fn facts_of(finding: &Finding, words: &Words) -> Vec<(&'static str, Fact)> {
         About::Engine(cylinders) => facts.push(("cylinders", Fact::Text(named_cylinders(cylinders, words)))),
     }
     if let Some(loss) = &finding.loss {
-        let Estimate { value, low, high } = loss.percent;
-        let decimals = loss.percent.decimals();
-        let number = |value| Fact::Number { value, decimals };
-        facts.extend([("loss", number(value)), ("low", number(low)), ("high", number(high))]);
-        facts.push(("gross", number(loss.gross_percent)));
+        let named =
+            [(loss.percent, ["loss", "low", "high"]), (loss.shown_percent, ["shown", "shown-low", "shown-high"])];
+        for (Estimate { value, low, high }, names) in named {
+            let decimals = Estimate { value, low, high }.decimals();
+            facts.extend(names.into_iter().zip([value, low, high].map(|value| Fact::Number { value, decimals })));
+        }
     }
     facts.extend(finding.partner.map(|partner| ("neighbour", Fact::Text(partner.cylinder.to_string()))));
     if let Some((least, most)) = finding.range_percent {

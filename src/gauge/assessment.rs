@@ -7,12 +7,26 @@ use super::nozzle::flow_function;
 use super::reading::{ASSUMED_SUPPLY, Conditions, Reading};
 use super::tester::{area_ratio, held_before, loss_percent};
 use crate::caveat::Caveat;
-use crate::units::{AbsolutePressure, GaugePressure, Percent};
+use crate::units::{AbsolutePressure, GaugePressure, Length};
 
 /// The standard uncertainty of a value read to a resolution: it may lie anywhere within half of it to either side
 /// (GUM F.2.2.1; half-width over √3).
 fn standard_uncertainty(resolution: f64) -> f64 {
     resolution / 2.0 / 3f64.sqrt()
+}
+
+/// Standard uncertainties of supply and held pressure, in pascals: how finely they are read, and the gauges' class.
+///
+/// A pair read with the valve shut has its difference taken off, at the supply's pressure; what its class leaves then
+/// grows with the distance from there. The reading of the pair is as fine as any other. Errors of the two gauges are
+/// taken as independent, those of rig and cylinder too.
+fn gauge_uncertainties(supply: f64, held: f64, conditions: &Conditions) -> [f64; 2] {
+    let read = standard_uncertainty(conditions.pressure_resolution.0);
+    let class = conditions.gauge_class.map_or(0.0, |class| class.0 / 3f64.sqrt());
+    match conditions.held_offset {
+        None => [read.hypot(class), read.hypot(class)],
+        Some(_) => [read, (read * 3f64.sqrt()).hypot(class * ((supply - held) / supply).clamp(0.0, 1.0))],
+    }
 }
 
 /// The least share of the supply that doubt leaves held; the leak's ratio stays finite.
@@ -25,19 +39,24 @@ pub struct Assessment {
     pub supply: Option<GaugePressure>,
     /// The pressure held, where it was read.
     pub held: Option<GaugePressure>,
-    /// Loss of the reading in percent: rig and cylinder together.
+    /// Loss of the reading in percent: rig and cylinder together. Published limits are meant for this one.
     pub loss_percent: Estimate,
     /// Loss of the rig alone in percent, where it was read.
     pub rig_loss_percent: Option<f64>,
-    /// Loss of the cylinder alone in percent; `None` where the rig was not read.
+    /// Loss of the cylinder alone in percent; `None` where the rig was not read, or leaks more than it did then.
     pub net_loss_percent: Option<Estimate>,
     /// Effective area of the cylinder's leak over the restrictor's. Where the rig was not read it is that of both
     /// together: the cylinder's is at most this, and the caveat `rig-not-measured` says so.
     pub area_ratio: Estimate,
     /// Air through the cylinder's leak while it was read, over what the restrictor lets through when choked.
-    pub flow: f64,
-    /// The leak as a hole, where the restrictor's diameter is known.
+    pub flow: Estimate,
+    /// The leak as a hole, where the restrictor's diameter is known and anything is held.
     pub leak: Option<Leak>,
+    /// The reading says something of the cylinder. Not so where the rig loses more than the cylinder does, or gauges
+    /// that disagree are the whole loss.
+    pub tells: bool,
+    /// What it was read with and in.
+    pub conditions: Conditions,
     /// What lowers trust.
     pub caveats: Vec<Caveat>,
 }
@@ -47,6 +66,36 @@ impl Assessment {
     #[must_use]
     pub fn own_loss_percent(&self) -> Estimate {
         self.net_loss_percent.unwrap_or(self.loss_percent)
+    }
+
+    /// What the same leak reads through a restrictor of another diameter, in percent; `None` where that of this tester
+    /// is not known. The ratio of leak to restrictor goes with the square of the diameters.
+    ///
+    /// 25 % through 0.040 in is 5.9 % through 0.060 in:
+    ///
+    /// ```
+    /// use hissward::gauge::{Conditions, Reading, assess};
+    /// use hissward::units::{GaugePressure, Length};
+    /// let psi = GaugePressure::from_psi;
+    /// let conditions = Conditions { restrictor: Some(Length::from_inches(0.040)), ..Conditions::default() };
+    /// let found = assess(&Reading::Pressures { supply: psi(80.0), held: psi(60.0) }, None, &conditions)?;
+    /// let wide = found.through(Length::from_inches(0.060), found.loss_percent).map(|loss| loss.value);
+    /// assert!((wide.unwrap_or(0.0) - 5.9).abs() < 0.05);
+    /// # Ok::<(), hissward::gauge::GaugeError>(())
+    /// ```
+    #[must_use]
+    pub fn through(&self, restrictor: Length, loss: Estimate) -> Option<Estimate> {
+        let own = self.conditions.restrictor?;
+        let scale = (own.0 / restrictor.0).powi(2);
+        let (ambient, supply) = (self.conditions.ambient, self.supply.unwrap_or(ASSUMED_SUPPLY));
+        let converted = |percent: f64| {
+            let supply = supply.absolute(ambient);
+            let share_held = (1.0 - percent / 100.0).max(LEAST_HELD);
+            let held = GaugePressure(supply.gauge(ambient).0 * share_held).absolute(ambient);
+            let held = held_before(supply, scale * area_ratio(supply, held, ambient), ambient);
+            loss_percent(supply.gauge(ambient), held.gauge(ambient))
+        };
+        Some(Estimate { value: converted(loss.value), low: converted(loss.low), high: converted(loss.high) })
     }
 }
 
@@ -76,9 +125,12 @@ struct Pressures {
 impl Pressures {
     /// Those behind a reading whose supply and other figure are off by so many standard uncertainties.
     fn of(reading: &Reading, off: [f64; 2], common_supply: GaugePressure, conditions: &Conditions) -> Self {
-        let pressure_step = standard_uncertainty(conditions.pressure_resolution.0);
         let (supply, held) = match *reading {
-            Reading::Pressures { supply, held } => (supply.0 + off[0] * pressure_step, held.0 + off[1] * pressure_step),
+            Reading::Pressures { supply, held } => {
+                let held = held.0 - conditions.held_offset.map_or(0.0, |offset| offset.0);
+                let [of_supply, of_held] = gauge_uncertainties(supply.0, held, conditions);
+                (supply.0 + off[0] * of_supply, held + off[1] * of_held)
+            }
             Reading::Share { loss, supply } => {
                 let supply = supply.unwrap_or(common_supply).0;
                 let loss = loss.0 + off[1] * standard_uncertainty(conditions.percent_resolution.0);
@@ -121,7 +173,7 @@ impl Pressures {
 /// cylinder of 8.5 %, not of 18.75 %.
 ///
 /// # Errors
-/// [`GaugeError`] where a reading cannot be, or the rig alone is worse than rig and cylinder beyond the gauges' doubt.
+/// [`GaugeError`] where a reading cannot be.
 ///
 /// ```
 /// use hissward::gauge::{Conditions, Reading, assess};
@@ -145,29 +197,37 @@ pub fn assess(reading: &Reading, rig: Option<&Reading>, conditions: &Conditions)
 
     let loss_percent = carried(|off| whole(off).loss()).within(0.0, 100.0);
     let rest = carried(rest_ratio);
-    if rest.high < 0.0 {
-        let rig = Percent(whole([0.0; 4]).before(rig_ratio([0.0; 4])).loss());
-        return Err(GaugeError::RigWorse { rig, total: Percent(loss_percent.value) });
-    }
     // The cylinder alone never loses more than the rig and the cylinder together.
     let most_ratio = carried(|off| whole(off).ratio()).high;
     let area_ratio = rest.within(0.0, most_ratio);
     let net = carried(|off| whole(off).before(rest_ratio(off)).loss()).within(0.0, loss_percent.high);
-    let leak = conditions.restrictor.map(|restrictor| {
+    let held_share = 1.0 - loss_percent.value / 100.0;
+    let leak = conditions.restrictor.filter(|_| held_share > LEAST_HELD_BY_A_LEAK).map(|restrictor| {
         let supply = whole([0.0; 4]).supply;
         Leak::behind(restrictor, area_ratio.value, supply, conditions.ambient, conditions.air)
     });
+    let rig_loss = rig.map(|rig| Pressures::of(rig, [0.0; 2], supply, conditions).loss());
+    let in_the_way = rig_loss.and_then(|loss| rig_in_the_way(rest, rig_ratio([0.0; 4]), loss, loss_percent.value));
+    let disagree = gauges_disagree(reading, conditions);
+    let tells = disagree.is_none() && in_the_way.as_ref().is_none_or(|(_, tells)| *tells);
+    let unread = rig.is_none().then(|| Caveat::new(NOT_MEASURED));
     let mut caveats = Vec::from_iter(supply_caveats(reading, supply));
-    caveats.extend(rig_caveats(rig, rest.value, rig_ratio([0.0; 4]), loss_percent.value));
+    caveats.extend(unread.into_iter().chain(in_the_way.map(|(caveat, _)| caveat)).chain(disagree));
     Ok(Assessment {
         supply: reading.supply(),
         held: reading.held(),
         loss_percent,
-        rig_loss_percent: rig.map(|rig| rig.loss().0),
-        net_loss_percent: rig.map(|_| net),
+        rig_loss_percent: rig_loss,
+        net_loss_percent: (rig.is_some() && rest.high >= 0.0).then_some(net),
         area_ratio,
-        flow: whole([0.0; 4]).flow(area_ratio.value),
+        flow: Estimate {
+            value: whole([0.0; 4]).flow(area_ratio.value),
+            low: whole([0.0; 4]).flow(area_ratio.low),
+            high: whole([0.0; 4]).flow(area_ratio.high),
+        },
         leak,
+        tells,
+        conditions: *conditions,
         caveats,
     })
 }
@@ -192,6 +252,9 @@ pub fn assess_rig(reading: &Reading, conditions: &Conditions) -> Result<RigAsses
     })
 }
 
+/// Below this share of the supply nothing is held that a leak of any size could be computed from.
+const LEAST_HELD_BY_A_LEAK: f64 = 0.01;
+
 /// A rig that loses this much by itself hides a good cylinder (5 % is excellent): fix it first.
 /// Common practice, no source.
 const LEAKY_RIG_PERCENT: f64 = 5.0;
@@ -204,16 +267,26 @@ fn supply_caveats(reading: &Reading, supply: GaugePressure) -> Option<Caveat> {
     })
 }
 
-fn rig_caveats(rig: Option<&Reading>, rest: f64, rig_ratio: f64, total_percent: f64) -> Option<Caveat> {
-    let Some(rig) = rig else {
-        return Some(Caveat::new(NOT_MEASURED));
-    };
-    let caveat = |code| Caveat::new(code).number("rig", rig.loss().0, 1).number("total", total_percent, 1);
-    if rest < 0.0 {
-        Some(caveat("rig-is-all"))
-    } else if rig_ratio > rest && rig.loss().0 >= LEAKY_RIG_PERCENT {
-        Some(caveat("rig-dominates"))
+/// What stands between the reading and the cylinder, and whether the reading still tells of it.
+fn rig_in_the_way(rest: Estimate, rig_ratio: f64, rig: f64, total: f64) -> Option<(Caveat, bool)> {
+    let caveat = |code| Caveat::new(code).number("rig", rig, 1).number("total", total, 1);
+    let leaky = rig >= LEAKY_RIG_PERCENT;
+    if rest.high < 0.0 {
+        Some((caveat("rig-worse"), !leaky))
+    } else if rest.value < 0.0 {
+        Some((caveat("rig-is-all"), !leaky))
+    } else if rig_ratio > rest.value && leaky {
+        Some((caveat("rig-dominates"), false))
     } else {
         None
     }
+}
+
+/// More held than supplied, beyond how finely the gauges are read: they do not show the same.
+fn gauges_disagree(reading: &Reading, conditions: &Conditions) -> Option<Caveat> {
+    let Reading::Pressures { supply, held } = *reading else { return None };
+    let over = held.0 - conditions.held_offset.map_or(0.0, |offset| offset.0) - supply.0;
+    // Each gauge may be off by half its resolution.
+    (over > conditions.pressure_resolution.0 + conditions.gauge_class.map_or(0.0, |class| 2.0 * class.0))
+        .then(|| Caveat::new("gauges-disagree"))
 }

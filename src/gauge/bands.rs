@@ -2,7 +2,9 @@
 
 use serde::Deserialize;
 
+use super::assessment::Assessment;
 use super::doubt::Estimate;
+use crate::units::Length;
 
 /// The bands that come with the program.
 const EMBEDDED: &str = include_str!("bands.toml");
@@ -47,6 +49,8 @@ pub struct Band {
     pub source: String,
     /// Whether the source was read.
     pub seen: bool,
+    /// Diameters of the restrictors it is meant for, in inches.
+    restrictors_in: Vec<f64>,
     steps: Vec<Step>,
     above: Verdict,
 }
@@ -66,6 +70,16 @@ pub enum Edge {
     Over(f64),
     /// From this loss on, in percent.
     From(f64),
+}
+
+impl Edge {
+    /// The figure, in percent.
+    #[must_use]
+    pub fn percent(self) -> f64 {
+        match self {
+            Self::Over(percent) | Self::From(percent) => percent,
+        }
+    }
 }
 
 impl Step {
@@ -92,6 +106,11 @@ impl Band {
     #[must_use]
     pub fn verdict(&self, loss_percent: f64) -> Verdict {
         self.steps.iter().find(|step| step.holds(loss_percent)).map_or(self.above, |step| step.verdict)
+    }
+
+    /// The restrictors it is meant for.
+    fn restrictors(&self) -> Vec<Length> {
+        self.restrictors_in.iter().map(|inches| Length::from_inches(*inches)).collect()
     }
 
     /// Where a cylinder begins to be suspect, where the scale says so.
@@ -125,21 +144,32 @@ pub struct Bands {
     pub spread: Spread,
 }
 
-/// What the maker of the engine allows.
+/// What the maker of the engine allows. It is meant for the reading as read.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct MakersLimit {
     /// Over this loss, in percent, the maker calls for work.
     pub loss_percent: Option<f64>,
     /// Over this difference between cylinders, in percentage points, the maker calls for work.
     pub spread_points: Option<f64>,
+    /// The restrictor that limit is meant for, where the maker names one.
+    pub restrictor: Option<Length>,
     /// Where that stands: manual and page.
     pub source: Option<String>,
+}
+
+/// A reading as it would be through the restrictor that a limit is meant for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Converted {
+    /// The restrictor of the limit.
+    pub restrictor: Length,
+    /// The loss in percent that the same leak would read through it.
+    pub loss_percent: Estimate,
 }
 
 /// What a loss is called, by whom, and what others would say.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Judgement {
-    /// The verdict.
+    /// The verdict on the reading as read.
     pub verdict: Verdict,
     /// The scale it comes from: a band's id, or `maker`.
     pub band: String,
@@ -147,8 +177,13 @@ pub struct Judgement {
     pub source: String,
     /// Where that scale begins to call a cylinder suspect.
     pub suspect_edge: Option<Edge>,
-    /// The reading's doubt reaches over that edge.
-    pub on_the_edge: bool,
+    /// The reading is that edge, within what the gauges resolve.
+    pub at_the_limit: bool,
+    /// The reading through the restrictor of the limit, where the tester's is another one.
+    pub converted: Option<Converted>,
+    /// What the loss with the rig taken off would be judged, where the rig was read. For comparing only: no limit is
+    /// meant for it.
+    pub net_verdict: Option<Verdict>,
     /// What the published scales would say that say otherwise: band id and verdict.
     pub others: Vec<(String, Verdict)>,
 }
@@ -203,7 +238,7 @@ impl Bands {
         self.bands.iter().find(|band| band.id == id)
     }
 
-    /// Judges a loss: by the maker's limit where there is one, else by the scale asked for, else by the default.
+    /// Judges a reading: by the maker's limit where there is one, else by the scale asked for, else by the default.
     ///
     /// A maker's limit says what is suspect; below it the default scale says how good.
     ///
@@ -211,7 +246,7 @@ impl Bands {
     /// [`BandsError::NoDefault`] where the default scale is missing.
     pub fn judge(
         &self,
-        loss: Estimate,
+        reading: &Assessment,
         maker: Option<&MakersLimit>,
         scale: Option<&str>,
     ) -> Result<Judgement, BandsError> {
@@ -225,30 +260,69 @@ impl Bands {
             Some(_) => band.verdict(percent).min(Verdict::Fair),
             None => band.verdict(percent),
         };
+        let meant_for = match limit {
+            Some(_) => Vec::from_iter(maker.and_then(|maker| maker.restrictor)),
+            None => band.restrictors(),
+        };
+        let converted = through(reading, &meant_for, reading.loss_percent);
+        let loss = converted.map_or(reading.loss_percent, |converted| converted.loss_percent);
+        let net =
+            reading.net_loss_percent.map(|net| through(reading, &meant_for, net).map_or(net, |net| net.loss_percent));
         let verdict = call(loss.value);
-        let is_suspect = |verdict| verdict == Verdict::Suspect;
-        // Only suspect or not is common to all scales.
-        let others = self.bands.iter().filter(|other| other.seen && other.id != band.id);
-        let others = others.map(|other| (other.id.clone(), other.verdict(loss.value)));
-        let others = others.filter(|(_, said)| is_suspect(*said) != is_suspect(verdict));
+        let suspect_edge = limit.map(Edge::Over).or_else(|| band.suspect_edge());
+        let at_the_limit = suspect_edge.is_some_and(|edge| (loss.low..=loss.high).contains(&edge.percent()));
         let makers_source = || maker.and_then(|maker| maker.source.clone()).unwrap_or_else(|| "as given".to_owned());
         Ok(Judgement {
             verdict,
             band: limit.map_or_else(|| band.id.clone(), |_| MAKER.to_owned()),
             source: limit.map_or_else(|| band.source.clone(), |_| makers_source()),
-            suspect_edge: limit.map(Edge::Over).or_else(|| band.suspect_edge()),
-            on_the_edge: [loss.low, loss.high].into_iter().any(|end| is_suspect(call(end)) != is_suspect(verdict)),
-            others: others.collect(),
+            suspect_edge,
+            at_the_limit,
+            converted,
+            net_verdict: net.map(|net| call(net.value)),
+            others: if at_the_limit { Vec::new() } else { self.others(reading, band, verdict) },
         })
     }
+
+    /// What published scales say that say otherwise; only suspect or not is common to all scales.
+    fn others(&self, reading: &Assessment, than: &Band, verdict: Verdict) -> Vec<(String, Verdict)> {
+        let is_suspect = |verdict| verdict == Verdict::Suspect;
+        let others = self.bands.iter().filter(|other| other.seen && other.id != than.id);
+        let others = others.map(|other| {
+            let converted = through(reading, &other.restrictors(), reading.loss_percent);
+            let loss = converted.map_or(reading.loss_percent, |converted| converted.loss_percent);
+            (other.id.clone(), other.verdict(loss.value))
+        });
+        others.filter(|(_, said)| is_suspect(*said) != is_suspect(verdict)).collect()
+    }
+}
+
+/// How far two diameters may lie apart to be the same restrictor: 0.040 in is 1.016 mm, and people say 1 mm.
+const SAME_RESTRICTOR: f64 = 0.03;
+
+/// A loss of a reading through the first of these restrictors; `None` where the tester has one of them, or its
+/// restrictor is not known, or none is named.
+fn through(reading: &Assessment, meant_for: &[Length], loss: Estimate) -> Option<Converted> {
+    let own = reading.conditions.restrictor?;
+    let same = |other: &Length| (own.0 / other.0 - 1.0).abs() <= SAME_RESTRICTOR;
+    let restrictor = *meant_for.first().filter(|_| !meant_for.iter().any(same))?;
+    Some(Converted { restrictor, loss_percent: reading.through(restrictor, loss)? })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::gauge::{Conditions, Reading, assess};
+    use crate::units::{GaugePressure, Percent};
 
-    fn exactly(value: f64) -> Estimate {
-        Estimate { value, low: value, high: value }
+    /// Read through a restrictor of so many inches.
+    fn read(loss: f64, restrictor_in: Option<f64>) -> Assessment {
+        let conditions = Conditions {
+            restrictor: restrictor_in.map(Length::from_inches),
+            percent_resolution: Percent(0.01),
+            ..Conditions::default()
+        };
+        assess(&Reading::Share { loss: Percent(loss), supply: None }, None, &conditions).expect("a reading")
     }
 
     #[test]
@@ -257,15 +331,12 @@ mod tests {
         let suspect = |id: &str, percent: f64| bands.band(id).expect("the band").verdict(percent) == Verdict::Suspect;
         // FAA AC 43.13-1B ch. 8 (i), seen: "more than 25 %" is cause to suspect the cylinder.
         assert!(!suspect("aircraft", 25.0) && suspect("aircraft", 25.1));
-        // A light-truck service manual, seen: over 20 % excessive.
-        assert!(!suspect("light-truck", 20.0) && suspect("light-truck", 20.1));
-        // A motorcycle service manual, seen: 0–5 % desirable, 6–14 % acceptable.
-        assert_eq!(bands.band("motorcycle-new").expect("the band").verdict(5.0), Verdict::Excellent);
-        assert!(!suspect("motorcycle-new", 14.0) && suspect("motorcycle-new", 15.0));
         // Common practice, no source: 5 excellent, under 10 good, 20 needs work.
         assert_eq!(bands.band("common-practice").expect("the band").verdict(9.9), Verdict::Good);
         assert_eq!(bands.band("common-practice").expect("the band").verdict(10.0), Verdict::Fair);
         assert!(!suspect("common-practice", 19.9) && suspect("common-practice", 20.0));
+        // What has no source says so, and what was not read is not called published.
+        assert!(bands.bands.iter().all(|band| band.seen != band.source.contains("no source")));
     }
 
     #[test]
@@ -273,19 +344,50 @@ mod tests {
         let bands = Bands::embedded().expect("the embedded bands are readable");
         let limit = MakersLimit { loss_percent: Some(30.0), ..MakersLimit::default() };
         let limit = Some(&limit);
-        let judged = bands.judge(exactly(27.0), limit, None).expect("judged");
+        let judged = bands.judge(&read(27.0, None), limit, None).expect("judged");
         assert_eq!((judged.verdict, judged.band.as_str()), (Verdict::Fair, "maker"));
-        assert_eq!(judged.others.len(), 3, "aircraft, motorcycle and light truck would call 27 % suspect");
-        let judged = bands.judge(exactly(31.0), limit, None).expect("judged");
+        assert_eq!(judged.others, [("aircraft".to_owned(), Verdict::Suspect)]);
+        let judged = bands.judge(&read(31.0, None), limit, None).expect("judged");
         assert_eq!(judged.verdict, Verdict::Suspect);
     }
 
     #[test]
-    fn a_reading_on_the_edge_says_so() {
+    fn a_reading_equal_to_the_limit_is_at_it() {
         let bands = Bands::embedded().expect("the embedded bands are readable");
-        let edge = Estimate { value: 19.0, low: 17.0, high: 21.0 };
-        assert!(bands.judge(edge, None, None).expect("judged").on_the_edge);
-        assert!(!bands.judge(exactly(15.0), None, None).expect("judged").on_the_edge);
+        let psi = GaugePressure::from_psi;
+        let reading = |held| Reading::Pressures { supply: psi(80.0), held: psi(held) };
+        let found = |held| assess(&reading(held), None, &Conditions::default()).expect("a reading");
+        let at = |held| bands.judge(&found(held), None, Some("aircraft")).expect("judged").at_the_limit;
+        // FAA AC 43.13-1B ch. 8 (i): 60/80 is 25 %; a gauge read to 1 psi does not tell it from 60.5/80.
+        assert!(at(60.0) && at(60.5) && at(59.5));
+        assert!(!at(62.0) && !at(58.0));
+    }
+
+    #[test]
+    fn a_limit_is_held_against_the_reading_through_its_restrictor() {
+        let bands = Bands::embedded().expect("the embedded bands are readable");
+        let aircraft = |loss, restrictor| bands.judge(&read(loss, restrictor), None, Some("aircraft")).expect("judged");
+        // FAA safety tip, Nov. 2011: both restrictors are the source's own, so nothing is converted.
+        assert_eq!(aircraft(26.0, Some(0.060)).converted, None);
+        assert_eq!(aircraft(26.0, Some(1.0 / 25.4)).converted, None, "1 mm is called 0.040 in");
+        assert_eq!(aircraft(26.0, None).converted, None);
+        // calc, isentropic nozzles: 25 % through 0.040 in is 5.9 % through 0.060 in.
+        let common = bands.judge(&read(5.9, Some(0.060)), None, None).expect("judged");
+        let converted = common.converted.expect("converted");
+        assert!((converted.loss_percent.value - 25.0).abs() < 0.2, "{converted:?}");
+        assert_eq!(common.verdict, Verdict::Suspect);
+    }
+
+    #[test]
+    fn the_reading_is_judged_as_read_and_the_net_loss_beside_it() {
+        let bands = Bands::embedded().expect("the embedded bands are readable");
+        let psi = GaugePressure::from_psi;
+        let reading = |held| Reading::Pressures { supply: psi(80.0), held: psi(held) };
+        let found = assess(&reading(55.0), Some(&reading(77.0)), &Conditions::default()).expect("a reading");
+        let limit = MakersLimit { loss_percent: Some(25.0), ..MakersLimit::default() };
+        let judged = bands.judge(&found, Some(&limit), None).expect("judged");
+        // 100·(80 − 55)/80 = 31.25 % (AC 43.13-1B ch. 8 (i)).
+        assert_eq!((judged.verdict, judged.net_verdict), (Verdict::Suspect, Some(Verdict::Fair)));
     }
 
     #[test]

@@ -31,27 +31,16 @@ pub enum GaugeError {
         /// The pressure held.
         held: GaugePressure,
     },
-    /// The gauge shows nothing at all.
-    #[error(
-        "nothing is held: that is not a leak but an open passage; check that the hose is connected and the piston is at \
-         top dead centre of its compression stroke, then read again"
-    )]
-    NothingHeld,
+    /// The gauge shows less than nothing.
+    #[error("{held} held cannot be: let the pressure off, see that the gauge stands at zero, and read again")]
+    HeldBelowZero {
+        /// The pressure held.
+        held: GaugePressure,
+    },
     /// A share below 0 or over 100 %.
     #[error("a loss of {loss} cannot be: type a percentage between 0 and 100, as the gauge shows it")]
     NoShare {
         /// The loss given.
         loss: Percent,
-    },
-    /// The rig alone loses more than the rig with the cylinder.
-    #[error(
-        "the rig alone loses {rig}, more than rig and cylinder together ({total}): one of the two readings is wrong; \
-         blank the hose off again and read both anew at the same supply"
-    )]
-    RigWorse {
-        /// The rig's loss, taken to the cylinder's supply.
-        rig: Percent,
-        /// The loss with the cylinder.
-        total: Percent,
     },
 }

@@ -15,7 +15,7 @@ mod reading;
 mod tester;
 
 pub use assessment::{Assessment, RigAssessment, assess, assess_rig};
-pub use bands::{Band, Bands, BandsError, Edge, Judgement, MakersLimit, Spread, Verdict};
+pub use bands::{Band, Bands, BandsError, Converted, Edge, Judgement, MakersLimit, Spread, Verdict};
 pub use conductance::{Conductance, REFERENCE_DENSITY_KG_M3};
 pub use doubt::{Estimate, carried};
 pub use error::GaugeError;

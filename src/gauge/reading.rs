@@ -2,7 +2,7 @@
 
 use super::error::GaugeError;
 use crate::units::{
-    AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, Percent, REFERENCE_TEMPERATURE,
+    AbsolutePressure, GaugePressure, HIGHEST_TEST_PRESSURE, Length, Percent, PressureDifference, REFERENCE_TEMPERATURE,
     STANDARD_ATMOSPHERE, Temperature,
 };
 
@@ -11,9 +11,13 @@ pub const ASSUMED_SUPPLY: GaugePressure = GaugePressure::from_psi(80.0);
 
 /// To what a pressure is read where nothing is said: 1 psi, so ±0.5 psi. Common practice, no source.
 ///
-/// The two gauges are taken to agree while the cylinder valve is shut, as FAA AC 43.13-1B ch. 8 step (e) has it
-/// checked at 20 psi; what is left is how finely they are read.
+/// Where the two gauges were not read with the cylinder's valve shut they are taken to agree then, as FAA
+/// AC 43.13-1B ch. 8 step (e) has it checked at 20 psi; what is left is how finely they are read.
 pub const PRESSURE_RESOLUTION: GaugePressure = GaugePressure::from_psi(1.0);
+
+/// By which share of the supply gauges may disagree before two figures are taken for swapped or mistyped.
+/// Own figure: a gauge of class 4 (EN 837-1) is off by at most 4 % of its range.
+const MOST_DISAGREEMENT: f64 = 0.1;
 
 /// To what a percentage is read where nothing is said: one point, so ±0.5 points. Common practice, no source.
 pub const PERCENT_RESOLUTION: Percent = Percent(1.0);
@@ -50,6 +54,11 @@ pub struct Conditions {
     pub pressure_resolution: GaugePressure,
     /// To what percentages are read; a reading may be off by half of it.
     pub percent_resolution: Percent,
+    /// What the gauge after the restrictor shows more than the one before it while nothing flows, where the pair was
+    /// read with the cylinder's valve shut. It is taken off.
+    pub held_offset: Option<PressureDifference>,
+    /// The greatest error of each gauge by its accuracy class (EN 837-1: percent of the range), where that is known.
+    pub gauge_class: Option<PressureDifference>,
 }
 
 impl Default for Conditions {
@@ -61,16 +70,18 @@ impl Default for Conditions {
             restrictor: None,
             pressure_resolution: PRESSURE_RESOLUTION,
             percent_resolution: PERCENT_RESOLUTION,
+            held_offset: None,
+            gauge_class: None,
         }
     }
 }
 
 impl Reading {
-    /// Checks the reading.
+    /// Checks the reading. Somewhat more held than supplied is no error: gauges disagree, and the assessment says so.
     ///
     /// # Errors
-    /// [`GaugeError`] where the supply is not above zero or too high, more is held than supplied,
-    /// nothing is held, or a percentage is outside 0 to 100.
+    /// [`GaugeError`] where the supply is not above zero or too high, far more is held than supplied, or a percentage
+    /// is outside 0 to 100.
     pub fn check(&self) -> Result<(), GaugeError> {
         if let Some(supply) = self.supply() {
             if !(supply.0 > 0.0 && supply.0.is_finite()) {
@@ -81,10 +92,11 @@ impl Reading {
             }
         }
         match *self {
-            Self::Pressures { supply, held } if held > supply => Err(GaugeError::HeldAboveSupply { supply, held }),
-            Self::Pressures { held, .. } if held.0 <= 0.0 || held.0.is_nan() => Err(GaugeError::NothingHeld),
+            Self::Pressures { supply, held } if held.0 > supply.0 * (1.0 + MOST_DISAGREEMENT) => {
+                Err(GaugeError::HeldAboveSupply { supply, held })
+            }
+            Self::Pressures { held, .. } if held.0 < 0.0 || held.0.is_nan() => Err(GaugeError::HeldBelowZero { held }),
             Self::Share { loss, .. } if !(0.0..=100.0).contains(&loss.0) => Err(GaugeError::NoShare { loss }),
-            Self::Share { loss, .. } if loss.0 == 100.0 => Err(GaugeError::NothingHeld),
             _ => Ok(()),
         }
     }

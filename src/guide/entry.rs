@@ -1,20 +1,7 @@
-//! A reading as somebody types it with one finger.
+//! The unit in which somebody types readings with one finger.
 
-use crate::units::{GaugePressure, Percent, QuantityError};
-
-/// What was typed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Entry {
-    /// Two gauges: before the restrictor, and after it.
-    Pressures {
-        /// Before the restrictor.
-        supply: GaugePressure,
-        /// After it.
-        held: GaugePressure,
-    },
-    /// A percent gauge.
-    Loss(Percent),
-}
+use crate::units::GaugePressure;
+use crate::words::Words;
 
 /// The unit of a tester's gauges: asked once, and then known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,6 +31,17 @@ impl GaugeUnit {
         let text = text.to_lowercase();
         [Self::Psi, Self::Bar, Self::Kpa].into_iter().find(|unit| text.contains(&unit.name().to_lowercase()))
     }
+
+    /// A pressure in this unit, as finely as a gauge is read.
+    #[must_use]
+    pub fn shown(self, pressure: GaugePressure, words: &Words) -> String {
+        let (value, decimals) = match self {
+            Self::Psi => (pressure.as_psi(), 0),
+            Self::Bar => (pressure.as_bar(), 2),
+            Self::Kpa => (pressure.as_kpa(), 0),
+        };
+        format!("{} {}", words.printed(value, decimals), self.name())
+    }
 }
 
 /// Whether an entry is two bare numbers: all it lacks is the unit.
@@ -56,43 +54,4 @@ pub fn lacks_unit(text: &str) -> bool {
     let bare = |word: &str| word.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',');
     let words: Vec<&str> = text.split_whitespace().collect();
     words.len() == 2 && words.iter().all(|word| bare(word))
-}
-
-/// Why that is no reading.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum EntryError {
-    /// Not two pressures and not one share.
-    #[error("type supply and held with their unit, as in 80 62 psi, or the loss, as in 22%")]
-    Shape,
-    /// A number or a unit.
-    #[error(transparent)]
-    Quantity(#[from] QuantityError),
-}
-
-/// Reads `80 62 psi`, `80psi 62psi`, `5.5bar 4.3bar` or `22%`.
-///
-/// ```
-/// use hissward::guide::{Entry, read_entry};
-/// use hissward::units::{GaugePressure, Percent};
-/// let (supply, held) = (GaugePressure::from_psi(80.0), GaugePressure::from_psi(62.0));
-/// assert_eq!(read_entry("80 62 psi"), Ok(Entry::Pressures { supply, held }));
-/// assert_eq!(read_entry("22%"), Ok(Entry::Loss(Percent(22.0))));
-/// assert!(read_entry("80 62").is_err());
-/// ```
-///
-/// # Errors
-/// [`EntryError`] where it is neither.
-pub fn read_entry(text: &str) -> Result<Entry, EntryError> {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let pressures = |supply: &str, held: &str| -> Result<Entry, EntryError> {
-        Ok(Entry::Pressures { supply: supply.parse()?, held: held.parse()? })
-    };
-    match words[..] {
-        [share] if share.ends_with('%') => Ok(Entry::Loss(share.parse()?)),
-        [share, "%"] => Ok(Entry::Loss(share.parse()?)),
-        [supply, held] => pressures(supply, held),
-        [supply, held, unit] => pressures(&format!("{supply}{unit}"), &format!("{held}{unit}")),
-        [supply, one, held, other] => pressures(&format!("{supply}{one}"), &format!("{held}{other}")),
-        _ => Err(EntryError::Shape),
-    }
 }

@@ -89,7 +89,8 @@ impl Guide {
     pub fn on(&mut self, event: Event) -> Vec<Effect> {
         match event {
             Event::Key(key) => self.on_key(key),
-            Event::Tap if self.is_typing() => Vec::new(),
+            // A reading is kept by a key alone: a knock on the microphone is no yes.
+            Event::Tap if self.is_typing() || matches!(self.phase, Phase::Confirm(_) | Phase::Unit) => Vec::new(),
             Event::Tap => self.on_key(Key::Go),
             Event::Passed(ms) => self.on_time(ms),
             Event::Heard(live) => self.on_heard(live),
@@ -168,6 +169,13 @@ impl Guide {
                 Vec::new()
             }
             (Key::Letter('m'), Phase::Ask) if matches!(self.step, Step::Result(_)) => self.another_round(),
+            (Key::Letter('x'), Phase::Ask) => match self.step {
+                Step::Result(cylinder) if self.result.mistake.is_some() => {
+                    self.phase = Phase::Busy;
+                    vec![Effect::PutRight(cylinder)]
+                }
+                _ => Vec::new(),
+            },
             (Key::Letter('n'), Phase::Ask) => match self.step {
                 Step::Result(cylinder) if self.result.next != NextClip::Nothing => self.follow(cylinder),
                 _ => Vec::new(),
@@ -295,7 +303,8 @@ impl Guide {
     pub fn time_left(&self) -> Option<Seconds> {
         let (Step::Clip(_, visit), Phase::Recording(Some(live))) = (&self.step, &self.phase) else { return None };
         let most = Seconds((if visit.air == Air::Pulsed { PULSED_S } else { LONGEST_S }) - live.length.0);
-        let wanted = live.standing.filter(|_| visit.air != Air::Pulsed).map_or(most, |standing| standing.more);
+        // How long a level takes is not known before there is one.
+        let wanted = if visit.air == Air::Pulsed { most } else { live.standing?.more };
         Some(Seconds(wanted.0.min(most.0).max(0.0)))
     }
 
@@ -495,7 +504,8 @@ impl Guide {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
         self.calls.insert(cylinder, verdict.short.clone());
         self.result = verdict;
-        let goes_on = !self.result.decides && self.result.next != NextClip::Nothing;
+        // A mistake is looked at before more is recorded.
+        let goes_on = !self.result.decides && self.result.next != NextClip::Nothing && self.result.mistake.is_none();
         if goes_on && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
             return self.follow(cylinder);
         }
@@ -537,7 +547,7 @@ impl Guide {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::guide::Place;
+    use crate::guide::{Place, ShownReading};
     use crate::meter;
     use crate::units::{Level, LevelDiff};
 
@@ -655,6 +665,102 @@ mod tests {
         assert_eq!(guide.on(live(13.0, true)), [Effect::Stop]);
         guide.on(Event::Kept(Vec::new()));
         assert_eq!(guide.on(Event::Passed(2_000)), [Effect::Rank(1)]);
+    }
+
+    fn typed(guide: &mut Guide, text: &str) -> Vec<Effect> {
+        text.chars().for_each(|letter| drop(guide.on(Event::Key(Key::Letter(letter)))));
+        guide.on(Event::Key(Key::Go))
+    }
+
+    fn at_gauge() -> Guide {
+        let mut guide = at_first_clip(false);
+        guide.standing.gauge.clear();
+        (guide.step, guide.phase) = (Step::Gauge(1), Phase::Ask);
+        guide
+    }
+
+    #[test]
+    fn a_reading_is_shown_before_it_is_kept_and_its_unit_is_asked_once() {
+        let mut guide = at_gauge();
+        assert!(typed(&mut guide, "80 62").is_empty());
+        assert_eq!(guide.phase, Phase::Unit);
+        let effects = guide.on(Event::Key(Key::Letter('b')));
+        assert_eq!(effects, [Effect::Assess(Step::Gauge(1), "80 62 bar".to_owned())], "b is bar, not back");
+        guide.on(Event::Read(ShownReading::default()));
+        assert!(guide.on(Event::Key(Key::Back)).is_empty() && guide.phase == Phase::Ask, "typed anew");
+        guide.entry.clear();
+        assert_eq!(typed(&mut guide, "5.5 4"), [Effect::Assess(Step::Gauge(1), "5.5 4 bar".to_owned())], "once");
+        guide.on(Event::Read(ShownReading::default()));
+        assert_eq!(guide.on(Event::Key(Key::Go)), [Effect::SaveGauge(1, "5.5 4 bar".to_owned())]);
+        guide.on(Event::Saved);
+        assert!(matches!(guide.step, Step::Clip(..)) && guide.entry.is_empty());
+    }
+
+    #[test]
+    fn q_leaves_while_a_reading_is_typed_and_backspace_goes_back() {
+        let mut guide = at_gauge();
+        guide.on(Event::Key(Key::Letter('8')));
+        assert_eq!(guide.on(Event::Key(Key::Letter('q'))), [Effect::Quit]);
+        guide.on(Event::Key(Key::Back));
+        assert!(guide.entry.is_empty() && matches!(guide.step, Step::Gauge(1)));
+        guide.on(Event::Key(Key::Back));
+        assert_eq!(guide.step, Step::Turn(1), "one step back");
+        guide.on(Event::Key(Key::Letter('b')));
+        assert_eq!(guide.step, Step::Rig);
+    }
+
+    #[test]
+    fn a_pause_and_the_reason_of_a_refusal_stay_until_somebody_goes_on() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Go));
+        guide.on(Event::Key(Key::Go));
+        assert!(guide.paused && guide.phase == Phase::Ask);
+        guide.on(Event::Key(Key::Go));
+        for _ in 0..2 {
+            to_recording(&mut guide);
+            guide.on(live(6.0, true));
+            guide.on(Event::Kept(vec![Caveat::new("dc"), Caveat::new("silent")]));
+        }
+        guide.on(Event::Passed(7_000));
+        assert_eq!(guide.refused.as_ref().map(|why| why.code), Some("silent"));
+        guide.on(Event::Key(Key::Go));
+        assert!(guide.refused.is_none() && !guide.paused);
+    }
+
+    #[test]
+    fn time_left_is_what_the_level_still_needs_and_never_more_than_there_is() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Go));
+        to_recording(&mut guide);
+        guide.on(live(6.0, false));
+        assert_eq!(guide.time_left(), Some(Seconds(4.0)));
+        guide.on(live(18.0, false));
+        assert_eq!(guide.time_left(), Some(Seconds(2.0)), "a clip ends after 20 s");
+    }
+
+    #[test]
+    fn the_ranking_says_what_is_recorded_next_and_when_nothing_more_would_tell() {
+        let mut guide = at_first_clip(false);
+        guide.on(Event::Key(Key::Go));
+        for _ in 0..2 {
+            to_recording(&mut guide);
+            guide.on(live(6.0, true));
+            guide.on(Event::Kept(Vec::new()));
+        }
+        guide.on(Event::Passed(2_000));
+        let opening: Opening = "intake".parse().expect("an opening");
+        let next = NextClip::Clip { opening: opening.clone(), air: Air::On, line: String::new() };
+        guide.on(Event::Ranked(Verdict { next, ..Verdict::default() }));
+        to_recording(&mut guide);
+        assert!(
+            matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::On && visit.take == 2),
+            "only that one"
+        );
+        guide.on(live(6.0, true));
+        guide.on(Event::Kept(Vec::new()));
+        assert_eq!(guide.on(Event::Passed(2_000)), [Effect::Rank(1)]);
+        guide.on(Event::Ranked(Verdict { next: NextClip::Nothing, ..Verdict::default() }));
+        assert!(matches!(guide.step, Step::Result(1)) && guide.phase == Phase::Ask, "undecided, and yet it ends");
     }
 
     #[test]

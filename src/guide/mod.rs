@@ -9,7 +9,7 @@ mod plan;
 mod screen;
 mod signals;
 
-pub use entry::{Entry, EntryError, GaugeUnit, lacks_unit, read_entry};
+pub use entry::{GaugeUnit, lacks_unit};
 pub use machine::Guide;
 pub use plan::{Place, Plan, Standing, Step};
 pub use screen::{CAUTIONS, Screen, screen};

@@ -227,6 +227,10 @@ fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
     let mut lines = guide.result.lines.iter();
     shown.big = lines.by_ref().take(2).cloned().collect();
     shown.tell = lines.cloned().collect();
+    if let Some(mistake) = &guide.result.mistake {
+        let line = format!("{mistake} {}", words.say("guide-put-right", &[]));
+        shown.tell.insert(shown.tell.len().min(1), line);
+    }
     let pulsed = guide.result.likeliest.as_ref().filter(|_| !guide.plan.pulsed);
     if let Some(opening) = pulsed.filter(|_| guide.result.proposes_pulsed) {
         // After the chances, where it is not pushed off the screen.

@@ -90,6 +90,8 @@ pub struct Verdict {
     pub proposes_pulsed: bool,
     /// What is to be recorded next.
     pub next: NextClip,
+    /// What was probably done wrong; one key puts it right.
+    pub mistake: Option<String>,
     /// The call in a few words, for the table of cylinders.
     pub short: String,
     /// All there is to say of it, heading and text in turn, where the screen has room.
@@ -153,6 +155,8 @@ pub enum Effect {
     Skip(Step, String),
     /// Rank a cylinder.
     Rank(u32),
+    /// Put right what was probably done wrong on a cylinder, then rank it anew.
+    PutRight(u32),
     /// Open the microphone.
     OpenMicrophone,
     /// Write the report: the test is done.

@@ -13,6 +13,14 @@ use super::grid::{BANDS, CELLS, Grid, PerBand, ROW_FRAMES};
 /// Rows kept at the most: three minutes. A longer clip keeps every second row, then every fourth, and so on,
 /// so memory stays flat however long it is.
 const MOST_ROWS: usize = 4096;
+/// Samples of digital zero in a row that no microphone gives: one with so little noise of its own would need a converter's
+/// last bit to lie over all sound for 32 samples.
+const SILENT_RUN: u32 = 32;
+/// Peaks of 256 samples each are counted in steps of this, dB under full scale, and so many steps; what lies within the last
+/// number of steps under the highest is at the ceiling.
+const PEAK_STEP_DB: f32 = 0.25;
+const PEAK_STEPS: usize = 160;
+const CEILING_STEPS: usize = 2;
 /// What counts as full scale: 16-bit recorders clip at 32767/32768.
 const FULL_SCALE: f32 = 32_766.5 / 32_768.0;
 /// Samples at full scale in a row that count as clipped; a single one may be a peak that just fits.
@@ -42,7 +50,11 @@ pub struct Listener {
     peak: f32,
     run: u32,
     clipped: u64,
-    digest: u64,
+    zero_run: u32,
+    zeroed: u64,
+    /// How many pieces peak at each step under full scale.
+    peaks: Vec<u32>,
+    digest: [u32; 2],
 }
 
 impl Listener {
@@ -66,7 +78,10 @@ impl Listener {
             peak: 0.0,
             run: 0,
             clipped: 0,
-            digest: 0xcbf2_9ce4_8422_2325,
+            zero_run: 0,
+            zeroed: 0,
+            peaks: vec![0; PEAK_STEPS],
+            digest: [0; 2],
         }
     }
 
@@ -133,8 +148,11 @@ impl Listener {
             mean_square: self.squares / n,
             peak: self.peak,
             clipped: self.clipped,
-            digest: self.digest,
-            far_rows: None,
+            zeroed: self.zeroed,
+            ceiling_share: ceiling_share(&self.peaks),
+            digest: u64::from(self.digest[0]) << 32 | u64::from(self.digest[1]),
+            coding: None,
+            far: None,
             floor: Asked::default(),
         }
     }
@@ -148,15 +166,21 @@ impl Listener {
 
     #[inline(always)]
     fn measure(&mut self, samples: &[f32]) {
-        self.samples += samples.len() as u64;
         for piece in samples.chunks(256) {
+            let first = self.samples as u32;
+            self.samples += piece.len() as u64;
             // In lanes: one sum alone waits for each addition before the next. Each quantity in a loop of its own: so the
             // compiler sees the lanes.
             const LANES: usize = 8;
             let (mut sums, mut squares, mut peaks) = ([0.0f32; LANES], [0.0f32; LANES], [0.0f32; LANES]);
-            let mut digests = [0u32; LANES];
+            let (mut digests, mut zeros) = ([[0u32; LANES]; 2], [0u32; LANES]);
             let louder = |peak: f32, sample: f32| if sample.abs() > peak { sample.abs() } else { peak };
-            let mixed = |digest: u32, sample: f32| digest.rotate_left(5) ^ sample.to_bits();
+            // Two sums of samples, each times an odd number that its place in the clip gives: how the sound is cut into
+            // blocks on its way here makes no difference.
+            let mixed = |digest: u32, sample: f32, place: u32, factor: u32| {
+                digest.wrapping_add(sample.to_bits().wrapping_mul(place.wrapping_mul(factor) | 1))
+            };
+            const FACTORS: [u32; 2] = [0x9e37_79b1, 0x85eb_ca6b];
             let (eights, rest) = piece.as_chunks::<LANES>();
             for eight in eights {
                 for lane in 0..LANES {
@@ -169,28 +193,57 @@ impl Listener {
                     peaks[lane] = louder(peaks[lane], eight[lane]);
                 }
             }
-            for eight in eights {
-                for lane in 0..LANES {
-                    digests[lane] = mixed(digests[lane], eight[lane]);
+            for (sum, factor) in digests.iter_mut().zip(FACTORS) {
+                for (at, eight) in eights.iter().enumerate() {
+                    let place = first.wrapping_add((at * LANES) as u32);
+                    for lane in 0..LANES {
+                        sum[lane] = mixed(sum[lane], eight[lane], place.wrapping_add(lane as u32), factor);
+                    }
                 }
             }
+            for eight in eights {
+                for lane in 0..LANES {
+                    zeros[lane] += u32::from(eight[lane] == 0.0);
+                }
+            }
+            let of_rest = first.wrapping_add((eights.len() * LANES) as u32);
             for (lane, sample) in rest.iter().enumerate() {
                 sums[lane] += sample;
                 squares[lane] += sample * sample;
                 peaks[lane] = louder(peaks[lane], *sample);
-                digests[lane] = mixed(digests[lane], *sample);
+                zeros[lane] += u32::from(*sample == 0.0);
+                for (sum, factor) in digests.iter_mut().zip(FACTORS) {
+                    sum[lane] = mixed(sum[lane], *sample, of_rest.wrapping_add(lane as u32), factor);
+                }
             }
             let peak = peaks.into_iter().fold(0.0, f32::max);
             self.sum += f64::from(sums.iter().sum::<f32>());
             self.squares += f64::from(squares.iter().sum::<f32>());
             self.peak = self.peak.max(peak);
-            // FNV-1a over the pieces: tells a recording used twice, nothing more.
-            let digest = digests.into_iter().fold(0, |all: u32, lane| all.rotate_left(7) ^ lane);
-            self.digest = (self.digest ^ u64::from(digest)).wrapping_mul(0x0100_0000_01b3);
+            let step = (-20.0 * peak.max(1e-9).log10() / PEAK_STEP_DB).max(0.0) as usize;
+            self.peaks[step.min(PEAK_STEPS - 1)] += 1;
+            for (all, lanes) in self.digest.iter_mut().zip(digests) {
+                *all = lanes.into_iter().fold(*all, u32::wrapping_add);
+            }
+            // Only a piece with so many zeros can begin, hold or end a run of them.
+            if self.zero_run > 0 || zeros.into_iter().sum::<u32>() > 0 {
+                self.count_zeroed(piece);
+            }
             if peak >= FULL_SCALE {
                 self.count_clipped(piece);
             } else {
                 self.run = 0;
+            }
+        }
+    }
+
+    fn count_zeroed(&mut self, piece: &[f32]) {
+        for sample in piece {
+            self.zero_run = if *sample == 0.0 { self.zero_run.saturating_add(1) } else { 0 };
+            match self.zero_run.cmp(&SILENT_RUN) {
+                std::cmp::Ordering::Less => {}
+                std::cmp::Ordering::Equal => self.zeroed += u64::from(SILENT_RUN),
+                std::cmp::Ordering::Greater => self.zeroed += 1,
             }
         }
     }
@@ -205,6 +258,13 @@ impl Listener {
             }
         }
     }
+}
+
+/// Share of the pieces that peak within half a decibel of the highest.
+fn ceiling_share(peaks: &[u32]) -> f64 {
+    let all = peaks.iter().map(|count| f64::from(*count)).sum::<f64>().max(1.0);
+    let highest = peaks.iter().position(|count| *count > 0).unwrap_or(0);
+    peaks.iter().skip(highest).take(1 + CEILING_STEPS).map(|count| f64::from(*count)).sum::<f64>() / all
 }
 
 /// Keeps every second row.
@@ -234,8 +294,11 @@ pub struct ClipSound {
     mean_square: f64,
     peak: f32,
     clipped: u64,
+    zeroed: u64,
+    ceiling_share: f64,
     digest: u64,
-    far_rows: Option<Vec<f32>>,
+    coding: Option<String>,
+    far: Option<Box<ClipSound>>,
     floor: Asked,
 }
 
@@ -259,15 +322,43 @@ impl ClipSound {
 
     /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
     #[must_use]
-    pub fn tracked_by(mut self, far: &Self) -> Self {
-        self.far_rows = Some(far.rows.clone());
+    pub fn tracked_by(mut self, far: Self) -> Self {
+        self.far = Some(Box::new(far));
         self
+    }
+
+    /// The same recording with its two microphones the other way round; itself where there is only one.
+    #[must_use]
+    pub fn swapped(mut self) -> Self {
+        match self.far.take() {
+            Some(far) => far.tracked_by(self),
+            None => self,
+        }
+    }
+
+    /// The same clip, known to come from a file whose coding throws parts of the sound away.
+    #[must_use]
+    pub fn coded_as(mut self, coding: impl Into<String>) -> Self {
+        self.coding = Some(coding.into());
+        self
+    }
+
+    /// The lossy coding that it came in, where its file says so.
+    #[must_use]
+    pub fn coding(&self) -> Option<&str> {
+        self.coding.as_deref()
+    }
+
+    /// Share of the samples that are digital zero, 32 or more in a row.
+    #[must_use]
+    pub fn zeroed_share(&self) -> f64 {
+        self.zeroed as f64 / (self.duration.0 * self.rate.0).max(1.0)
     }
 
     /// Rows of the far channel, as [`Self::rows`]; `None` where there is no far channel.
     #[must_use]
     pub fn far_rows(&self) -> Option<std::slice::ChunksExact<'_, f32>> {
-        self.far_rows.as_ref().map(|rows| rows.chunks_exact(BANDS * CELLS))
+        self.far.as_ref().map(|far| far.rows.chunks_exact(BANDS * CELLS))
     }
 
     /// The clip's name.
@@ -328,6 +419,12 @@ impl ClipSound {
     #[must_use]
     pub fn clipped(&self) -> u64 {
         self.clipped
+    }
+
+    /// Share of the clip, in pieces of 256 samples, that peaks within half a decibel of its highest peak.
+    #[must_use]
+    pub fn ceiling_share(&self) -> f64 {
+        self.ceiling_share
     }
 
     /// A number that two different recordings have in common only by a chance of 2⁻⁶⁴.

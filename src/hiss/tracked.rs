@@ -23,10 +23,10 @@ const RESTLESSNESS: f64 = 0.4;
 const WORST_VARIANCE: f64 = 1.5;
 /// Off the diagonal, a covariance from a few dozen blocks is mostly chance.
 const KEPT_CORRELATION: f64 = 0.7;
-/// From this rise at the far microphone on the shop has grown louder, dB; the near one then rises by the shop's share
-/// to within the second.
+/// From this rise at the far microphone on something has grown louder there, dB; what was added, re the shop, is then to
+/// be this much more at the near one, dB, or it was not made at the opening: a hand's breadth makes 10 dB of a leak.
 const RISEN_DB: f64 = 3.0;
-const ALIKE_DB: f64 = 2.0;
+const NEARER_DB: f64 = 5.0;
 
 /// What near and far say together.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +35,8 @@ pub struct Tracked {
     pub contrast: Contrast,
     /// Whether the shop rose at both microphones alike, from quiet to air.
     pub risen_everywhere: bool,
+    /// How far near rose over far with the air, dB: mean of the half of the level bands in which it moved most.
+    pub turned_db: f64,
 }
 
 /// Mean powers of a block at both microphones, dB FS per band.
@@ -92,8 +94,23 @@ pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Trac
             mean_air_db: air_db,
             mean_quiet_db: quiet_db,
         },
-        risen_everywhere: far > RISEN_DB && near < far + ALIKE_DB,
+        risen_everywhere: far > RISEN_DB && added_db(near) < added_db(far) + NEARER_DB,
+        turned_db: turned_db(&open, &ratio_db),
     })
+}
+
+/// What was added, re what was there before, dB, where a level rose by so much.
+fn added_db(rise_db: f64) -> f64 {
+    10.0 * (10f64.powf(rise_db / 10.0) - 1.0).max(1e-3).log10()
+}
+
+/// How far near over far lies from its usual ratio: the half of the level bands that moved most, either way.
+fn turned_db(open: &[Block], ratio_db: &PerBand) -> f64 {
+    let moved = |b: usize| median(open.iter().map(|block| block.near_db[b] - block.far_db[b])) - ratio_db[b];
+    let mut each: Vec<f64> = (FIRST_LEVEL_BAND..BANDS).map(moved).collect();
+    each.sort_by(|a, b| b.abs().total_cmp(&a.abs()));
+    each.truncate(each.len().div_ceil(2));
+    each.iter().sum::<f64>() / each.len().max(1) as f64
 }
 
 /// The blocks of all clips; `None` where one has no far channel.

@@ -78,6 +78,8 @@ mod tests {
             cylinders,
             moment: day_number.map(moment),
             restrictor: None,
+            shop: None,
+            revision: 1,
             calls: Calls::NotRanked,
             rows: Vec::new(),
         }

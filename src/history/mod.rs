@@ -6,9 +6,11 @@
 mod change;
 mod comparison;
 mod course;
+mod track_record;
 mod visit;
 
 pub use change::{Basis, Change, Direction};
 pub use comparison::{Comparison, ComparisonError, ComparisonRow};
 pub use course::{Course, courses, named};
+pub use track_record::{FEW, OpenedCase, ProbabilityBin, Share, TrackRecord};
 pub use visit::{Calls, CylinderVisit, Heard, Moment, Visit};

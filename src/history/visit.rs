@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::gauge::Assessment;
-use crate::opening::Opening;
+use crate::opening::{EscapePath, Opening};
 use crate::ranking::{Call, Member, Ranking};
 use crate::units::Length;
 
@@ -91,6 +91,8 @@ pub struct CylinderVisit {
     pub gauge: Option<Assessment>,
     /// What the sound says, where that is known.
     pub heard: Option<Heard>,
+    /// What was found when it was opened, where somebody wrote that down.
+    pub found: Option<Vec<EscapePath>>,
 }
 
 /// One job.
@@ -104,10 +106,14 @@ pub struct Visit {
     pub cylinders: u32,
     /// When it was done, where the job says so.
     pub moment: Option<Moment>,
+    /// The shop or yard, where the job says so.
+    pub shop: Option<String>,
     /// The tester's restrictor, where it is known.
     pub restrictor: Option<Length>,
     /// Whether the calls are known.
     pub calls: Calls,
+    /// How often the job came into the table that it is written to, counted from 1; the latest counts.
+    pub revision: u32,
     /// The cylinders read or heard, ascending.
     pub rows: Vec<CylinderVisit>,
 }

@@ -2,7 +2,7 @@
 
 use crate::crank::Cycle;
 use crate::gauge::Reading;
-use crate::job::checks::{check, check_subject};
+use crate::job::checks::{check, check_subject, check_supply};
 use crate::job::error::{Fault, JobError, KeyPath};
 use crate::job::names::FileName;
 use crate::job::record::{ClipRecord, EngineTemperature, GaugeReading, GaugeValue, JobRecord, RigReading, Subject};
@@ -148,6 +148,9 @@ impl JobWriter {
                 let what = format!("cylinder {cylinder} has no reading to change: add one with `hissward gauge`");
                 Fault::new(path.clone(), what)
             })?;
+            if let GaugeChange::Value(value, _) = change {
+                check_supply(record, value.supply_kpa(), &KeyPath::default().key("gauge").index(at))?;
+            }
             let before = record.gauge[at].clone();
             let mut note = |key: &str, from: Option<String>, to: Option<String>| {
                 let of = format!("gauge {cylinder}");

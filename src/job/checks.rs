@@ -6,9 +6,9 @@ use crate::crank::{CrankError, Cycle, FiringOrder};
 use crate::gauge::{GaugeError, Reading};
 use crate::job::error::{Fault, KeyPath};
 use crate::job::names::FileName;
-use crate::job::record::{ClipRecord, JobRecord, MakerLimits, Microphone, PendingClip, Subject};
+use crate::job::record::{ClipRecord, Gauges, JobRecord, MakerLimits, Microphone, PendingClip, Subject};
 use crate::opening::Air;
-use crate::units::HIGHEST_TEST_PRESSURE;
+use crate::units::{GaugePressure, HIGHEST_TEST_PRESSURE};
 
 /// The most cylinders an engine may have here. Larger engines exist, on more than one crankshaft or as radials.
 pub const MOST_CYLINDERS: u32 = 48;
@@ -36,6 +36,9 @@ pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
     if let Some(microphone) = &record.microphone {
         check_microphone(microphone, &root.key("microphone"))?;
     }
+    if let Some(gauges) = &record.gauges {
+        check_gauges(gauges, &root.key("gauges"))?;
+    }
     if let Some(rig) = &record.rig {
         check_reading(&rig.reading(), &root.key("rig"))?;
     }
@@ -43,6 +46,11 @@ pub(crate) fn check(record: &JobRecord) -> Result<(), Fault> {
         let path = root.key("gauge").index(at);
         check_cylinder(reading.cylinder, record.cylinders, &path)?;
         check_reading(&reading.value.reading(), &path)?;
+    }
+    for (at, found) in record.found.iter().enumerate() {
+        let path = root.key("found").index(at);
+        check_cylinder(found.cylinder, record.cylinders, &path)?;
+        check_text(found.note.as_ref(), &path.key("note"))?;
     }
     for (at, skipped) in record.skipped.iter().enumerate() {
         let path = root.key("skipped").index(at);
@@ -221,11 +229,68 @@ fn check_cylinder(cylinder: u32, cylinders: u32, path: &KeyPath) -> Result<(), F
 /// Whether a reading can be: the limits are the gauge's own, the key at fault is the file's.
 fn check_reading(reading: &Reading, path: &KeyPath) -> Result<(), Fault> {
     let key = |error: GaugeError| match (reading, error) {
-        (Reading::Share { .. }, _) => "loss_percent",
         (_, GaugeError::NoSupply { .. } | GaugeError::SupplyTooHigh { .. }) => "supply_kpa",
+        (Reading::Share { .. }, _) => "loss_percent",
         _ => "held_kpa",
     };
     reading.check().map_err(|error| Fault::new(path.key(key(error)), error.to_string()))
+}
+
+/// What gauges read with the valve shut may differ by, and the class they may have: beyond, the entry is a slip.
+const MOST_DISAGREEMENT: f64 = 0.2;
+/// EN 837-1 has classes up to 4 % of the range.
+const COARSEST_CLASS_PERCENT: f64 = 10.0;
+
+fn check_gauges(gauges: &Gauges, path: &KeyPath) -> Result<(), Fault> {
+    let most = HIGHEST_TEST_PRESSURE.as_kpa();
+    for (key, kpa) in [("shut_supply_kpa", gauges.shut_supply_kpa), ("shut_held_kpa", gauges.shut_held_kpa)] {
+        if let Some(kpa) = kpa.filter(|kpa| !(*kpa > 0.0 && *kpa <= most)) {
+            return Err(Fault::new(path.key(key), format!("{kpa} kPa cannot be: above 0, at most {most:.0} kPa")));
+        }
+    }
+    match (gauges.shut_supply_kpa, gauges.shut_held_kpa) {
+        (Some(supply), Some(held)) if (held - supply).abs() > MOST_DISAGREEMENT * supply => {
+            let what = format!(
+                "{held} kPa beside {supply} kPa before the restrictor is no difference of gauges: shut the cylinder's \
+                 valve, so that no air flows, and read both again; if they still differ by so much, renew one"
+            );
+            return Err(Fault::new(path.key("shut_held_kpa"), what));
+        }
+        (Some(_), None) => return Err(Fault::new(path.key("shut_held_kpa"), "is missing: give both gauges")),
+        (None, Some(_)) => return Err(Fault::new(path.key("shut_supply_kpa"), "is missing: give both gauges")),
+        _ => {}
+    }
+    if let Some(class) = gauges.class_percent.filter(|class| !(*class > 0.0 && *class <= COARSEST_CLASS_PERCENT)) {
+        let what = format!("{class} % cannot be a gauge's class: as on its dial, 1.6 or 2.5");
+        return Err(Fault::new(path.key("class_percent"), what));
+    }
+    if let Some(range) = gauges.range_kpa.filter(|range| !(*range > 0.0 && *range <= 10.0 * most)) {
+        return Err(Fault::new(path.key("range_kpa"), format!("{range} kPa cannot be a gauge's full scale")));
+    }
+    match (gauges.class_percent, gauges.range_kpa) {
+        (Some(_), None) => Err(Fault::new(path.key("range_kpa"), "is missing: a class is percent of the full scale")),
+        (None, Some(_)) => Err(Fault::new(path.key("class_percent"), "is missing: give the class with the full scale")),
+        _ => Ok(()),
+    }
+}
+
+/// Whether a supply keeps to the pressure that the job allows. Asked before anything is kept; what is kept already is
+/// not refused, or a limit given later would shut the job.
+pub(crate) fn check_supply(record: &JobRecord, supply_kpa: Option<f64>, path: &KeyPath) -> Result<(), Fault> {
+    let limit = record.limits.as_ref().and_then(|limits| limits.test_pressure_kpa);
+    match (supply_kpa, limit) {
+        // A psi typed in two places may differ in the last digit.
+        (Some(supply), Some(limit)) if supply > limit * (1.0 + 1e-6) => {
+            let shown = |kpa| GaugePressure::from_kpa(kpa).to_string();
+            let what = format!(
+                "{} is above this job's test pressure of {}: nothing was kept; let the pressure down, and never test above it",
+                shown(supply),
+                shown(limit)
+            );
+            Err(Fault::new(path.key("supply_kpa"), what))
+        }
+        _ => Ok(()),
+    }
 }
 
 fn check_limits(limits: &MakerLimits, path: &KeyPath) -> Result<(), Fault> {
@@ -238,6 +303,9 @@ fn check_limits(limits: &MakerLimits, path: &KeyPath) -> Result<(), Fault> {
         let what =
             format!("{kpa} kPa cannot be a test pressure: above 0, at most {:.0} kPa", HIGHEST_TEST_PRESSURE.as_kpa());
         return Err(Fault::new(path.key("test_pressure_kpa"), what));
+    }
+    if let Some(mm) = limits.restrictor_mm.filter(|mm| !(*mm > 0.0 && *mm <= WIDEST_RESTRICTOR_MM)) {
+        return Err(Fault::new(path.key("restrictor_mm"), format!("{mm} mm cannot be a restrictor's diameter")));
     }
     check_text(limits.source.as_ref(), &path.key("source"))
 }
@@ -358,6 +426,8 @@ fn check_clip(clip: &ClipRecord, record: &JobRecord, path: &KeyPath) -> Result<(
     }
     check_channels(clip.channel, clip.far_channel, clip.channels, path)?;
     check_text(clip.device.as_ref(), &path.key("device"))?;
+    check_text(clip.application.as_ref(), &path.key("application"))?;
+    check_text(clip.coding.as_ref(), &path.key("coding"))?;
     check_text(clip.left_out.as_ref(), &path.key("left_out"))?;
     check_text(clip.import.as_ref().map(|import| &import.name), &path.key("imported_from"))
 }

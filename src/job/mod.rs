@@ -35,14 +35,14 @@ pub use checks::{LONGEST_TEXT, MOST_CYLINDERS, parse_banks, parse_firing_angles,
 pub(crate) use error::remedy;
 pub use error::{Fault, JobError, KeyPath};
 pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
-pub use names::{FileName, FileNameError};
+pub use names::{FileName, FileNameError, UNFINISHED};
 pub use pending::Leftover;
 pub use record::{
-    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
-    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+    ClipRecord, EngineTemperature, Found, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
+    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 pub use search::JobsBelow;
 pub use status::{CylinderStatus, Missing, OpeningStatus, Status};
 pub use store::{CLIPS_FOLDER, FORMAT, JOB_FILE, Job, JobWriter, LARGEST_RESULT_BYTES, RESULTS_FOLDER};
-pub use taking::{ImportPlan, Measured, RecordingPlan, Slot};
+pub use taking::{ImportPlan, MadeWith, Measured, RecordingPlan, Slot};
 pub use when::{When, WhenError};

@@ -8,6 +8,9 @@ use crate::opening::{Air, Opening};
 /// The longest file name inside a job; common file systems hold 255 bytes, endings are added.
 pub const LONGEST: usize = 120;
 
+/// The ending of a file that is still being written, or that a killed program left so.
+pub const UNFINISHED: &str = ".part";
+
 /// The longest ending taken over from an outside file (`flac`, `webm`).
 const LONGEST_ENDING: usize = 8;
 
@@ -58,7 +61,7 @@ impl FileName {
     /// The name while the file is being written.
     #[must_use]
     pub fn unfinished(&self) -> String {
-        format!("{}.part", self.0)
+        format!("{}{UNFINISHED}", self.0)
     }
 
     /// The name as text.
@@ -79,7 +82,7 @@ impl FromStr for FileName {
             && text.chars().all(|c| plain(c) || c == '-' || c == '.')
             && !text.contains("..")
             && !text.contains("--")
-            && !text.ends_with(".part");
+            && !text.ends_with(UNFINISHED);
         if fits { Ok(Self(text.to_owned())) } else { Err(FileNameError { got: text.chars().take(80).collect() }) }
     }
 }

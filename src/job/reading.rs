@@ -11,8 +11,8 @@ use crate::job::amendment::Amendment;
 use crate::job::checks::check;
 use crate::job::error::{Fault, JobError, KeyPath, PathStep};
 use crate::job::record::{
-    ClipRecord, EngineTemperature, GaugeReading, GaugeValue, Import, JobRecord, MakerLimits, Microphone, Original,
-    PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
+    ClipRecord, EngineTemperature, Found, GaugeReading, GaugeValue, Gauges, Import, JobRecord, MakerLimits, Microphone,
+    Original, PendingClip, PendingKind, RigReading, SkippedStep, Step, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -244,8 +244,10 @@ fn job(root: &Cursor<'_>) -> Result<JobRecord, Fault> {
         cautions_confirmed: root.when("cautions_confirmed")?,
         limits: root.table("limits")?.map(|table| limits(&table)).transpose()?,
         microphone: root.table("microphone")?.map(|table| microphone(&table)).transpose()?,
+        gauges: root.table("gauges")?.map(|table| gauges(&table)).transpose()?,
         rig: root.table("rig")?.map(|table| rig(&table)).transpose()?,
         gauge: root.tables("gauge", gauge)?,
+        found: root.tables("found", found)?,
         skipped: root.tables("skipped", skipped)?,
         clips: root.tables("clip", clip)?,
         amended: root.tables("amended", amended)?,
@@ -268,6 +270,7 @@ fn limits(table: &Cursor<'_>) -> Result<MakerLimits, Fault> {
         loss_percent: table.number("loss_percent")?,
         spread_percent: table.number("spread_percent")?,
         test_pressure_kpa: table.number("test_pressure_kpa")?,
+        restrictor_mm: table.number("restrictor_mm")?,
         source: table.text("source")?,
     })
 }
@@ -280,30 +283,50 @@ fn microphone(table: &Cursor<'_>) -> Result<Microphone, Fault> {
     })
 }
 
-fn rig(table: &Cursor<'_>) -> Result<RigReading, Fault> {
-    Ok(RigReading {
-        supply_kpa: table.needed("supply_kpa", table.number("supply_kpa")?)?,
-        held_kpa: table.needed("held_kpa", table.number("held_kpa")?)?,
+fn gauges(table: &Cursor<'_>) -> Result<Gauges, Fault> {
+    Ok(Gauges {
+        shut_supply_kpa: table.number("shut_supply_kpa")?,
+        shut_held_kpa: table.number("shut_held_kpa")?,
+        class_percent: table.number("class_percent")?,
+        range_kpa: table.number("range_kpa")?,
         when: table.when("when")?,
     })
 }
 
-fn gauge(table: &Cursor<'_>) -> Result<GaugeReading, Fault> {
-    let value = match (table.number("loss_percent")?, table.number("supply_kpa")?, table.number("held_kpa")?) {
-        (Some(percent), None, None) => GaugeValue::Loss { percent },
-        (None, supply, held) => GaugeValue::Pressures {
+fn rig(table: &Cursor<'_>) -> Result<RigReading, Fault> {
+    Ok(RigReading { value: shown_by(table)?, when: table.when("when")? })
+}
+
+/// What a gauge showed: two pressures, or a loss with or without its supply.
+fn shown_by(table: &Cursor<'_>) -> Result<GaugeValue, Fault> {
+    match (table.number("loss_percent")?, table.number("supply_kpa")?, table.number("held_kpa")?) {
+        (Some(percent), supply_kpa, None) => Ok(GaugeValue::Loss { percent, supply_kpa }),
+        (None, supply, held) => Ok(GaugeValue::Pressures {
             supply_kpa: table.needed("supply_kpa", supply)?,
             held_kpa: table.needed("held_kpa", held)?,
-        },
-        (Some(_), ..) => {
-            let what = "stands beside supply_kpa or held_kpa: a reading is either a loss or two pressures, remove one";
-            return Err(table.fault("loss_percent", what));
+        }),
+        (Some(_), _, Some(_)) => {
+            let what = "stands beside held_kpa: a reading is either a loss or two pressures, remove one";
+            Err(table.fault("loss_percent", what))
         }
-    };
+    }
+}
+
+fn gauge(table: &Cursor<'_>) -> Result<GaugeReading, Fault> {
+    let value = shown_by(table)?;
     Ok(GaugeReading {
         cylinder: table.needed("cylinder", table.count("cylinder")?)?,
         value,
         cold: table.flag("cold")?,
+        when: table.when("when")?,
+    })
+}
+
+fn found(table: &Cursor<'_>) -> Result<Found, Fault> {
+    Ok(Found {
+        cylinder: table.needed("cylinder", table.count("cylinder")?)?,
+        path: table.needed("path", table.meant("path")?)?,
+        note: table.text("note")?,
         when: table.when("when")?,
     })
 }
@@ -349,7 +372,10 @@ fn clip(table: &Cursor<'_>) -> Result<ClipRecord, Fault> {
         channels: table.needed("channels", table.count("channels")?)?,
         channel: table.count("channel")?.unwrap_or(1),
         far_channel: table.count("far_channel")?,
+        one_channel: table.flag("one_channel")?,
         device: table.text("device")?,
+        application: table.text("application")?,
+        coding: table.text("coding")?,
         processing: table.text("processing")?,
         sha256: table.needed("sha256", table.meant("sha256")?)?,
         cut_short: table.flag("cut_short")?,

@@ -6,8 +6,10 @@ use crate::job::amendment::Amendment;
 use crate::job::hash::{Hasher, Sha256};
 use crate::job::names::FileName;
 use crate::job::when::When;
-use crate::opening::{Air, NamingError, Opening, Understood};
-use crate::units::{AbsolutePressure, GaugePressure, Length, Percent, Temperature, UnitSystem};
+use crate::opening::{Air, EscapePath, NamingError, Opening, Understood};
+use crate::units::{
+    AbsolutePressure, GaugePressure, Length, Percent, PressureDifference, Temperature, TypedReading, UnitSystem,
+};
 
 /// One engine on one day.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -54,10 +56,14 @@ pub struct JobRecord {
     pub limits: Option<MakerLimits>,
     /// The microphone chosen.
     pub microphone: Option<Microphone>,
+    /// How well the tester's gauges agree, and their class.
+    pub gauges: Option<Gauges>,
     /// What the rig alone loses.
     pub rig: Option<RigReading>,
     /// Gauge readings in the order in which they were taken.
     pub gauge: Vec<GaugeReading>,
+    /// What was found when cylinders were opened, in the order in which it was written down.
+    pub found: Vec<Found>,
     /// Steps left out on purpose.
     pub skipped: Vec<SkippedStep>,
     /// Clips in the order in which they came in.
@@ -73,6 +79,20 @@ impl JobRecord {
     #[must_use]
     pub fn latest_gauge(&self, cylinder: u32) -> Option<&GaugeReading> {
         self.gauge.iter().rev().find(|reading| reading.cylinder == cylinder)
+    }
+
+    /// All readings of a cylinder, in the order in which they were taken: the last counts.
+    #[must_use]
+    pub fn gauge_readings(&self, cylinder: u32) -> Vec<&GaugeReading> {
+        self.gauge.iter().filter(|reading| reading.cylinder == cylinder).collect()
+    }
+
+    /// The paths found leaking in a cylinder when it was opened; `None` where nobody wrote down that it was opened.
+    #[must_use]
+    pub fn found_in(&self, cylinder: u32) -> Option<Vec<EscapePath>> {
+        let paths: Vec<EscapePath> =
+            self.found.iter().filter(|found| found.cylinder == cylinder).map(|found| found.path).collect();
+        (!paths.is_empty()).then_some(paths)
     }
 
     /// When the test was done: at its first reading or recording; else when the job was started.
@@ -99,7 +119,10 @@ impl JobRecord {
     #[must_use]
     pub fn conditions(&self) -> Conditions {
         let standard = Conditions::default();
+        let gauges = self.gauges.clone().unwrap_or_default();
         Conditions {
+            held_offset: gauges.offset(),
+            gauge_class: gauges.class(),
             ambient: self.ambient_kpa.map_or(standard.ambient, AbsolutePressure::from_kpa),
             air: self.air_temperature_c.map_or(standard.air, Temperature::from_celsius),
             restrictor: self.restrictor_mm.map(Length::from_mm),
@@ -157,7 +180,8 @@ fn line_of(clip: &ClipRecord) -> String {
     let Subject { cylinder, opening, air } = &clip.subject;
     let whose = cylinder.map_or_else(|| "-".to_owned(), |cylinder| cylinder.to_string());
     let far = clip.far_channel.map_or_else(|| "-".to_owned(), |channel| channel.to_string());
-    format!("{} {whose} {opening} {} {} {far}\n", clip.sha256, air.name(), clip.channel)
+    let only = if clip.one_channel { " alone" } else { "" };
+    format!("{} {whose} {opening} {} {} {far}{only}\n", clip.sha256, air.name(), clip.channel)
 }
 
 /// Whether the engine was warm. Cold readings are worse and less certain.
@@ -178,6 +202,8 @@ pub struct MakerLimits {
     pub spread_percent: Option<f64>,
     /// The highest test pressure, gauge, kPa.
     pub test_pressure_kpa: Option<f64>,
+    /// Diameter of the restrictor that the maker's limit is meant for, mm.
+    pub restrictor_mm: Option<f64>,
     /// Where that stands: manual and page.
     pub source: Option<String>,
 }
@@ -193,13 +219,41 @@ pub struct Microphone {
     pub far_channel: Option<u32>,
 }
 
-/// What the rig alone loses, hose blanked off. Gauge pressures.
+/// The tester's two gauges: what they show with the cylinder's valve shut, where both should show the same, and how
+/// accurate their maker says they are. Gauge pressures.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Gauges {
+    /// Before the restrictor, the cylinder's valve shut, kPa.
+    pub shut_supply_kpa: Option<f64>,
+    /// After it at the same moment, kPa.
+    pub shut_held_kpa: Option<f64>,
+    /// Accuracy class: the greatest error in percent of the range (EN 837-1).
+    pub class_percent: Option<f64>,
+    /// The range: full scale, kPa.
+    pub range_kpa: Option<f64>,
+    /// When they were read.
+    pub when: Option<When>,
+}
+
+impl Gauges {
+    /// What the gauge after the restrictor shows too much, where nothing flows.
+    #[must_use]
+    pub fn offset(&self) -> Option<PressureDifference> {
+        Some(PressureDifference::from_kpa(self.shut_held_kpa? - self.shut_supply_kpa?))
+    }
+
+    /// The greatest error of each gauge by its class.
+    #[must_use]
+    pub fn class(&self) -> Option<PressureDifference> {
+        Some(PressureDifference::from_kpa(self.class_percent? / 100.0 * self.range_kpa?))
+    }
+}
+
+/// What the rig alone loses, hose blanked off.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RigReading {
-    /// Before the restrictor, kPa.
-    pub supply_kpa: f64,
-    /// After it, kPa.
-    pub held_kpa: f64,
+    /// What the gauges showed.
+    pub value: GaugeValue,
     /// When it was read.
     pub when: Option<When>,
 }
@@ -208,7 +262,7 @@ impl RigReading {
     /// The reading as the gauge's arithmetic takes it.
     #[must_use]
     pub fn reading(&self) -> Reading {
-        GaugeValue::Pressures { supply_kpa: self.supply_kpa, held_kpa: self.held_kpa }.reading()
+        self.value.reading()
     }
 }
 
@@ -226,6 +280,8 @@ pub enum GaugeValue {
     Loss {
         /// Share of the supply that the cylinder does not hold.
         percent: f64,
+        /// The supply, where it was read too, kPa.
+        supply_kpa: Option<f64>,
     },
 }
 
@@ -243,7 +299,38 @@ impl GaugeValue {
                 supply: GaugePressure::from_kpa(supply_kpa),
                 held: GaugePressure::from_kpa(held_kpa),
             },
-            Self::Loss { percent } => Reading::Share { loss: Percent(percent), supply: None },
+            Self::Loss { percent, supply_kpa } => {
+                Reading::Share { loss: Percent(percent), supply: supply_kpa.map(GaugePressure::from_kpa) }
+            }
+        }
+    }
+
+    /// A reading as typed.
+    ///
+    /// ```
+    /// use hissward::job::GaugeValue;
+    /// let value = GaugeValue::of("60/80 kPa".parse()?);
+    /// assert_eq!(value, GaugeValue::Pressures { supply_kpa: 80.0, held_kpa: 60.0 });
+    /// # Ok::<(), hissward::units::TypedReadingError>(())
+    /// ```
+    #[must_use]
+    pub fn of(typed: TypedReading) -> Self {
+        match typed {
+            TypedReading::Pressures { supply, held } => {
+                Self::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
+            }
+            TypedReading::Loss { loss, supply } => {
+                Self::Loss { percent: loss.0, supply_kpa: supply.map(GaugePressure::as_kpa) }
+            }
+        }
+    }
+
+    /// The supply, where it is known, kPa.
+    #[must_use]
+    pub fn supply_kpa(self) -> Option<f64> {
+        match self {
+            Self::Pressures { supply_kpa, .. } => Some(supply_kpa),
+            Self::Loss { supply_kpa, .. } => supply_kpa,
         }
     }
 }
@@ -258,6 +345,19 @@ pub struct GaugeReading {
     /// Read with the engine cold.
     pub cold: bool,
     /// When it was read.
+    pub when: Option<When>,
+}
+
+/// What was found when a cylinder was opened. One with several faults has several entries.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Found {
+    /// The cylinder, counted from 1.
+    pub cylinder: u32,
+    /// Where the air got away.
+    pub path: EscapePath,
+    /// What was seen there, in the words of who saw it.
+    pub note: Option<String>,
+    /// When that was written down.
     pub when: Option<When>,
 }
 
@@ -323,8 +423,14 @@ pub struct ClipRecord {
     pub channel: u32,
     /// The channel of a second microphone a step away, counted from 1.
     pub far_channel: Option<u32>,
-    /// The microphone.
+    /// Somebody chose the one channel: others in the file are not asked.
+    pub one_channel: bool,
+    /// The microphone, or the recorder as the file names it.
     pub device: Option<String>,
+    /// The program that recorded it, and its settings, as the file names them.
+    pub application: Option<String>,
+    /// The coding it came in, where that throws sound away.
+    pub coding: Option<String>,
     /// Processing of the sound that the phone did not switch off: `echo`, `noise`, `gain`, or `unknown`, with spaces between.
     pub processing: Option<String>,
     /// Hash of the file.

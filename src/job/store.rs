@@ -7,9 +7,8 @@ use std::path::{Path, PathBuf};
 
 use toml_edit::DocumentMut;
 
-use crate::gauge::assess;
 use crate::job::amendment::{rig_amendment, set_clip};
-use crate::job::checks::check;
+use crate::job::checks::{check, check_supply};
 use crate::job::error::{Doing, Fault, JobError, KeyPath};
 use crate::job::folder::{check_empty, made_folder, not_a_folder, text_of};
 use crate::job::hash::{VerifiedFile, verdict_of};
@@ -17,7 +16,7 @@ use crate::job::lock::WriterLock;
 use crate::job::merge::merge;
 use crate::job::names::FileName;
 use crate::job::reading::{Understood, read};
-use crate::job::record::{ClipRecord, GaugeReading, JobRecord, RigReading, SkippedStep};
+use crate::job::record::{ClipRecord, Found, GaugeReading, Gauges, JobRecord, RigReading, SkippedStep};
 use crate::job::replace::{clear_unfinished, replace_file};
 use crate::job::when::When;
 use crate::job::writing::layout_of;
@@ -281,31 +280,62 @@ impl JobWriter {
     /// Keeps what the rig alone loses, in place of an earlier reading; that one stands among the amendments.
     ///
     /// # Errors
-    /// [`JobError`] where the pressures cannot be, or the rig would lose more than a cylinder that was read through it.
+    /// [`JobError`] where the values cannot be or the supply is above the job's test pressure: nothing is kept then.
     pub fn set_rig(&mut self, reading: RigReading) -> Result<(), JobError> {
         self.change(|record| {
+            check_supply(record, reading.value.supply_kpa(), &KeyPath::default().key("rig"))?;
             record.amended.extend(rig_amendment(record.rig.as_ref(), &reading));
             record.rig = Some(reading);
-            check(record)?;
-            for cylinder in 1..=record.cylinders {
-                if let Some(at) = record.gauge.iter().rposition(|reading| reading.cylinder == cylinder) {
-                    check_against_rig(record, at, KeyPath::default().key("rig"))?;
-                }
-            }
             Ok(())
         })
     }
 
-    /// Adds a gauge reading; the last one of a cylinder counts.
+    /// Writes down what was found when a cylinder was opened: the same path again takes the place of what was said of it.
     ///
     /// # Errors
-    /// [`JobError`] where the cylinder or the values cannot be, or the cylinder would lose less than the rig alone.
-    pub fn add_gauge_reading(&mut self, reading: GaugeReading) -> Result<(), JobError> {
+    /// [`JobError`] where the cylinder cannot be, or the record cannot be written.
+    pub fn add_found(&mut self, found: Found) -> Result<(), JobError> {
         self.change(|record| {
-            record.gauge.push(reading);
+            record.found.retain(|other| (other.cylinder, other.path) != (found.cylinder, found.path));
+            record.found.push(found);
             check(record)?;
-            let last = record.gauge.len() - 1;
-            check_against_rig(record, last, KeyPath::default().key("gauge").index(last))
+            Ok(())
+        })
+    }
+
+    /// Keeps how well the two gauges agree, and their class.
+    ///
+    /// # Errors
+    /// [`JobError`] where the values cannot be or the supply is above the job's test pressure: nothing is kept then.
+    pub fn set_gauges(&mut self, gauges: Gauges) -> Result<(), JobError> {
+        self.change(|record| {
+            check_supply(record, gauges.shut_supply_kpa, &KeyPath::default().key("gauges"))?;
+            record.gauges = Some(gauges);
+            Ok(())
+        })
+    }
+
+    /// Adds a gauge reading; the last one of a cylinder counts, earlier ones stay.
+    ///
+    /// # Errors
+    /// [`JobError`] where the cylinder or the values cannot be or the supply is above the job's test pressure: nothing
+    /// is kept then. A reading that does not go with the rig's is kept; its assessment says so.
+    pub fn add_gauge_reading(&mut self, reading: GaugeReading) -> Result<(), JobError> {
+        self.add_gauge_readings(vec![reading])
+    }
+
+    /// Adds several readings at once, all or none.
+    ///
+    /// # Errors
+    /// As [`JobWriter::add_gauge_reading`].
+    pub fn add_gauge_readings(&mut self, readings: Vec<GaugeReading>) -> Result<(), JobError> {
+        self.change(|record| {
+            for reading in readings {
+                let path = KeyPath::default().key("gauge").index(record.gauge.len());
+                check_supply(record, reading.value.supply_kpa(), &path)?;
+                record.gauge.push(reading);
+            }
+            Ok(())
         })
     }
 
@@ -352,16 +382,6 @@ impl JobWriter {
 
 pub(crate) fn no_such_clip(file: &FileName) -> JobError {
     Fault::new(KeyPath::default().key("clip"), format!("'{file}' is not listed in job.toml")).into()
-}
-
-/// A cylinder is read through the rig, so it cannot lose less than the rig alone, beyond the doubt of the gauges.
-fn check_against_rig(record: &JobRecord, at: usize, told_at: KeyPath) -> Result<(), JobError> {
-    let Some(rig) = &record.rig else { return Ok(()) };
-    let reading = &record.gauge[at];
-    match assess(&reading.value.reading(), Some(&rig.reading()), &record.conditions()) {
-        Ok(_) => Ok(()),
-        Err(error) => Err(Fault::new(told_at, format!("cylinder {}: {error}", reading.cylinder)).into()),
-    }
 }
 
 /// Writes the record into the document and the document to disk; gives back the record as it will be read.

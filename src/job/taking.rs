@@ -62,6 +62,21 @@ pub struct ImportPlan {
     pub channel: u32,
     /// The channel of a second microphone a step away.
     pub far_channel: Option<u32>,
+    /// Somebody chose the one channel: others in the file are not asked.
+    pub one_channel: bool,
+    /// What the file says of the recorder that made it.
+    pub made_with: MadeWith,
+}
+
+/// What a file says of the recorder that made it.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct MadeWith {
+    /// Maker and model.
+    pub device: Option<String>,
+    /// The program, and its settings.
+    pub application: Option<String>,
+    /// The coding, where that throws sound away.
+    pub coding: Option<String>,
 }
 
 /// A reserved place for a clip.
@@ -224,7 +239,7 @@ impl JobWriter {
                     since: plan.when.clone(),
                     channel: plan.channel,
                     far_channel: plan.far_channel,
-                    device: None,
+                    device: plan.made_with.device.clone(),
                     processing: None,
                 };
                 record.pending.push(pending.clone());
@@ -286,7 +301,12 @@ fn finished_import(
     }
     put_under_name(&slot.path, &slot.file)?;
     let import = Import { when: plan.when.clone(), name: outside_name(&plan.source), original };
-    Ok(clip_of(pending, measured, sha256, Some(import)))
+    Ok(ClipRecord {
+        one_channel: plan.one_channel,
+        application: plan.made_with.application.clone(),
+        coding: plan.made_with.coding.clone(),
+        ..clip_of(pending, measured, sha256, Some(import))
+    })
 }
 
 fn clip_of(pending: &PendingClip, measured: &Measured, sha256: Sha256, import: Option<Import>) -> ClipRecord {
@@ -302,7 +322,10 @@ fn clip_of(pending: &PendingClip, measured: &Measured, sha256: Sha256, import: O
         channels: measured.channels,
         channel: pending.channel,
         far_channel: pending.far_channel,
+        one_channel: false,
         device: pending.device.clone(),
+        application: None,
+        coding: None,
         processing: pending.processing.clone(),
         sha256,
         cut_short: measured.cut_short,

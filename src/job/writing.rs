@@ -7,8 +7,8 @@ use crate::job::amendment::Amendment;
 use crate::job::merge::{Field, Layout};
 use crate::job::reading::{CYCLES, KINDS, STEPS, TEMPERATURES};
 use crate::job::record::{
-    ClipRecord, GaugeReading, GaugeValue, JobRecord, MakerLimits, Microphone, PendingClip, RigReading, SkippedStep,
-    Subject,
+    ClipRecord, Found, GaugeReading, GaugeValue, Gauges, JobRecord, MakerLimits, Microphone, PendingClip, RigReading,
+    SkippedStep, Subject,
 };
 use crate::job::store::FORMAT;
 use crate::job::when::When;
@@ -39,8 +39,10 @@ pub(crate) fn layout_of(job: &JobRecord) -> Layout {
         ("cautions_confirmed", when(job.cautions_confirmed.as_ref())),
         ("limits", Field::Table(job.limits.as_ref().map(limits))),
         ("microphone", Field::Table(job.microphone.as_ref().map(microphone))),
+        ("gauges", Field::Table(job.gauges.as_ref().map(gauges))),
         ("rig", Field::Table(job.rig.as_ref().map(rig))),
         ("gauge", Field::Tables(job.gauge.iter().map(gauge).collect())),
+        ("found", Field::Tables(job.found.iter().map(found).collect())),
         ("skipped", Field::Tables(job.skipped.iter().map(skipped).collect())),
         ("clip", Field::Tables(job.clips.iter().map(clip).collect())),
         ("amended", Field::Tables(job.amended.iter().map(amended).collect())),
@@ -106,6 +108,7 @@ fn limits(limits: &MakerLimits) -> Layout {
         ("loss_percent", number(limits.loss_percent)),
         ("spread_percent", number(limits.spread_percent)),
         ("test_pressure_kpa", number(limits.test_pressure_kpa)),
+        ("restrictor_mm", number(limits.restrictor_mm)),
         ("source", text(limits.source.as_ref())),
     ])
 }
@@ -118,26 +121,44 @@ fn microphone(microphone: &Microphone) -> Layout {
     ])
 }
 
-fn rig(rig: &RigReading) -> Layout {
+fn gauges(gauges: &Gauges) -> Layout {
     Layout(vec![
-        ("supply_kpa", number(Some(rig.supply_kpa))),
-        ("held_kpa", number(Some(rig.held_kpa))),
-        ("when", when(rig.when.as_ref())),
+        ("shut_supply_kpa", number(gauges.shut_supply_kpa)),
+        ("shut_held_kpa", number(gauges.shut_held_kpa)),
+        ("class_percent", number(gauges.class_percent)),
+        ("range_kpa", number(gauges.range_kpa)),
+        ("when", when(gauges.when.as_ref())),
     ])
 }
 
-fn gauge(reading: &GaugeReading) -> Layout {
-    let (supply, held, loss) = match reading.value {
-        GaugeValue::Pressures { supply_kpa, held_kpa } => (Some(supply_kpa), Some(held_kpa), None),
-        GaugeValue::Loss { percent } => (None, None, Some(percent)),
+/// What a gauge showed, under the keys of rig and cylinder alike.
+fn shown_by(value: GaugeValue) -> [(&'static str, Field); 3] {
+    let (held, loss) = match value {
+        GaugeValue::Pressures { held_kpa, .. } => (Some(held_kpa), None),
+        GaugeValue::Loss { percent, .. } => (None, Some(percent)),
     };
+    [("supply_kpa", number(value.supply_kpa())), ("held_kpa", number(held)), ("loss_percent", number(loss))]
+}
+
+fn rig(rig: &RigReading) -> Layout {
+    let mut keys = Vec::from(shown_by(rig.value));
+    keys.push(("when", when(rig.when.as_ref())));
+    Layout(keys)
+}
+
+fn gauge(reading: &GaugeReading) -> Layout {
+    let mut keys = vec![("cylinder", whole(Some(reading.cylinder)))];
+    keys.extend(shown_by(reading.value));
+    keys.extend([("cold", flag(reading.cold)), ("when", when(reading.when.as_ref()))]);
+    Layout(keys)
+}
+
+fn found(found: &Found) -> Layout {
     Layout(vec![
-        ("cylinder", whole(Some(reading.cylinder))),
-        ("supply_kpa", number(supply)),
-        ("held_kpa", number(held)),
-        ("loss_percent", number(loss)),
-        ("cold", flag(reading.cold)),
-        ("when", when(reading.when.as_ref())),
+        ("cylinder", whole(Some(found.cylinder))),
+        ("path", shown(Some(found.path.name()))),
+        ("note", text(found.note.as_ref())),
+        ("when", when(found.when.as_ref())),
     ])
 }
 
@@ -184,7 +205,10 @@ fn clip(clip: &ClipRecord) -> Layout {
         ("channels", whole(Some(clip.channels))),
         ("channel", count_unless(1, clip.channel)),
         ("far_channel", whole(clip.far_channel)),
+        ("one_channel", flag(clip.one_channel)),
         ("device", text(clip.device.as_ref())),
+        ("application", text(clip.application.as_ref())),
+        ("coding", text(clip.coding.as_ref())),
         ("processing", text(clip.processing.as_ref())),
         ("sha256", shown(Some(clip.sha256))),
         ("cut_short", flag(clip.cut_short)),

@@ -6,10 +6,12 @@
 mod filter;
 mod hiss_meter;
 mod settling;
+mod steadiness;
 mod taps;
 mod trail;
 
 pub use hiss_meter::{HissMeter, OCTAVES, Reading, STEP};
 pub use settling::{Settling, Standing};
+pub use steadiness::{RecorderFault, STEADY_NOISE, Steadiness};
 pub use taps::DoubleTap;
 pub use trail::Trail;

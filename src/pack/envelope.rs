@@ -159,6 +159,46 @@ pub(super) fn follow(file: &mut File) -> io::Result<(Vec<Found>, Option<u64>)> {
     }
 }
 
+/// The files of an envelope as its directory at the end tells them, where that is one that [`write`] writes: what shows
+/// that a file was a pack though its beginning cannot be followed.
+pub(super) fn by_directory(file: &mut File) -> io::Result<Option<Vec<Found>>> {
+    let length = file.metadata()?.len();
+    let mut foot = [0; END_BYTES];
+    let Some(foot_at) = length.checked_sub(END_BYTES as u64) else { return Ok(None) };
+    file.seek(SeekFrom::Start(foot_at))?;
+    file.read_exact(&mut foot)?;
+    let word = |bytes: &[u8], place: usize| {
+        u32::from_le_bytes([bytes[place], bytes[place + 1], bytes[place + 2], bytes[place + 3]])
+    };
+    let count = usize::from(u16::from_le_bytes([foot[10], foot[11]]));
+    let (size, begin) = (u64::from(word(&foot, 12)), u64::from(word(&foot, 16)));
+    if word(&foot, 0) != END || begin + size != foot_at || count * CENTRAL_BYTES > size as usize {
+        return Ok(None);
+    }
+    file.seek(SeekFrom::Start(begin))?;
+    let mut directory = vec![0; size as usize];
+    file.read_exact(&mut directory)?;
+    let mut found = Vec::with_capacity(count);
+    let mut rest = &directory[..];
+    while let Some((header, behind)) = rest.split_at_checked(CENTRAL_BYTES) {
+        let name_bytes = usize::from(u16::from_le_bytes([header[28], header[29]]));
+        let Some((name, behind)) = behind.split_at_checked(name_bytes) else { return Ok(None) };
+        let entry = Entry {
+            name: String::from_utf8_lossy(name).into_owned(),
+            bytes: u64::from(word(header, 24)),
+            crc32: word(header, 16),
+        };
+        let local_at = u64::from(word(header, 42));
+        let offset = local_at + (LOCAL_BYTES + name_bytes) as u64;
+        if [header, name].concat() != central(&entry, local_at) || offset + entry.bytes > begin {
+            return Ok(None);
+        }
+        found.push(Found { name: name.to_vec(), offset, bytes: entry.bytes });
+        rest = behind;
+    }
+    Ok((rest.is_empty() && found.len() == count && count > 0).then_some(found))
+}
+
 /// Fills the block, or says that the file ends before.
 fn filled(file: &mut File, block: &mut [u8]) -> io::Result<bool> {
     match file.read_exact(block) {

@@ -40,8 +40,8 @@ pub enum PackError {
         /// What is wrong and what to do.
         what: String,
     },
-    /// It grew or changed while it was packed.
-    #[error("{}: it changed while it was packed: let the other program finish, and pack again", path.display())]
+    /// It grew, changed or went while it was packed.
+    #[error("{}: it changed or went while it was packed: let the other program finish, and pack again", path.display())]
     Changed {
         /// The file.
         path: PathBuf,

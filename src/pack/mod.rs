@@ -29,4 +29,4 @@ pub use name::{EntryName, EntryNameError};
 pub use packing::{Packed, pack};
 pub use signing::{PUBLIC_KEY_FILE, PublicKey, SIGNATURE_FILE, SigningKey};
 pub use unpacking::unpack;
-pub use verifying::{Difference, Signature, Verified, verify_folder, verify_pack};
+pub use verifying::{Difference, Signature, Verified, verify_against, verify_folder, verify_pack};

@@ -12,7 +12,7 @@ use super::manifest::{MANIFEST_FILE, Manifest};
 use super::name::EntryName;
 use super::signing::{PUBLIC_KEY_FILE, SIGNATURE_FILE, SigningKey};
 use super::verifying::{Verified, verify_pack};
-use crate::job::{CLIPS_FOLDER, JOB_FILE, Job, RESULTS_FOLDER, Verdict, When};
+use crate::job::{CLIPS_FOLDER, JOB_FILE, Job, RESULTS_FOLDER, UNFINISHED, Verdict, When};
 
 /// What became of a pack.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -120,7 +120,8 @@ fn files(job: &Job) -> Result<BTreeMap<EntryName, Source>, PackError> {
         for file in listing {
             let file = file.doing("listing", &path)?;
             let name = file.file_name().to_string_lossy().into_owned();
-            if name.starts_with('.') {
+            // What is being recorded or taken in, or was when a program was killed, is no part of the job yet.
+            if name.starts_with('.') || (folder == CLIPS_FOLDER && name.ends_with(UNFINISHED)) {
                 continue;
             }
             let path = file.path();
@@ -143,7 +144,13 @@ fn measure(sources: &BTreeMap<EntryName, Source>) -> Result<BTreeMap<EntryName, 
 fn send(source: &Source, out: &mut dyn Write) -> Result<Measured, PackError> {
     match source {
         Source::File(path) => {
-            let mut file = File::open(path).doing("reading", path)?;
+            let mut file = match File::open(path) {
+                // It was there a moment ago.
+                Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                    return Err(PackError::Changed { path: path.clone() });
+                }
+                other => other.doing("reading", path)?,
+            };
             copy(&mut file, out).doing("packing", path)
         }
         Source::Text(text) => copy(&mut text.as_bytes(), out).doing("packing", MANIFEST_FILE),

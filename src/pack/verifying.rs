@@ -11,7 +11,7 @@ use super::error::{Doing, PackError};
 use super::manifest::{MANIFEST_FILE, Manifest};
 use super::name::EntryName;
 use super::signing::{PUBLIC_KEY_FILE, PublicKey, SIGNATURE_FILE};
-use crate::job::{CLIPS_FOLDER, Job, RESULTS_FOLDER, Sha256, Verdict};
+use crate::job::{CLIPS_FOLDER, Job, RESULTS_FOLDER, Sha256, UNFINISHED, Verdict};
 
 /// The longest manifest or signature that is read, bytes.
 const LONGEST_TEXT: u64 = 32 * 1024 * 1024;
@@ -83,7 +83,11 @@ impl Verified {
 /// [`PackError`] where the file cannot be read or is no pack.
 pub fn verify_pack(path: &Path, key: Option<&PublicKey>) -> Result<Verified, PackError> {
     let mut file = File::open(path).doing("opening the pack", path)?;
-    let (found, broken_at) = envelope::follow(&mut file).doing("reading the pack", path)?;
+    let (mut found, broken_at) = envelope::follow(&mut file).doing("reading the pack", path)?;
+    if found.is_empty() {
+        // Altered in its first bytes: the directory at its end still shows what it was.
+        found = envelope::by_directory(&mut file).doing("reading the pack", path)?.unwrap_or_default();
+    }
     if found.is_empty() {
         let what = "is no pack that this program made: where another program made it, unpack it and verify the folder";
         return Err(PackError::NoPack { path: path.to_owned(), what: what.to_owned() });
@@ -130,7 +134,7 @@ pub fn verify_folder(folder: &Path, key: Option<&PublicKey>) -> Result<Verified,
     } else {
         Verified { files: 0, manifest: None, differences: Vec::new(), signature: Signature::None }
     };
-    let mut of_record = Vec::new();
+    let mut of_record = unlisted(&job)?;
     for clip in job.verify_clips() {
         let name = format!("{CLIPS_FOLDER}/{}", clip.file);
         if verified.manifest.is_none() {
@@ -148,6 +152,67 @@ pub fn verify_folder(folder: &Path, key: Option<&PublicKey>) -> Result<Verified,
     of_record.retain(|difference| !verified.differences.contains(difference));
     verified.differences.extend(of_record);
     Ok(verified)
+}
+
+/// Files in `clips/` that `job.toml` does not list. What is being recorded or taken in is listed as pending.
+fn unlisted(job: &Job) -> Result<Vec<Difference>, PackError> {
+    let record = job.record();
+    let clips = record.clips.iter().flat_map(|clip| {
+        let original = clip.import.as_ref().and_then(|import| import.original.as_ref());
+        [Some(&clip.file), original.map(|original| &original.file)]
+    });
+    let pending = record.pending.iter().flat_map(|pending| [Some(&pending.file), pending.original_file.as_ref()]);
+    let listed: BTreeSet<&str> = clips.chain(pending).flatten().map(|file| file.as_str()).collect();
+    let folder = job.folder().join(CLIPS_FOLDER);
+    let mut added = BTreeSet::new();
+    for name in names_in(&folder)? {
+        let own = name.starts_with('.') || name.ends_with(UNFINISHED);
+        if !own && !listed.contains(name.as_str()) {
+            added.insert(name);
+        }
+    }
+    Ok(added.into_iter().map(|name| Difference::Added(format!("{CLIPS_FOLDER}/{}", name.escape_debug()))).collect())
+}
+
+fn names_in(folder: &Path) -> Result<Vec<String>, PackError> {
+    let listing = match fs::read_dir(folder) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        other => other.doing("listing", folder)?,
+    };
+    let name = |file: io::Result<fs::DirEntry>| Ok(file.doing("listing", folder)?.file_name().to_string_lossy().into());
+    listing.map(name).collect()
+}
+
+/// Holds a job's folder against a pack that was made of it earlier: what was altered, taken out or added since.
+///
+/// # Errors
+/// [`PackError`] where the folder is no job, the pack cannot be read or is itself not intact.
+pub fn verify_against(folder: &Path, pack: &Path, key: Option<&PublicKey>) -> Result<Verified, PackError> {
+    Job::open(folder)?;
+    let packed = verify_pack(pack, key)?;
+    let Some(mut known) = packed.manifest.clone().filter(|_| packed.intact()) else {
+        let what = "is itself not intact: 'hissward verify' with it alone names what; take another pack of the job";
+        return Err(PackError::Unfit { path: pack.to_owned(), what: what.to_owned() });
+    };
+    let (mut files, unfit) = files_of(folder)?;
+    // A pack's own files stand in a folder only where it was unpacked.
+    let own = |name: &EntryName| [MANIFEST_FILE, SIGNATURE_FILE, PUBLIC_KEY_FILE].contains(&name.as_str());
+    files.retain(|name, _| !own(name) && !name.as_str().ends_with(UNFINISHED));
+    known.files.retain(|name, _| !own(name));
+    let mut differences = between(&known, &files);
+    differences.extend(unfit);
+    Ok(Verified { files: files.len(), manifest: Some(known), differences, signature: packed.signature })
+}
+
+/// Where files are not as a manifest says.
+fn between(known: &Manifest, files: &BTreeMap<EntryName, Sha256>) -> Vec<Difference> {
+    let gone = known.files.iter().filter_map(|(name, hash)| match files.get(name) {
+        None => Some(Difference::Missing(name.to_string())),
+        Some(found) if found != hash => Some(Difference::Altered(name.to_string())),
+        Some(_) => None,
+    });
+    let added = files.keys().filter(|name| !known.files.contains_key(*name));
+    gone.chain(added.map(|name| Difference::Added(name.to_string()))).collect()
 }
 
 /// Files with their hashes against the texts of manifest, signature and public key.
@@ -168,18 +233,7 @@ fn held(mut files: BTreeMap<EntryName, Sha256>, texts: [Option<String>; 3], key:
         }
         Some(Ok(known)) => Some(known.clone()),
     };
-    if let Some(known) = &known {
-        for (name, hash) in &known.files {
-            match files.get(name) {
-                None => differences.push(Difference::Missing(name.to_string())),
-                Some(found) if found != hash => differences.push(Difference::Altered(name.to_string())),
-                Some(_) => {}
-            }
-        }
-        let listed: BTreeSet<&EntryName> = known.files.keys().collect();
-        let added = files.keys().filter(|name| !listed.contains(name));
-        differences.extend(added.map(|name| Difference::Added(name.to_string())));
-    }
+    differences.extend(known.iter().flat_map(|known| between(known, &files)));
     let proof = proof(manifest.as_deref(), signature.as_deref(), public.as_deref(), key);
     let signature = proof.unwrap_or_else(|what| {
         differences.push(Difference::Signature(what));

@@ -77,8 +77,9 @@ pub fn visit(job: &Job, name: &str) -> Result<Visit, VisitError> {
         let gauge = reading.map(|reading| cylinder_reading(record, reading)).transpose();
         let gauge = gauge.map_err(|error| VisitError::Readings { folder: job.folder().to_owned(), error })?;
         let heard = kept.iter().find(|(whose, _)| *whose == Some(cylinder)).map(|(_, heard)| heard.clone());
-        if gauge.is_some() || heard.is_some() {
-            rows.push(CylinderVisit { cylinder, cold: is_cold(record, reading), gauge, heard });
+        let found = record.found_in(cylinder);
+        if gauge.is_some() || heard.is_some() || found.is_some() {
+            rows.push(CylinderVisit { cylinder, cold: is_cold(record, reading), gauge, heard, found });
         }
     }
     Ok(Visit {
@@ -86,6 +87,8 @@ pub fn visit(job: &Job, name: &str) -> Result<Visit, VisitError> {
         engine: record.engine.clone(),
         cylinders: record.cylinders,
         moment: record.tested().map(moment),
+        shop: record.shop.clone(),
+        revision: 1,
         restrictor: record.restrictor_mm.map(Length::from_mm),
         calls,
         rows,

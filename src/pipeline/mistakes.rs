@@ -1,8 +1,9 @@
 //! Likely mistakes in a job's recordings, each with the one command that puts it right.
 
 use crate::hiss::{BANDS, ClipSound, FIRST_LEVEL_BAND};
-use crate::job::{ClipRecord, FileName, Job, JobRecord};
+use crate::job::{ClipChange, ClipRecord, Counts, FileName, Job, JobError, JobRecord, JobWriter, When};
 use crate::opening::Air;
+use crate::words::Words;
 
 use super::ranking::listen_to_clip;
 
@@ -93,6 +94,24 @@ impl Mistake {
     }
 }
 
+/// Does what [`Mistake::remedy`] says: swaps the clips, or leaves out those that are wrong, for the reason that
+/// `mistake-*.reason` gives.
+///
+/// # Errors
+/// [`JobError`] where the job cannot be changed.
+pub fn put_right(job: &mut JobWriter, mistake: &Mistake, words: &Words, when: &When) -> Result<(), JobError> {
+    if let Mistake::Swapped { off, on } = mistake {
+        return job.swap_clips(off, on, when);
+    }
+    let reason = words.say(&format!("{}.reason", mistake.code()), &[]);
+    let files: Vec<FileName> = match mistake {
+        Mistake::SameRecording { twin, .. } => vec![twin.clone()],
+        other => other.clips().into_iter().cloned().collect(),
+    };
+    let change = ClipChange { counts: Some(Counts::LeftOut(reason)), ..ClipChange::default() };
+    job.amend_clips(&files, &change, when)
+}
+
 /// Looks for likely mistakes among the clips of a job that count. A clip that cannot be read is left to the ranking to
 /// tell of.
 #[must_use]
@@ -121,8 +140,11 @@ pub fn mistakes_among(record: &JobRecord, heard: &[(&ClipRecord, &ClipSound)]) -
         heard.iter().filter_map(|(clip, sound)| Some((*clip, level_db(sound)?))).collect();
     let mut found = Vec::new();
     for (at, (clip, sound)) in heard.iter().enumerate() {
-        let twin =
-            heard[..at].iter().find(|(other, before)| other.sha256 == clip.sha256 || before.digest() == sound.digest());
+        // One quiet recording may serve several places; one with the air on belongs to one.
+        let is_quiet = |clip: &ClipRecord| clip.subject.air == Air::Off;
+        let twin = heard[..at].iter().find(|(other, before)| {
+            (other.sha256 == clip.sha256 || before.digest() == sound.digest()) && !(is_quiet(clip) && is_quiet(other))
+        });
         if let Some((kept, _)) = twin {
             found.push(Mistake::SameRecording { kept: kept.file.clone(), twin: clip.file.clone() });
         }

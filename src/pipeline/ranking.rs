@@ -1,20 +1,21 @@
 //! Clips from files to a ranking: read by [`crate::audio`], listened to by [`crate::hiss`], weighed by [`crate::ranking`].
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::audio::{self, AudioError, ChannelChoice};
+use crate::audio::{AudioError, ChannelChoice};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
-use crate::hiss::{ClipSound, Listener};
+use crate::hiss::ClipSound;
 use crate::job::{ClipRecord, Job, JobError, JobRecord};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Heard, Ranking, hold_beside, rank};
+use crate::ranking::{Call, Heard, Ranking, hold_beside, rank, rank_by_two_microphones};
 use crate::units::Seconds;
 
 use super::alike::alike;
+use super::hearing::{Listened, Nearer, listen_to, nearer_first};
 use super::moments::drift;
 
 /// A clip shorter than this says nothing.
@@ -62,64 +63,12 @@ pub enum RankError {
     },
 }
 
-/// A clip that has been listened to, and what its file gave to say.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Listened {
-    /// What is kept of it.
-    pub sound: ClipSound,
-    /// What lowers trust in its file.
-    pub caveats: Vec<Caveat>,
-}
-
-/// Reads a recording and listens to it, block by block; of a pair of channels, the near one is tracked by the far one.
-///
-/// # Errors
-/// [`RankError`] where it cannot be read, holds what is no sound, or is shorter than [`SHORTEST`].
-pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankError> {
-    let mut recording = audio::open(path, choice)?;
-    let name = recording.name().to_owned();
-    let mut listener = Listener::new(name.clone(), recording.rate());
-    let pair = matches!(choice, ChannelChoice::Pair { .. });
-    let mut far = pair.then(|| Listener::new(name.clone(), recording.rate()));
-    let mut samples_heard = 0;
-    let (mut at_near, mut at_far) = (Vec::new(), Vec::new());
-    while let Some(block) = recording.next_block()? {
-        samples_heard += block.len();
-        match &mut far {
-            None => listener.push(block),
-            Some(far) => {
-                let part = |samples: &mut Vec<f32>, place: usize| {
-                    samples.clear();
-                    samples.extend(block.iter().skip(place).step_by(2));
-                };
-                part(&mut at_near, 0);
-                part(&mut at_far, 1);
-                listener.push(&at_near);
-                far.push(&at_far);
-            }
-        }
-    }
-    if samples_heard == 0 {
-        return Err(ClipError::Empty { name }.into());
-    }
-    let sound = match far {
-        None => listener.into_sound(),
-        Some(far) => listener.into_sound().tracked_by(&far.into_sound()),
-    };
-    if sound.duration().0 < SHORTEST.0 {
-        return Err(RankError::TooShort { file: name, got: sound.duration(), needed: SHORTEST });
-    }
-    // Worked out here, where clips are worked on side by side.
-    let _floor = sound.floor();
-    Ok(Listened { sound, caveats: recording.caveats() })
-}
-
 /// Reads a clip of a job and listens to it, with the channels that its record names.
 ///
 /// # Errors
 /// As [`listen_to`]; also where the file is gone.
 pub fn listen_to_clip(job: &Job, clip: &ClipRecord) -> Result<Listened, RankError> {
-    listen_to(&job.clip_path(clip)?, channel_of(clip))
+    listen_to(&job.clip_path(clip)?, channel_of(clip, job.record()))
 }
 
 /// One loose clip: where it was recorded (`None` serves all openings), what the air was doing, its file.
@@ -139,6 +88,20 @@ pub struct LooseClip {
 /// [`RankError`] for the first clip that cannot be read.
 pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking, RankError> {
     let listened = clips.par_iter().map(|clip| listen_to(&clip.file, choice)).collect::<Result<Vec<_>, _>>()?;
+    // A clip without an opening serves all: it is quiet, and stands in each group.
+    let mut openings: Vec<&Opening> = Vec::new();
+    openings.extend(clips.iter().filter_map(|clip| clip.opening.as_ref()));
+    openings.sort_unstable_by(|a, b| a.name().cmp(b.name()));
+    openings.dedup();
+    let group = |of: Option<&Opening>| {
+        let mine = |found: &Opening| of.is_none_or(|of| of == found);
+        openings.iter().enumerate().filter(|(_, found)| mine(found)).map(|(at, _)| at).collect()
+    };
+    let groups: Vec<(Vec<usize>, Air)> = clips.iter().map(|clip| (group(clip.opening.as_ref()), clip.air)).collect();
+    let (nearer, listened) = match nearer_first(&listened.iter().collect::<Vec<_>>(), &groups) {
+        Some((nearer, turned)) => (Some(nearer), turned),
+        None => (None, listened),
+    };
     let placed: Vec<Placed<'_>> = clips
         .iter()
         .zip(&listened)
@@ -150,7 +113,7 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
             extra: Vec::new(),
         })
         .collect();
-    Ok(ranked(None, &placed, &[]))
+    Ok(ranked(None, &placed, &[], nearer))
 }
 
 /// A clip of a job that has been listened to.
@@ -211,6 +174,8 @@ fn cylinders_of<'a>(clips: impl Iterator<Item = &'a ClipRecord>) -> Vec<u32> {
 /// `heard` alone.
 #[must_use]
 pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
+    let turned = nearer_heard_first(heard);
+    let (nearer, heard) = turned.as_ref().map_or((None, heard), |(nearer, turned)| (Some(*nearer), &turned[..]));
     let there = cylinders_of(heard.iter().map(|clip| &clip.record));
     let there: Vec<u32> = there.into_iter().filter(|cylinder| *cylinder <= record.cylinders).collect();
     let of = |cylinder: u32| {
@@ -229,19 +194,48 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
             .collect();
         let others: Vec<(&ClipRecord, &ClipSound)> =
             others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
-        ranked(Some(cylinder), &placed, &others)
+        ranked(Some(cylinder), &placed, &others, nearer)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
     rankings
 }
 
-fn channel_of(clip: &ClipRecord) -> ChannelChoice {
+/// The clips with the nearer of two microphones first; `None` where there is nothing to tell apart.
+fn nearer_heard_first(heard: &[HeardClip]) -> Option<(Nearer, Vec<HeardClip>)> {
+    let mut kinds: Vec<(Option<u32>, &Opening)> = Vec::new();
+    for clip in heard {
+        let kind = (clip.record.subject.cylinder, &clip.record.subject.opening);
+        if !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+    }
+    let place = |clip: &HeardClip| {
+        let subject = &clip.record.subject;
+        let of = |(cylinder, opening): &(Option<u32>, &Opening)| {
+            **opening == subject.opening && (*cylinder == subject.cylinder || subject.cylinder.is_none())
+        };
+        let mine = kinds.iter().enumerate().filter(|(_, kind)| of(kind));
+        (mine.map(|(at, _)| at).collect(), subject.air)
+    };
+    let groups: Vec<(Vec<usize>, Air)> = heard.iter().map(place).collect();
+    let sounds: Vec<&Listened> = heard.iter().map(|clip| &*clip.listened).collect();
+    let (nearer, turned) = nearer_first(&sounds, &groups)?;
+    let with = |(clip, listened): (&HeardClip, Listened)| HeardClip {
+        record: clip.record.clone(),
+        listened: Arc::new(listened),
+    };
+    Some((nearer, heard.iter().zip(turned).map(with).collect()))
+}
+
+/// Which channels of a clip are read: those that somebody chose, else all that tell something.
+fn channel_of(clip: &ClipRecord, record: &JobRecord) -> ChannelChoice {
     let number = |channel: u32| u16::try_from(channel).unwrap_or(1);
     let near = number(clip.channel);
+    let chosen = clip.one_channel || record.microphone.as_ref().is_some_and(|known| known.channel.is_some());
     if let Some(far) = clip.far_channel {
         ChannelChoice::Pair { near, far: number(far) }
-    } else if clip.channels > 1 {
+    } else if clip.channels > 1 && (near != 1 || chosen) {
         ChannelChoice::Number(near)
     } else {
         ChannelChoice::First
@@ -281,7 +275,12 @@ struct Placed<'a> {
 }
 
 /// Puts clips to their openings and ranks them; `others` are the clips of the engine's other cylinders.
-fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &ClipSound)]) -> Ranking {
+fn ranked(
+    cylinder: Option<u32>,
+    clips: &[Placed<'_>],
+    others: &[(&ClipRecord, &ClipSound)],
+    nearer: Option<Nearer>,
+) -> Ranking {
     let mut openings: Vec<&Opening> = Vec::new();
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
         openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
@@ -312,5 +311,21 @@ fn ranked(cylinder: Option<u32>, clips: &[Placed<'_>], others: &[(&ClipRecord, &
             }
         })
         .collect();
-    rank(cylinder, &heard)
+    let mut ranking = match nearer {
+        None => rank(cylinder, &heard),
+        Some(nearer) => {
+            let mut ranking = rank_by_two_microphones(cylinder, &heard);
+            ranking.caveats.push(nearer.caveat());
+            ranking
+        }
+    };
+    // What the phone itself said of its noise suppression counts, whether or not it shows.
+    let suppressed = |clip: &Placed<'_>| {
+        let told = clip.record.and_then(|record| record.processing.as_deref());
+        told.is_some_and(|words| words.split_whitespace().any(|word| word == "noise"))
+    };
+    if ranking.call == Call::NoneHeard && clips.iter().any(suppressed) {
+        ranking.call = Call::CannotTell;
+    }
+    ranking
 }

@@ -5,11 +5,13 @@ use rayon::prelude::*;
 use crate::audio::{self, AudioError, ChannelChoice, FlacError};
 use crate::clip::Clip;
 use crate::finding::{About, Engine, FindingError, Findings};
-use crate::job::{ClipRecord, EngineTemperature, FileName, Job, JobError, JobRecord};
+use crate::job::{Amendment, ClipRecord, EngineTemperature, FileName, Job, JobError, JobRecord};
 use crate::opening::Air;
 use crate::plot::PictureTitle;
 use crate::ranking::Ranking;
-use crate::report::{Circumstances, ClipNote, Letterhead, ReportHead, ReportInput, ReportSounds, loss_in_words};
+use crate::report::{
+    AmendedNote, Circumstances, ClipNote, Letterhead, ReportHead, ReportInput, ReportSounds, loss_in_words,
+};
 use crate::units::{AbsolutePressure, Length, Seconds, UnitSystem};
 use crate::words::Words;
 
@@ -138,7 +140,25 @@ fn circumstances(record: &JobRecord) -> Circumstances {
         cautions_confirmed: record.cautions_confirmed.as_ref().map(|when| when.local_minute()),
         made_with: record.made_with.clone(),
         clips: record.clips.iter().map(note).collect(),
+        amended: record.amended.iter().map(amended).collect(),
     }
+}
+
+fn amended(one: &Amendment) -> AmendedNote {
+    AmendedNote {
+        when: one.when.local_minute(),
+        of: one.of.clone(),
+        key: one.key.clone(),
+        from: one.from.clone(),
+        to: one.to.clone(),
+    }
+}
+
+/// Device, program and coding, as far as they are known.
+fn made_with(clip: &ClipRecord) -> Option<String> {
+    let parts = [&clip.device, &clip.application, &clip.coding];
+    let known: Vec<&str> = parts.into_iter().filter_map(|part| part.as_deref()).collect();
+    (!known.is_empty()).then(|| known.join(", "))
 }
 
 fn note(clip: &ClipRecord) -> ClipNote {
@@ -147,7 +167,7 @@ fn note(clip: &ClipRecord) -> ClipNote {
         recorded: clip.recorded.as_ref().map(|when| when.local_minute()),
         length: Seconds(clip.seconds),
         sample_rate_hz: clip.sample_rate_hz,
-        device: clip.device.clone(),
+        device: made_with(clip),
         sha256: clip.sha256.to_string(),
         left_out: clip.left_out.clone(),
     }

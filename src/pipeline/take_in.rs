@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::audio::{self, AudioError, ChannelChoice, Recording, SampleKind, StreamShape, WavRecorder, WriteError};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
-use crate::job::{ClipRecord, ImportPlan, JobError, JobWriter, Measured, Slot, Subject, When};
+use crate::job::{ClipRecord, ImportPlan, JobError, JobWriter, MadeWith, Measured, Slot, Subject, When};
 
 /// The container that is taken as it is, byte for byte.
 const AS_IT_IS: &str = "WAV";
@@ -20,6 +20,11 @@ pub struct Channels {
 }
 
 impl Channels {
+    /// What of this recording is kept: both of two channels where nobody chose one.
+    fn of(self, recording: &Recording) -> Self {
+        if self == Self::default() && recording.channels() == 2 { Self { near: Some(1), far: Some(2) } } else { self }
+    }
+
     /// What of a file is read.
     #[must_use]
     pub fn choice(self) -> ChannelChoice {
@@ -79,9 +84,18 @@ pub fn take_in(
     let mut plans = Vec::new();
     for file in files {
         // Looked at before anything is reserved: most bad files show here, and the job is not touched.
-        let as_it_is = audio::open(file, channels.choice())?.format().container == AS_IT_IS;
+        let recording = audio::open(file, channels.choice())?;
+        let as_it_is = recording.format().container == AS_IT_IS;
         let (channel, far_channel) =
             if as_it_is { (channels.near.unwrap_or(1), channels.far) } else { (1, channels.far.map(|_| 2)) };
+        let one_channel = as_it_is && recording.channels() > 1 && channels.near == Some(1) && channels.far.is_none();
+        let made_by = recording.made_by().clone();
+        let format = recording.format();
+        let made_with = MadeWith {
+            device: made_by.device,
+            application: made_by.application,
+            coding: format.lossy.then(|| format.coding.clone()),
+        };
         plans.push(ImportPlan {
             source: file.clone(),
             subject: subject.clone(),
@@ -90,12 +104,16 @@ pub fn take_in(
             as_it_is,
             channel: channel.into(),
             far_channel: far_channel.map(u32::from),
+            one_channel,
+            made_with,
         });
     }
     let mut caveats = Vec::new();
     let clips = job.import(&plans, |plan, slot| {
         let recording = audio::open(&plan.source, channels.choice())?;
-        let (measured, found) = read_through(recording, channels, plan, slot, watch)?;
+        let kept = if plan.as_it_is { channels } else { channels.of(&recording) };
+        let recording = if kept == channels { recording } else { audio::open(&plan.source, kept.choice())? };
+        let (measured, found) = read_through(recording, kept, plan, slot, watch)?;
         caveats.push(found);
         Ok::<Measured, TakeInError>(measured)
     })?;

@@ -1,7 +1,7 @@
 //! The verdict on a clip before it counts: one for every way in.
 
 use crate::caveat::{Caveat, Severity};
-use crate::hiss::{ClipSound, clip_caveats, falling_caveat, tone_caveat};
+use crate::hiss::{ClipSound, Processing, clip_caveats, falling_caveat, tone_caveat};
 use crate::job::{ClipRecord, Job, JobError, JobWriter};
 use crate::opening::Air;
 use crate::words::Words;
@@ -36,6 +36,7 @@ impl ClipVerdict {
 pub fn clip_verdict(sound: &ClipSound, air: Option<Air>, told: &[Caveat]) -> ClipVerdict {
     let mut caveats = told.to_vec();
     caveats.extend(clip_caveats(sound));
+    caveats.extend(Processing::of(&[sound]).caveats());
     // A tone that is there without air, too, is the shop's: with the air off it takes nothing away.
     caveats.extend(tone_caveat(sound).filter(|_| air != Some(Air::Off)));
     caveats.extend(falling_caveat(sound).filter(|_| air == Some(Air::On)));
@@ -48,6 +49,8 @@ pub fn clip_verdict(sound: &ClipSound, air: Option<Air>, told: &[Caveat]) -> Cli
 /// # Errors
 /// [`RankError`] where its file cannot be read.
 pub fn verdict_of(job: &Job, clip: &ClipRecord, told: &[Caveat]) -> Result<ClipVerdict, RankError> {
+    let told: Vec<Caveat> = told.iter().cloned().chain(same_recording(job, clip)).collect();
+    let told = &told[..];
     match listen_to_clip(job, clip) {
         Ok(listened) => {
             let mut all = told.to_vec();
@@ -60,6 +63,16 @@ pub fn verdict_of(job: &Job, clip: &ClipRecord, told: &[Caveat]) -> Result<ClipV
         }
         Err(error) => Err(error),
     }
+}
+
+/// Another clip of the job that is the same file, byte for byte. One quiet recording may serve several places.
+fn same_recording(job: &Job, clip: &ClipRecord) -> Option<Caveat> {
+    let counts = |other: &&ClipRecord| other.file != clip.file && other.left_out.is_none();
+    let twin =
+        job.record().clips.iter().filter(counts).find(|other| {
+            other.sha256 == clip.sha256 && (other.subject.air != Air::Off || clip.subject.air != Air::Off)
+        })?;
+    Some(Caveat::new("same-recording").text("file", clip.file.as_str()).text("other", twin.file.as_str()))
 }
 
 /// Leaves a clip out that is unfit, and keeps why. It stays in the job and can be taken in again.

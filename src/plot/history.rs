@@ -291,6 +291,8 @@ mod tests {
             cylinders: 1,
             moment: Some(Moment { unix_s: i64::from(*day) * 86_400, day: day.to_string(), day_number: *day }),
             restrictor: None,
+            shop: None,
+            revision: 1,
             calls: Calls::NotRanked,
             rows: Vec::new(),
         };

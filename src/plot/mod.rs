@@ -17,6 +17,7 @@ mod picture;
 mod render;
 mod scale;
 mod strip;
+mod track_record;
 
 pub use before_after::{BeforeAfterRow, TimePoint, before_after};
 pub use comparison::{PictureTitle, comparison, comparison_of_each, comparison_titled};
@@ -27,3 +28,4 @@ pub use lettering::{BOLD_FACE, BOLD_WEB_FACE, Lettering, REGULAR_FACE, REGULAR_W
 pub use picture::{Anchor, Greys, Mark, Picture, PictureSize, Spot, spot};
 pub use render::{FONT_FAMILY, PictureError, escaped};
 pub use strip::{GreyScale, Stretch, strip};
+pub use track_record::track_record;

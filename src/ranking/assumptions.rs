@@ -83,3 +83,5 @@ pub const LOCATED_BELOW: f64 = 0.37;
 pub const SURE_OF_SPILL: f64 = 0.9999;
 /// … and where its floor stands this far over quiet in half the level bands, dB: less is easily the shop's own change.
 pub const SPILL_MARGIN_DB: f64 = 10.0;
+/// The most that may be said for "no hiss" where the recorder suppresses noise: as likely as not.
+pub const UNHEARD_THROUGH_SUPPRESSION: f64 = 0.5;

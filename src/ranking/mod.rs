@@ -11,10 +11,13 @@ mod fit;
 mod level;
 mod matrix;
 mod rank;
+mod recorder;
 mod result;
 mod settle;
+mod two_microphones;
 mod weigh;
 
 pub use beside::{Beside, hold_beside};
 pub use rank::{Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank};
 pub use result::{BandResult, Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking, SoundAlone};
+pub use two_microphones::rank_by_two_microphones;

@@ -11,6 +11,7 @@ use crate::units::{Hertz, Level, LevelDiff};
 use super::assumptions as assume;
 use super::call::{Place, Standing};
 use super::level::level_at;
+use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking};
 use super::weigh::{LevelWeight, Weighed, log_spill, weigh};
 
@@ -89,11 +90,16 @@ pub fn background_correction(margin: LevelDiff) -> (LevelDiff, bool) {
 /// call is [`Call::CannotTell`] with no openings.
 #[must_use]
 pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
+    rank_tracked(cylinder, openings, true)
+}
+
+/// As [`rank`]; without `track` a second microphone is not asked.
+pub(super) fn rank_tracked(cylinder: Option<u32>, openings: &[Heard<'_>], track: bool) -> Ranking {
     let mut caveats = Vec::new();
     let mut taken: Vec<Taken<'_>> = Vec::new();
     let fit = Fitness::of(openings);
     let contrasts = contrast(&fit.off_and_on);
-    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air));
+    let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air).filter(|_| track));
     let pulsed = pulsed_contrasts(&openings.iter().map(|heard| heard.pulsed.clone()).collect::<Vec<_>>());
     let each = openings.iter().zip(fit.caveats).zip(contrasts).zip(tracked).zip(pulsed);
     for ((((heard, own), on), tracked), pulsed) in each {
@@ -130,7 +136,10 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     let Some(weighed) = weigh(&all, bands, usual).filter(|_| !taken.is_empty()) else {
         return nothing(cylinder, caveats);
     };
-    let standing = Standing::of(&weighed.accounts, taken.len());
+    let processing = processing_of(openings);
+    caveats.extend(processing.caveats());
+    let mut standing = Standing::of(&weighed.accounts, taken.len());
+    standing.through(&processing);
     let readings = readings(&weighed, &standing, &taken, bands);
     let heard: Vec<bool> = readings.iter().map(|reading| matches!(reading.hiss, HissReading::Heard { .. })).collect();
     let mut call = standing.call(&heard);
@@ -141,6 +150,8 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
     if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(|(at, t)| named(at) && unfit(t)) {
         call = Call::CannotTell;
     }
+    let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
+    call = allowed(call, &processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
     let answer_set = standing.answer_set().into_iter().map(|member| match member {
         Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
         Place::Elsewhere => Member::Elsewhere,

@@ -40,6 +40,13 @@ pub fn comparison_text(found: &Comparison, words: &Words) -> String {
     for row in &found.rows {
         out.push_str(&line(&sentence(row, words)));
     }
+    for row in &found.rows {
+        for (visit, of) in [(&found.before, &row.before), (&found.after, &row.after)] {
+            if let Some(of) = of.as_ref().filter(|of| of.found.is_some()) {
+                out.push_str(&line(&opened(day(visit, words), of, words)));
+            }
+        }
+    }
     for caveat in &found.caveats {
         let (what, remedy) = words.caveat(caveat);
         out.push_str(&line(&format!("{what} {remedy}")));
@@ -82,6 +89,20 @@ pub(super) fn sentence(row: &ComparisonRow, words: &Words) -> String {
         Basis::Own => said,
         Basis::Reading => format!("{said} {}", words.say("compare-basis-reading", &[])),
     }
+}
+
+/// What was found in a cylinder, beside what had been said of it.
+fn opened(day: String, row: &CylinderVisit, words: &Words) -> String {
+    let paths: Vec<String> = row.found.iter().flatten().map(|path| words.found_path(*path)).collect();
+    let said =
+        row.heard.as_ref().map_or_else(|| "–".to_owned(), |heard| words.call_at(heard.call.name(), heard.found_at()));
+    let facts = [
+        ("who", Fact::Text(words.cylinder(Some(row.cylinder)))),
+        ("day", Fact::Text(day)),
+        ("found", Fact::Text(words.list(&paths))),
+        ("said", Fact::Text(said)),
+    ];
+    words.say("compare-opened", &facts)
 }
 
 #[derive(Serialize)]

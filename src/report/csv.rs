@@ -1,5 +1,6 @@
 //! Readings and rankings as a table for other programs: one row for each opening of each cylinder.
 
+use crate::csv_rows::{Cell, csv_text};
 use crate::finding::{CylinderRow, Engine};
 use crate::ranking::{HissReading, OpeningResult};
 
@@ -34,45 +35,45 @@ const HEAD: [&str; 17] = [
 /// ```
 #[must_use]
 pub fn csv(engine: &Engine) -> String {
-    let mut table = line(&HEAD.map(str::to_owned));
+    let mut rows = Vec::new();
     for row in &engine.rows {
         let ranking = row.ranking.as_ref();
         for result in ranking.into_iter().flat_map(|ranking| &ranking.openings) {
-            table += &line(&[of_cylinder(row), of_opening(result)].concat());
+            rows.push([of_cylinder(row), of_opening(result)].concat());
         }
         if ranking.is_none_or(|ranking| ranking.openings.is_empty()) {
-            table += &line(&[of_cylinder(row), vec![String::new(); HEAD.len() - 8]].concat());
+            rows.push([of_cylinder(row), vec![Cell::Plain(String::new()); HEAD.len() - 8]].concat());
         }
     }
-    table
+    csv_text(&HEAD, rows)
 }
 
-fn of_cylinder(row: &CylinderRow) -> Vec<String> {
+fn of_cylinder(row: &CylinderRow) -> Vec<Cell> {
     let loss = row.gauge.as_ref().map(|gauge| gauge.loss_percent.value);
     let own = row.gauge.as_ref().map(|gauge| gauge.own_loss_percent());
     let ranking = row.ranking.as_ref();
     vec![
-        row.cylinder.to_string(),
+        Cell::Plain(row.cylinder.to_string()),
         number(loss, 2),
         number(own.map(|own| own.value), 2),
         number(own.map(|own| own.low), 2),
         number(own.map(|own| own.high), 2),
-        ranking.map(|ranking| ranking.call.name().to_owned()).unwrap_or_default(),
+        Cell::Plain(ranking.map(|ranking| ranking.call.name().to_owned()).unwrap_or_default()),
         number(ranking.map(|ranking| ranking.tight_probability), 4),
         number(ranking.map(|ranking| ranking.elsewhere_probability), 4),
     ]
 }
 
-fn of_opening(result: &OpeningResult) -> Vec<String> {
+fn of_opening(result: &OpeningResult) -> Vec<Cell> {
     let (level, low, high) = match result.hiss {
         HissReading::Heard { level, low, high } => (Some(level.0), Some(low.0), Some(high.0)),
         HissReading::Bound => (None, None, None),
     };
     vec![
-        result.opening.name().to_owned(),
-        result.opening.path().name().to_owned(),
+        Cell::Text(result.opening.name().to_owned()),
+        Cell::Plain(result.opening.path().name().to_owned()),
         number(Some(result.probability), 4),
-        level.is_some().to_string(),
+        Cell::Plain(level.is_some().to_string()),
         number(level, 2),
         number(low, 2),
         number(high, 2),
@@ -82,11 +83,6 @@ fn of_opening(result: &OpeningResult) -> Vec<String> {
 }
 
 /// A number, or nothing where it is none.
-fn number(value: Option<f64>, decimals: usize) -> String {
-    value.filter(|value| value.is_finite()).map(|value| format!("{value:.decimals$}")).unwrap_or_default()
-}
-
-/// A line; numbers and the program's own names need no quotes.
-fn line(cells: &[String]) -> String {
-    cells.join(",") + "\r\n"
+fn number(value: Option<f64>, decimals: usize) -> Cell {
+    Cell::Plain(value.filter(|value| value.is_finite()).map(|value| format!("{value:.decimals$}")).unwrap_or_default())
 }

@@ -78,7 +78,7 @@ pub(super) fn cylinders(input: &ReportInput<'_>) -> Option<Block> {
             strong: finding.weight == Weight::Repair,
             cells: vec![
                 Cell::of(words.cylinder(Some(cylinder))),
-                loss_cell(finding.loss.as_ref(), words),
+                read_cell(finding.loss.as_ref(), words),
                 judged_cell(finding, words),
                 sound_cell(finding, words),
             ],
@@ -87,6 +87,24 @@ pub(super) fn cylinders(input: &ReportInput<'_>) -> Option<Block> {
     let head = ["report-column-cylinder", "report-column-loss", "report-column-called", "report-column-sound"];
     let table = Table { caption: say("report-cylinders"), head: head.map(say).to_vec(), figures: false, rows };
     (!table.rows.is_empty()).then_some(Block::Table(table))
+}
+
+/// The loss as read, which is what it is called by, and the cylinder's own beside it where the rig was taken off.
+fn read_cell(loss: Option<&Loss>, words: &Words) -> Cell {
+    let Some(loss) = loss else { return Cell::of(words.say("report-not-read", &[])) };
+    if !loss.net {
+        return loss_cell(Some(loss), words);
+    }
+    let shown = words.printed(loss.shown_percent.value, loss.shown_percent.decimals());
+    let decimals = loss.percent.decimals();
+    let number = |value: f64| Fact::Text(words.printed(value, decimals));
+    let own = number(loss.percent.value);
+    let interval =
+        words.say("level-interval", &[("low", number(loss.percent.low)), ("high", number(loss.percent.high))]);
+    Cell::with(
+        words.say("percent", &[("percent", Fact::Text(shown))]),
+        words.say("report-loss-beside", &[("percent", own), ("interval", Fact::Text(interval))]),
+    )
 }
 
 /// A loss with its interval, and whether the rig was taken off.
@@ -110,10 +128,12 @@ fn judged_cell(finding: &Finding, words: &Words) -> Cell {
     }
     let judgement = &loss.judgement;
     let band = words.say(&format!("band-{}.short", judgement.band), &[]);
-    Cell::with(
-        words.say(&format!("verdict-{}", judgement.verdict.name()), &[]),
-        words.say("report-by", &[("band", Fact::Text(band))]),
-    )
+    let called = if judgement.at_the_limit {
+        words.say("report-at-the-limit", &[])
+    } else {
+        words.say(&format!("verdict-{}", judgement.verdict.name()), &[])
+    };
+    Cell::with(called, words.say("report-by", &[("band", Fact::Text(band))]))
 }
 
 fn sound_cell(finding: &Finding, words: &Words) -> Cell {

@@ -6,9 +6,9 @@ use super::error::ReportError;
 use super::json::{Doubt, doubts};
 use super::text::wrapped;
 use crate::caveat::{Caveat, Fact};
-use crate::finding::judged_by;
-use crate::gauge::{Assessment, Estimate, Judgement, RigAssessment};
-use crate::units::{GaugePressure, Length, Shown, UnitSystem};
+use crate::finding::{judged_by, net_line};
+use crate::gauge::{Assessment, Estimate, Judgement, RigAssessment, Verdict};
+use crate::units::{GaugePressure, Shown, UnitSystem};
 use crate::words::Words;
 
 /// The version of this format.
@@ -26,24 +26,64 @@ struct GaugeResult {
     net_loss_percent: Option<f64>,
     net_area_ratio: Option<f64>,
     equivalent_hole_mm: Option<f64>,
+    loss_low_percent: Option<f64>,
+    loss_high_percent: Option<f64>,
+    net_loss_low_percent: Option<f64>,
+    net_loss_high_percent: Option<f64>,
+    /// The reading says something of the cylinder: the rig does not hide it.
+    tells: bool,
+    /// What the reading as read is called, and by which scale; `null` where it does not tell.
+    verdict: Option<&'static str>,
+    verdict_by: Option<String>,
+    at_the_limit: Option<bool>,
+    /// What the loss with the rig taken off would be called.
+    net_verdict: Option<&'static str>,
+    /// Earlier readings of the cylinder, in the order in which they were taken.
+    earlier_loss_percent: Vec<f64>,
     caveats: Vec<Doubt>,
+}
+
+/// What the reading that counts for a cylinder says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadingReport {
+    /// The cylinder.
+    pub cylinder: u32,
+    /// What it says.
+    pub found: Assessment,
+    /// What that is called, and by whom.
+    pub judgement: Judgement,
+    /// Losses of earlier readings, percent as read, in the order in which they were taken.
+    pub earlier_percent: Vec<f64>,
 }
 
 /// A cylinder's reading as one JSON object: pressures to 0.001 kPa, percentages to 0.01, ratio and hole to 0.0001.
 ///
 /// # Errors
 /// [`ReportError::Json`] where the encoder refuses, which these values give it no reason to.
-pub fn gauge_json(cylinder: u32, found: &Assessment, words: &Words) -> Result<String, ReportError> {
+pub fn gauge_json(reading: &ReadingReport, words: &Words) -> Result<String, ReportError> {
+    let ReadingReport { cylinder, found, judgement, earlier_percent } = reading;
+    let judged = Some(judgement).filter(|_| found.tells);
+    let net = found.net_loss_percent;
     written(&GaugeResult {
         format: FORMAT,
-        cylinder: Some(cylinder),
+        cylinder: Some(*cylinder),
         supply_kpa: found.supply.and_then(kilopascals),
         held_kpa: found.held.and_then(kilopascals),
         loss_percent: rounded(found.loss_percent.value, 2),
         rig_loss_percent: found.rig_loss_percent.and_then(|loss| rounded(loss, 2)),
-        net_loss_percent: found.net_loss_percent.and_then(|loss| rounded(loss.value, 2)),
+        net_loss_percent: net.and_then(|loss| rounded(loss.value, 2)),
         net_area_ratio: rounded(found.area_ratio.value, 4),
         equivalent_hole_mm: found.leak.and_then(|leak| rounded(leak.equivalent_hole.as_mm(), 4)),
+        loss_low_percent: rounded(found.loss_percent.low, 2),
+        loss_high_percent: rounded(found.loss_percent.high, 2),
+        net_loss_low_percent: net.and_then(|loss| rounded(loss.low, 2)),
+        net_loss_high_percent: net.and_then(|loss| rounded(loss.high, 2)),
+        tells: found.tells,
+        verdict: judged.map(|judged| judged.verdict.name()),
+        verdict_by: judged.map(|judged| judged.band.clone()),
+        at_the_limit: judged.map(|judged| judged.at_the_limit),
+        net_verdict: judged.and_then(|judged| judged.net_verdict).map(Verdict::name),
+        earlier_loss_percent: earlier_percent.iter().filter_map(|loss| rounded(*loss, 2)).collect(),
         caveats: doubts(&found.caveats, words),
     })
 }
@@ -64,30 +104,49 @@ pub fn rig_json(found: &RigAssessment, words: &Words) -> Result<String, ReportEr
         net_loss_percent: None,
         net_area_ratio: None,
         equivalent_hole_mm: None,
+        loss_low_percent: rounded(found.loss_percent.low, 2),
+        loss_high_percent: rounded(found.loss_percent.high, 2),
+        net_loss_low_percent: None,
+        net_loss_high_percent: None,
+        tells: true,
+        verdict: None,
+        verdict_by: None,
+        at_the_limit: None,
+        net_verdict: None,
+        earlier_loss_percent: Vec::new(),
         caveats: doubts(&found.caveats, words),
     })
 }
 
-/// A cylinder's reading in a few lines: what was read, what the cylinder loses by itself, what that is called and by
-/// whom, how large a hole it is, and what lowers trust.
+/// A cylinder's reading in a few lines: what was read and what that is called by whom, what the cylinder loses by
+/// itself, how large a hole it is, the earlier readings, and what lowers trust. Where the rig hides the cylinder
+/// nothing is called anything.
 #[must_use]
-pub fn gauge_text(
-    cylinder: u32,
-    found: &Assessment,
-    judgement: &Judgement,
-    restrictor: Option<Length>,
-    words: &Words,
-    units: UnitSystem,
-) -> String {
-    let who = words.cylinder(Some(cylinder));
+pub fn gauge_text(reading: &ReadingReport, words: &Words, units: UnitSystem) -> String {
+    let ReadingReport { cylinder, found, judgement, earlier_percent } = reading;
+    let who = words.cylinder(Some(*cylinder));
     let mut said = vec![loss_line(who, found.supply, found.held, found.loss_percent, words, units)];
-    if let (Some(net), Some(rig)) = (found.net_loss_percent, found.rig_loss_percent) {
-        let mut facts = interval(net).to_vec();
-        facts.push(("rig", Fact::Number { value: rig, decimals: 1 }));
-        said.push(words.say("gauge-net", &facts));
+    if found.tells {
+        said.push(judged_by(judgement, words));
+        if let (Some(net), Some(rig)) = (found.net_loss_percent, found.rig_loss_percent) {
+            let mut facts = interval(net).to_vec();
+            facts.push(("rig", Fact::Number { value: rig, decimals: 1 }));
+            said.push(words.say("gauge-net", &facts));
+            said.extend(net_line(judgement, words));
+        }
+        said.push(hole_line(found, words, units));
+    } else {
+        said.push(words.say("gauge-not-judged", &[]));
     }
-    said.push(judged_by(judgement, words));
-    said.push(match (found.leak, restrictor) {
+    if !earlier_percent.is_empty() {
+        let shown: Vec<String> = earlier_percent.iter().map(|loss| words.number(*loss, 1)).collect();
+        said.push(words.say("gauge-earlier", &[("list", Fact::Text(shown.join(" · ")))]));
+    }
+    lines(said, &found.caveats, words)
+}
+
+fn hole_line(found: &Assessment, words: &Words, units: UnitSystem) -> String {
+    match (found.leak, found.conditions.restrictor) {
         (Some(leak), Some(restrictor)) => {
             let hole = ("hole", Fact::Text(shown(units.length(leak.equivalent_hole), words)));
             let restrictor = ("restrictor", Fact::Text(shown(units.length(restrictor), words)));
@@ -95,8 +154,7 @@ pub fn gauge_text(
             words.say("gauge-hole", &[hole, restrictor, flow])
         }
         _ => words.say("gauge-ratio", &[("ratio", Fact::Number { value: found.area_ratio.value, decimals: 2 })]),
-    });
-    lines(said, &found.caveats, words)
+    }
 }
 
 /// The rig's reading in a line, and what lowers trust.

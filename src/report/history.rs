@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::error::ReportError;
 use super::gauge::rounded;
 use super::grid::{Side, grid};
+use super::track_record::{Said, track_record_text};
 use crate::caveat::Fact;
-use crate::history::{Change, Course, CylinderVisit, Direction, Visit};
+use crate::history::{Change, Course, CylinderVisit, Direction, TrackRecord, Visit};
 use crate::words::Words;
 
 /// The version of this format.
@@ -16,7 +17,12 @@ const FORMAT: u32 = 1;
 #[must_use]
 pub fn history_text(courses: &[Course], words: &Words) -> String {
     let blocks: Vec<String> = courses.iter().map(|course| course_text(course, words)).collect();
-    blocks.join("\n")
+    let record = TrackRecord::of(courses.iter().flat_map(|course| &course.visits));
+    blocks
+        .into_iter()
+        .chain(Some(track_record_text(&record, words)).filter(|text| !text.is_empty()))
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
 fn course_text(course: &Course, words: &Words) -> String {
@@ -81,6 +87,7 @@ struct Whole<'a> {
     tool: &'static str,
     engines: Vec<Engine<'a>>,
     skipped: Vec<Left<'a>>,
+    said_against_found: Said<'a>,
 }
 
 #[derive(Serialize)]
@@ -117,6 +124,7 @@ pub(super) struct Row<'a> {
     call: Option<&'static str>,
     heard_at: Option<Vec<&'a str>>,
     probability: Option<f64>,
+    found: Option<Vec<&'static str>>,
 }
 
 #[derive(Serialize)]
@@ -130,11 +138,13 @@ struct Left<'a> {
 /// # Errors
 /// [`ReportError::Json`] where the encoder refuses, which these values give it no reason to.
 pub fn history_json(courses: &[Course], skipped: &[(String, String)]) -> Result<String, ReportError> {
+    let record = TrackRecord::of(courses.iter().flat_map(|course| &course.visits));
     let whole = Whole {
         format: FORMAT,
         tool: concat!("hissward ", env!("CARGO_PKG_VERSION")),
         engines: courses.iter().map(engine_of).collect(),
         skipped: skipped.iter().map(|(job, reason)| Left { job, reason }).collect(),
+        said_against_found: Said::of(&record),
     };
     pretty(&whole)
 }
@@ -182,6 +192,7 @@ impl<'a> Row<'a> {
             call: heard.map(|heard| heard.call.name()),
             heard_at: heard.map(|heard| heard.openings.iter().map(|opening| opening.name()).collect()),
             probability: heard.and_then(|heard| rounded(heard.probability?, 4)),
+            found: row.found.as_ref().map(|found| found.iter().map(|path| path.name()).collect()),
         }
     }
 }

@@ -39,6 +39,23 @@ pub struct Circumstances {
     pub made_with: Option<String>,
     /// The recordings.
     pub clips: Vec<ClipNote>,
+    /// What was put right in the job afterwards.
+    pub amended: Vec<AmendedNote>,
+}
+
+/// A value that was put right.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AmendedNote {
+    /// When, to the minute.
+    pub when: String,
+    /// What it belongs to: a clip's file, `gauge 2`, `rig`, `job`.
+    pub of: String,
+    /// The value's key in `job.toml`.
+    pub key: String,
+    /// What stood there; `None` where nothing did.
+    pub from: Option<String>,
+    /// What stands there now; `None` where nothing does.
+    pub to: Option<String>,
 }
 
 /// One recording as evidence.

@@ -6,7 +6,7 @@ use super::document::{Block, Cell, Figure, Player, Row, Section, Table};
 use super::error::ReportError;
 use super::front;
 use super::gauge::shown;
-use super::input::{ClipNote, ReportInput, ReportSound, ReportSounds};
+use super::input::{AmendedNote, ClipNote, ReportInput, ReportSound, ReportSounds};
 use super::readings;
 use super::sentences;
 use super::settings::settings;
@@ -281,7 +281,26 @@ fn recordings(input: &ReportInput<'_>) -> Vec<Block> {
     let head = ["report-column-file", "report-column-recorded", "report-column-hash"];
     let rows = input.circumstances.clips.iter().map(|clip| clip_row(clip, words)).collect();
     let caption = say("report-recordings-of");
-    vec![Block::Table(Table { caption, head: head.map(say).to_vec(), figures: false, rows })]
+    let table = Block::Table(Table { caption, head: head.map(say).to_vec(), figures: false, rows });
+    std::iter::once(table).chain(amended(input)).collect()
+}
+
+/// What was put right afterwards: a reader is to see what stood there before.
+fn amended(input: &ReportInput<'_>) -> Option<Block> {
+    let words = input.words;
+    let said = |value: &Option<String>| Fact::Text(value.clone().unwrap_or_else(|| words.say("amend-none", &[])));
+    let line = |one: &AmendedNote| {
+        let facts = [
+            ("of", Fact::Text(one.of.clone())),
+            ("key", Fact::Text(one.key.clone())),
+            ("from", said(&one.from)),
+            ("to", said(&one.to)),
+            ("when", Fact::Text(one.when.clone())),
+        ];
+        (Some(words.say("report-amended", &[])), words.say("report-amended-line", &facts))
+    };
+    let lines: Vec<_> = input.circumstances.amended.iter().map(line).collect();
+    (!lines.is_empty()).then_some(Block::Points(lines))
 }
 
 /// Whether a reason only repeats that the recording is left out.

@@ -5,8 +5,12 @@
 
 mod error;
 mod place;
+mod recorder_trials;
+mod recorders;
 mod shop;
 
 pub use error::SettingsError;
 pub use place::Place;
+pub use recorder_trials::{TriedRecorder, TriedRecorders};
+pub use recorders::{KnownRecorder, KnownRecorders};
 pub use shop::{Change, Settings};

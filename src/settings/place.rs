@@ -38,6 +38,18 @@ impl Place {
         self.0.join("settings.toml")
     }
 
+    /// What trials of recorders found.
+    #[must_use]
+    pub fn recorder_trials(&self) -> PathBuf {
+        self.0.join("recorder-trials.toml")
+    }
+
+    /// The file of recorders that were found to work on the sound.
+    #[must_use]
+    pub fn recorders(&self) -> PathBuf {
+        self.0.join("recorders.toml")
+    }
+
     /// The secret key that signs packs.
     #[must_use]
     pub fn signing_key(&self) -> PathBuf {

@@ -12,6 +12,7 @@ mod quantity;
 mod sound;
 mod system;
 mod temperature;
+mod typed_reading;
 
 pub use length::Length;
 pub use loss::NetLoss;
@@ -24,3 +25,4 @@ pub use quantity::QuantityError;
 pub use sound::{Hertz, Level, LevelDiff, Seconds, power_to_db};
 pub use system::{Shown, UnitSystem, UnitSystemError};
 pub use temperature::{REFERENCE_TEMPERATURE, Temperature};
+pub use typed_reading::{TypedReading, TypedReadingError};

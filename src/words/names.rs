@@ -57,6 +57,15 @@ impl Words {
         self.path_as(opening, "")
     }
 
+    /// An escape path that was found when the engine was opened.
+    #[must_use]
+    pub fn found_path(&self, path: EscapePath) -> String {
+        match path {
+            EscapePath::Other => self.say("found-other", &[]),
+            path => self.say(&format!("path-{}", path.name()), &[]),
+        }
+    }
+
     /// The escape path where room is short.
     #[must_use]
     pub fn short_path(&self, opening: &Opening) -> String {

@@ -2,6 +2,7 @@
 //! virtual microphones (ALSA's file device, the same at real pace, PulseAudio).
 
 mod callback;
+mod doctor;
 #[cfg(target_os = "linux")]
 mod virtual_microphone;
 

@@ -7,6 +7,7 @@ mod commands;
 mod disk;
 #[cfg(target_os = "linux")]
 mod full_disk;
+mod hostile;
 mod killed;
 mod removed;
 mod two_at_once;

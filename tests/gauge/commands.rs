@@ -66,6 +66,16 @@ fn the_rig_is_taken_off_the_reading() {
         "net_loss_percent",
         "net_area_ratio",
         "equivalent_hole_mm",
+        "loss_low_percent",
+        "loss_high_percent",
+        "net_loss_low_percent",
+        "net_loss_high_percent",
+        "tells",
+        "verdict",
+        "verdict_by",
+        "at_the_limit",
+        "net_verdict",
+        "earlier_loss_percent",
         "caveats",
     ];
     assert_eq!(keys.len(), promised.len());
@@ -113,9 +123,8 @@ fn bad_input_is_told_and_nothing_changes() {
     let before = text(&bench.job_file());
     let gauge = |more: &[&str]| bench.told(&[&["gauge", "job"], more].concat());
     let told = [
-        gauge(&["--cylinder", "2", "--supply", "80psi", "--held", "85psi"]),
+        gauge(&["--cylinder", "2", "--supply", "80psi", "--held", "95psi"]),
         gauge(&["--cylinder", "2", "--supply", "0psi", "--held", "0psi"]),
-        gauge(&["--cylinder", "2", "--supply", "80psi", "--held", "0psi"]),
         gauge(&["--cylinder", "2", "--supply", "-80psi", "--held", "60psi"]),
         gauge(&["--cylinder", "2", "--supply", "80", "--held", "60psi"]),
         gauge(&["--cylinder", "2", "--supply", "80furlongs", "--held", "60psi"]),
@@ -125,10 +134,79 @@ fn bad_input_is_told_and_nothing_changes() {
         gauge(&["--cylinder", "2", "--loss", "-5"]),
         gauge(&["--cylinder", "4", "--supply", "80psi", "--held", "60psi"]),
         gauge(&["--cylinder", "0", "--loss", "5"]),
-        gauge(&["--cylinder", "2", "--supply", "80psi", "--held", "78psi"]),
-        bench.told(&["rig", "job", "--supply", "80psi", "--held", "90psi"]),
+        bench.told(&["rig", "job", "--supply", "80psi", "--held", "95psi"]),
         bench.told(&["rig", "nowhere", "--supply", "80psi", "--held", "70psi"]),
     ];
     assert_eq!(text(&bench.job_file()), before, "an error changes nothing");
     insta::assert_snapshot!("refused", told.join("\n"));
+}
+
+#[test]
+fn readings_as_people_give_them() {
+    let bench = Bench::new(&[]);
+    bench.hissward(&["rig", "job", "--loss", "2.5", "--supply", "80psi"]).assert().success();
+    for words in [&["72/80psi"][..], &["72", "of", "80", "psi"], &["72/80"], &["10 %", "--cold"], &["80 72 psi"]] {
+        let gauge = bench.json(&[&["gauge", "job", "--cylinder", "1", "--json"], words].concat());
+        assert_eq!(gauge["loss_percent"], 10.0, "{words:?}");
+    }
+    let share = bench.json(&["gauge", "job", "--cylinder", "1", "--loss", "22", "--supply", "80psi", "--json"]);
+    assert_eq!(share["supply_kpa"], 551.581);
+    assert_eq!(share["earlier_loss_percent"].as_array().map(Vec::len), Some(5), "earlier readings stay to be seen");
+}
+
+#[test]
+fn a_reading_that_contradicts_the_rig_is_kept() {
+    let bench = Bench::new(&[]);
+    bench.hissward(&["rig", "job", "60/80psi"]).assert().success();
+    let gauge = bench.json(&["gauge", "job", "--cylinder", "1", "75/80psi", "--json"]);
+    assert_eq!(
+        (&gauge["tells"], &gauge["verdict"], &gauge["net_loss_percent"]),
+        (&false.into(), &Value::Null, &Value::Null)
+    );
+    assert_eq!(gauge["caveats"][0]["code"], "rig-worse");
+    let said = printed(&bench, &["gauge", "job", "--cylinder", "2", "58/80psi"]);
+    assert!(said.contains("Not judged") && !said.contains("excellent"), "{said}");
+}
+
+#[test]
+fn a_series_is_shown_as_a_trend_and_its_last_reading_counts() {
+    let bench = Bench::new(&[]);
+    let gauge = bench.json(&["gauge", "job", "--cylinder", "1", "60/80psi", "63/80psi", "65/80psi", "--json"]);
+    assert_eq!(gauge["loss_percent"], 18.75);
+    assert_eq!(gauge["earlier_loss_percent"], serde_json::json!([25.0, 21.25]));
+    let caveats = gauge["caveats"].as_array().expect("caveats");
+    assert!(caveats.iter().any(|caveat| caveat["code"] == "still-falling"), "{caveats:?}");
+    // A slip and its correction are no trend.
+    let corrected = bench.json(&["gauge", "job", "--cylinder", "2", "60/80psi", "70/80psi", "--json"]);
+    assert!(!corrected["caveats"].to_string().contains("still-"), "{corrected}");
+}
+
+#[test]
+fn a_supply_over_the_jobs_limit_is_refused_before_anything_is_kept() {
+    let bench = Bench::new(&["--limit-pressure", "60psi"]);
+    let before = text(&bench.job_file());
+    for arguments in [
+        &["gauge", "job", "--cylinder", "1", "72/80psi"][..],
+        &["gauge", "job", "--cylinder", "1", "55/60psi", "72/80psi"],
+        &["gauge", "job", "--cylinder", "1", "--loss", "10", "--supply", "80psi"],
+        &["rig", "job", "79/80psi"],
+        &["rig", "job", "--gauges", "79/80psi"],
+    ] {
+        let told = bench.told(arguments);
+        assert!(
+            told.contains("5.52 bar (80.0 psi) is above this job's test pressure of 4.14 bar (60.0 psi)"),
+            "{told}"
+        );
+    }
+    assert_eq!(text(&bench.job_file()), before);
+    bench.hissward(&["gauge", "job", "--cylinder", "1", "55/60psi"]).assert().success();
+}
+
+#[test]
+fn gauges_read_with_the_valve_shut_are_set_right() {
+    let bench = Bench::new(&[]);
+    bench.hissward(&["rig", "job", "--gauges", "78/80psi", "--class", "1.6", "--range", "10bar"]).assert().success();
+    let gauge = bench.json(&["gauge", "job", "--cylinder", "1", "78/80psi", "--json"]);
+    assert_eq!((&gauge["loss_percent"], &gauge["tells"]), (&0.0.into(), &true.into()));
+    assert!(bench.told(&["rig", "job", "--gauges", "50/80psi"]).contains("no difference of gauges"));
 }

@@ -1,13 +1,23 @@
 //! Every code has its sentences, in every language.
 
-use hissward::finding::{Part, Rank, Rules};
+use hissward::finding::{Part, Rank, Rules, WayRound};
 use hissward::gauge::Bands;
 use hissward::words::Words;
 
 /// What each finding says besides its headline.
 const ATTRIBUTES: [&str; 3] = ["technician", "customer", "customer-next"];
 
-const GAUGE_CAVEATS: [&str; 5] = ["rig-not-measured", "rig-is-all", "rig-dominates", "rig-leaks", "percent-gauge"];
+const GAUGE_CAVEATS: [&str; 9] = [
+    "rig-not-measured",
+    "rig-is-all",
+    "rig-dominates",
+    "rig-worse",
+    "rig-leaks",
+    "percent-gauge",
+    "gauges-disagree",
+    "still-falling",
+    "still-rising",
+];
 
 #[test]
 fn every_code_speaks_every_language() {
@@ -19,6 +29,9 @@ fn every_code_speaks_every_language() {
     }
     names.extend(bands.bands.iter().map(|band| format!("band-{}", band.id)));
     names.push("band-maker".to_owned());
+    names.extend(
+        [WayRound::Exhaust, WayRound::Intake, WayRound::Either, WayRound::Shut].map(|way| way.message().to_owned()),
+    );
     names.extend(["excellent", "good", "fair", "suspect"].map(|verdict| format!("verdict-{verdict}")));
     names.extend(GAUGE_CAVEATS.iter().flat_map(|code| [format!("caveat-{code}"), format!("caveat-{code}.remedy")]));
     let parts = [Part::Found, Part::Sure, Part::Means, Part::Follows, Part::Silent, Part::Next, Part::Cautions];

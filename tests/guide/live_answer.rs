@@ -34,7 +34,7 @@ fn the_live_answer_is_that_of_rank_to_the_last_digit() {
                 read_clip(&job.clip_path(record).expect("there"), ChannelChoice::First).expect("read");
             let mut listener = Listener::new(record.file.as_str(), clip.rate());
             clip.samples().chunks(BLOCK).for_each(|block| listener.push(block));
-            let listened = Arc::new(Listened { sound: listener.sound(), caveats });
+            let listened = Arc::new(Listened { sound: listener.sound(), caveats, either_way: false });
             HeardClip { record: record.clone(), listened }
         })
         .collect();

@@ -60,10 +60,12 @@ fn both_tables_say_the_same_to_another_program() {
             ("cylinder", "INTEGER"),
         ]
     );
-    assert_eq!((kinds.len(), kinds[16]), (21, ("cold", "BOOLEAN")));
+    assert_eq!((kinds.len(), kinds[16]), (25, ("cold", "BOOLEAN")));
     // What is the same in both: all but how an instant and an unknown text are written.
     let same = "select * replace (epoch(tested_at)::bigint as tested_at) from 'losses.parquet'";
-    let from_csv = "select * replace (nullif(heard_at, '') as heard_at, nullif(call, '') as call) \
+    let from_csv = "select * replace (nullif(heard_at, '') as heard_at, nullif(call, '') as call, \
+                    nullif(said_path, '') as said_path, nullif(found_path::varchar, '') as found_path, \
+                    nullif(shop::varchar, '') as shop) \
                     from read_csv('losses.csv', header = true, new_line = '\\r\\n')";
     for (one, other) in [(same, from_csv), (from_csv, same)] {
         assert_eq!(asked(yard.path(), &format!("({one}) except ({other})")), Vec::<serde_json::Value>::new());
@@ -77,6 +79,29 @@ fn both_tables_say_the_same_to_another_program() {
     let instant = "select epoch(tested_at), tested_on, heard_at from 'losses.parquet' where job = 'c' and cylinder = 2";
     // 2026-11-25 09:30 +01:00 is 08:30 UTC (calc: date -u -d '2026-11-25 08:30' +%s).
     assert_eq!(asked(yard.path(), instant), [serde_json::json!([1_795_595_400.0, "2026-11-25", "oil-filler"])]);
+}
+
+/// OWASP, "CSV Injection": what begins with =, +, -, @, tab or CR is run where such a file is opened.
+#[test]
+fn no_cell_of_a_table_is_a_formula() {
+    let yard = Yard::new();
+    let formulas = ["=cmd|' /C calc'!A0", "+1+1", "-1+1", "@SUM(A1)", "\t=1", "\r=1"];
+    for (place, engine) in formulas.into_iter().enumerate() {
+        let job: &'static str = ["a", "b", "c", "d", "e", "f"][place];
+        yard.add(&Planned { job, engine, held_psi: vec![70.0], ..Planned::default() });
+    }
+    yard.printed(&["history", ".", "--out", "all.csv"]);
+    yard.printed(&["compare", "a", "b", "--out", "two.csv"]);
+    for table in ["all.csv", "two.csv"] {
+        let cells = "select engine, loss_percent from read_csv('TABLE', header = true, new_line = '\\r\\n')";
+        let rows = asked(yard.path(), &cells.replace("TABLE", table));
+        assert!(rows.len() >= 2, "{rows:?}");
+        for row in rows {
+            assert!(row[0].as_str().is_some_and(|engine| engine.starts_with('\'')), "{row}");
+            // 100·(80 − 70)/80: a number as ever.
+            assert_eq!(row[1], 12.5);
+        }
+    }
 }
 
 #[test]

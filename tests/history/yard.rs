@@ -65,8 +65,7 @@ impl Yard {
             cylinders: planned.held_psi.len() as u32,
             restrictor_mm: Some(1.016),
             rig: planned.rig_psi.map(|(supply, held)| RigReading {
-                supply_kpa: kpa(supply),
-                held_kpa: kpa(held),
+                value: GaugeValue::Pressures { supply_kpa: kpa(supply), held_kpa: kpa(held) },
                 when: None,
             }),
             gauge: gauge.collect(),

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hissward::job::{
-    EngineTemperature, GaugeReading, GaugeValue, ImportPlan, Job, JobError, JobRecord, JobWriter, Measured,
+    EngineTemperature, GaugeReading, GaugeValue, ImportPlan, Job, JobError, JobRecord, JobWriter, MadeWith, Measured,
     RecordingPlan, Subject, Verdict, When,
 };
 use hissward::opening::Air;
@@ -70,7 +70,17 @@ pub fn recording(subject: Subject) -> RecordingPlan {
 }
 
 pub fn import(source: &Path, subject: Subject, as_it_is: bool) -> ImportPlan {
-    ImportPlan { source: source.to_owned(), subject, visit: None, when: now(), as_it_is, channel: 1, far_channel: None }
+    ImportPlan {
+        source: source.to_owned(),
+        subject,
+        visit: None,
+        when: now(),
+        as_it_is,
+        channel: 1,
+        far_channel: None,
+        one_channel: false,
+        made_with: MadeWith::default(),
+    }
 }
 
 /// What a clip of so many samples measures.

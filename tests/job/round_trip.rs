@@ -5,8 +5,8 @@ use std::fs;
 
 use hissward::crank::Cycle;
 use hissward::job::{
-    ClipRecord, EngineTemperature, FileName, GaugeReading, GaugeValue, Import, Job, JobRecord, JobWriter, MakerLimits,
-    Microphone, Original, PendingClip, PendingKind, RigReading, Sha256, SkippedStep, Step, Subject, When,
+    ClipRecord, EngineTemperature, FileName, GaugeReading, GaugeValue, Gauges, Import, Job, JobRecord, JobWriter,
+    MakerLimits, Microphone, Original, PendingClip, PendingKind, RigReading, Sha256, SkippedStep, Step, Subject, When,
 };
 use hissward::opening::{Air, Opening};
 use hissward::units::UnitSystem;
@@ -36,7 +36,8 @@ fn when() -> impl Strategy<Value = When> {
 
 fn value() -> impl Strategy<Value = GaugeValue> {
     prop_oneof![
-        (0.0..99.999).prop_map(|percent| GaugeValue::Loss { percent }),
+        (0.0..99.999, option::of(1.0..1300.0))
+            .prop_map(|(percent, supply_kpa)| GaugeValue::Loss { percent, supply_kpa }),
         (1.0..1300.0, 0.001..1.0).prop_map(|(supply_kpa, share): (f64, f64)| GaugeValue::Pressures {
             supply_kpa,
             held_kpa: supply_kpa * share
@@ -78,7 +79,8 @@ prop_compose! {
         cylinder in 1..=cylinders, opening in opening(), air in air(), take in 1..9_u32, visit in option::of(1..99_u32),
         recorded in option::of(when()), seconds in 0.0..20_000.0, rate in 8_000..192_000_u32, device in option::of(text()),
         processing in option::of(sample::select(vec!["gain".to_owned(), "echo noise".to_owned()])), far in option::of(Just(2)), sha in sha256(), cut_short in any::<bool>(), overruns in 0..3_u32,
-        left_out in option::of(text()), import in option::of((when(), text(), option::of(sha256()))),
+        left_out in option::of(text()), import in option::of((when(), text(), option::of(sha256()))), one_channel in any::<bool>(),
+        application in option::of(text()), coding in option::of(text()),
     ) -> ClipRecord {
         let file = FileName::of_clip(Some(cylinder), &opening, air, take);
         let import = import.map(|(when, name, original)| Import {
@@ -88,7 +90,7 @@ prop_compose! {
         });
         ClipRecord {
             subject: Subject { cylinder: Some(cylinder), opening, air }, file, take, visit, recorded, seconds,
-            sample_rate_hz: rate, channels: 2, channel: 1, far_channel: far, device, processing, sha256: sha, cut_short, overruns,
+            sample_rate_hz: rate, channels: 2, channel: 1, far_channel: far, one_channel, device, application, coding, processing, sha256: sha, cut_short, overruns,
             left_out, import,
         }
     }
@@ -134,19 +136,26 @@ prop_compose! {
         temperature in option::of(sample::select(vec![EngineTemperature::Hot, EngineTemperature::Cold])),
         restrictor_mm in option::of(0.1..10.0), ambient_kpa in option::of(50.0..110.0),
         air_temperature_c in option::of(-40.0..60.0),
-        limits in option::of((option::of(0.0..100.0), option::of(0.0..100.0), option::of(1.0..1300.0), option::of(text()))),
+        limits in option::of((
+            option::of(0.0..100.0), option::of(0.0..100.0), option::of(1.0..1300.0), option::of(0.1..10.0), option::of(text()),
+        )),
+        gauges in option::of((option::of((1.0..1000.0, 0.9..1.1)), option::of((0.5..4.0, 100.0..2500.0)), option::of(when()))),
         microphone in option::of((text(), option::of(1..3_u32))),
-        rig in option::of((1.0..1300.0, 0.01..1.0, option::of(when()))),
+        rig in option::of((value(), option::of(when()))),
         two_stroke in any::<bool>(),
     ) -> JobRecord {
         JobRecord {
             units, temperature, restrictor_mm, ambient_kpa, air_temperature_c,
             cycle: if two_stroke { Cycle::TwoStroke } else { Cycle::FourStroke },
-            limits: limits.map(|(loss_percent, spread_percent, test_pressure_kpa, source)| MakerLimits {
-                loss_percent, spread_percent, test_pressure_kpa, source,
+            limits: limits.map(|(loss_percent, spread_percent, test_pressure_kpa, restrictor_mm, source)| MakerLimits {
+                loss_percent, spread_percent, test_pressure_kpa, restrictor_mm, source,
+            }),
+            gauges: gauges.map(|(shut, class, when): (Option<(f64, f64)>, Option<(f64, f64)>, _)| Gauges {
+                shut_supply_kpa: shut.map(|(supply, _)| supply), shut_held_kpa: shut.map(|(supply, share)| supply * share),
+                class_percent: class.map(|(class, _)| class), range_kpa: class.map(|(_, range)| range), when,
             }),
             microphone: microphone.map(|(device, channel)| Microphone { device, channel, far_channel: Some(9) }),
-            rig: rig.map(|(supply_kpa, share, when): (f64, f64, _)| RigReading { supply_kpa, held_kpa: supply_kpa * share, when }),
+            rig: rig.map(|(value, when)| RigReading { value, when }),
             ..JobRecord::default()
         }
     }

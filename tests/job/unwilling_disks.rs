@@ -8,7 +8,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use hissward::job::{Job, JobError, JobWriter, Measured, RigReading};
+use hissward::job::{GaugeValue, Job, JobError, JobWriter, Measured, RigReading};
 use hissward::opening::Air;
 use tempfile::TempDir;
 
@@ -199,7 +199,7 @@ fn a_folder_that_is_taken_away_is_told() {
     let path = folder.path().join("job");
     let mut job = JobWriter::create(&path, workboat(), "test").expect("a new job");
     fs::remove_dir_all(&path).expect("it goes");
-    let rig = RigReading { supply_kpa: 552.0, held_kpa: 550.0, when: None };
+    let rig = RigReading { value: GaugeValue::Pressures { supply_kpa: 552.0, held_kpa: 550.0 }, when: None };
     let told = job.set_rig(rig).expect_err("it is gone").to_string();
     assert!(told.contains("no such job folder"), "{told}");
     assert!(!path.exists(), "and it is not made again");

@@ -191,7 +191,7 @@ fn every_screen_has_large_targets_names_and_words_in_both_languages() {
     browser.click("#confirm");
     browser.until("document.querySelector('#record')");
     for (width, height, phone, form) in
-        [(390, 844, true, "phone"), (360, 740, true, "small"), (1280, 800, false, "desktop")]
+        [(390, 844, true, "phone"), (320, 640, true, "small"), (1280, 800, false, "desktop")]
     {
         browser.screen(width, height, phone);
         for (language, scheme) in [("en", "light"), ("de", "dark")] {
@@ -436,15 +436,13 @@ fn the_customer_looks_on_and_changes_nothing() {
         browser.ask("location.href").as_str().is_some_and(|address| !address.contains("view=")),
         "the secret leaves the address"
     );
+    // The result is there at once; what a customer cannot do is not shown.
     browser.click("[data-cylinder='2']");
-    browser.until("document.querySelector('#record')");
-    assert_eq!(browser.ask("document.querySelector('#record').disabled"), true);
-    browser.picture("customer-listen-phone");
-    browser.click("[data-tab=gauge]");
-    browser.until("document.querySelector('#keep')");
-    assert_eq!(browser.ask("document.querySelector('#keep').disabled"), true);
-    browser.click("[data-tab=result]");
     browser.until("document.querySelector('.answer[data-call]')");
+    assert_eq!(browser.ask("document.querySelector('[data-tab=result]').ariaCurrent"), "true");
+    let dead = "document.querySelectorAll('#record, #keep, #undo, [data-tab=listen], [data-tab=gauge]').length";
+    assert_eq!(browser.ask(dead), 0);
+    assert_eq!(browser.ask("[...document.querySelectorAll('main button:disabled')].length"), 0);
     browser.picture("customer-result-phone");
     // A button brought to life by hand helps nobody: the program refuses.
     let tried = browser.ask(&format!(
@@ -452,5 +450,135 @@ fn the_customer_looks_on_and_changes_nothing() {
     ));
     assert_eq!(tried, 403);
     assert!(Job::open(&served.job(&name)).expect("a job").record().gauge.is_empty());
+    assert_eq!(browser.complaints(), [""; 0]);
+}
+
+/// The page in a browser on a phone, with a job whose cautions are confirmed.
+fn at_work(served: &Served, feed: &Path) -> (Chromium, String) {
+    let client = served.paired();
+    let name = job(&client);
+    let code =
+        client.post("/api/further-device", &serde_json::json!({})).ok()["code"].as_str().expect("a code").to_owned();
+    let mut browser = Chromium::start(feed);
+    browser.screen(390, 844, true);
+    browser.light("light");
+    browser.go(&format!("http://{}/#{code}", served.host));
+    browser.click(&format!("[data-job='{name}']"));
+    browser.until("document.querySelector('#record')");
+    (browser, name)
+}
+
+fn type_reading(browser: &mut Chromium, supply: &str, held: &str) {
+    browser.click("[data-tab=gauge]");
+    browser.click("[data-choice=unit-psi]");
+    browser.click("[data-field=supply]");
+    // The keyboard's own figures, as a person at a desk presses them.
+    for key in supply.chars() {
+        browser.key(&key.to_string());
+    }
+    browser.click("[data-field=held]");
+    for key in held.chars() {
+        browser.key(&key.to_string());
+    }
+}
+
+#[test]
+fn a_clip_that_is_no_good_does_not_count_and_every_step_is_undone() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, _) = feed(folder.path());
+    let served = Served::start();
+    let (mut browser, name) = at_work(&served, &path);
+    let record_of = || Job::open(&served.job(&name)).expect("a job").record().clone();
+    record(&mut browser, "exhaust", "on");
+    std::thread::sleep(Duration::from_millis(700));
+    browser.click("#record");
+    browser.until("document.querySelector('.step.bad')");
+    browser.picture("unfit-clip-phone");
+    let short = record_of();
+    assert!(short.clips.len() == 1 && short.clips[0].left_out.is_some(), "{:?}", short.clips);
+    record(&mut browser, "exhaust", "on");
+    std::thread::sleep(Duration::from_secs(5));
+    browser.picture("recording-phone");
+    browser.click("#record");
+    browser.until("document.querySelector('.step:not(.bad) #undo')");
+    assert!(record_of().clips[1].left_out.is_none());
+    browser.picture("kept-clip-phone");
+    browser.click("#undo");
+    browser.until("document.querySelector('.step')?.textContent.includes('Changed')");
+    assert!(record_of().clips[1].left_out.is_some());
+    browser.click("#undo");
+    browser.until("!document.querySelector('.step #undo')");
+    assert!(record_of().clips[1].left_out.is_none(), "taken in again");
+    // A reading is seen with its loss before it is kept, and taken back.
+    type_reading(&mut browser, "100", "39");
+    browser.until("document.querySelector('#lost.much')?.textContent.includes('61')");
+    browser.picture("gauge-much-phone");
+    browser.click("#keep");
+    browser.until("document.querySelector('.step #undo')");
+    assert_eq!(record_of().gauge.len(), 1);
+    browser.click("#undo");
+    browser.until("!document.querySelector('.step #undo')");
+    assert_eq!(record_of().gauge.len(), 0);
+    assert!(record_of().amended.len() >= 3, "what was changed stays to be seen");
+    // A clip is put at its right place from the list.
+    browser.click("[data-tab=result]");
+    browser.ask("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+    browser.picture("clips-phone");
+    browser.ask("document.querySelectorAll('.mend select[name=opening]')[1].value = 'intake'");
+    browser.ask("document.querySelectorAll('.mend form button')[1].click()");
+    browser.until("document.querySelector('.step #undo')");
+    assert_eq!(record_of().clips[1].subject.opening.name(), "intake");
+    browser.click("#undo");
+    browser.until("!document.querySelector('.step #undo')");
+    assert_eq!(record_of().clips[1].subject.opening.name(), "exhaust");
+    assert_eq!(browser.complaints(), [""; 0]);
+}
+
+#[test]
+fn a_reading_waits_for_the_network_as_a_recording_does() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, _) = feed(folder.path());
+    let served = Served::start();
+    let (mut browser, name) = at_work(&served, &path);
+    type_reading(&mut browser, "80", "61");
+    browser.offline(true);
+    browser.click("#keep");
+    browser.until("document.querySelector('#waiting').textContent.includes('1')");
+    browser.until("document.querySelector('#notices [data-topic=offline]')");
+    browser.picture("waiting-phone");
+    assert!(Job::open(&served.job(&name)).expect("a job").record().gauge.is_empty());
+    browser.offline(false);
+    browser.until("document.querySelector('#waiting').textContent === ''");
+    browser.until("!document.querySelector('#notices [data-topic=offline]')");
+    assert_eq!(Job::open(&served.job(&name)).expect("a job").record().gauge.len(), 1);
+    assert_eq!(browser.complaints(), [""; 0]);
+}
+
+#[test]
+fn a_whole_cylinder_is_recorded_without_a_touch() {
+    let _alone = alone();
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, _) = feed(folder.path());
+    let served = Served::start();
+    let (mut browser, name) = at_work(&served, &path);
+    browser.click("#round");
+    browser.until("document.querySelector('#left').textContent.includes('begins')");
+    browser.picture("round-moving-phone");
+    browser.until("document.querySelector('#left').textContent.includes('left')");
+    browser.picture("round-recording-phone");
+    let clips = || Job::open(&served.job(&name)).expect("a job").record().clips.clone();
+    until_clips(&mut browser, &served, 1);
+    // It goes on to the next by itself.
+    browser.until("document.querySelector('#left').textContent.includes('begins')");
+    browser.until("document.querySelector('#record[data-running]')");
+    browser.click("#record");
+    browser.until("!document.body.hasAttribute('data-recording')");
+    let two = until_clips(&mut browser, &served, 2);
+    let places: Vec<(&str, &str)> =
+        two.record().clips.iter().map(|clip| (clip.subject.opening.name(), clip.subject.air.name())).collect();
+    assert_ne!(places[0], places[1], "{places:?}");
+    assert!((9.9..10.6).contains(&clips()[0].seconds), "{} s", clips()[0].seconds);
     assert_eq!(browser.complaints(), [""; 0]);
 }

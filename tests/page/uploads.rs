@@ -334,3 +334,46 @@ fn a_job_edited_by_hand_is_ranked_anew() {
     assert!(!openings(&after).contains(&"exhaust".to_owned()), "{after}");
     assert!(openings(&after).contains(&"dipstick".to_owned()), "{after}");
 }
+
+#[test]
+fn a_recording_made_elsewhere_is_taken_in_as_add_does_it() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    let (opening, air, file) = demo_clips(2).into_iter().next().expect("a clip");
+    let bytes = std::fs::read(&file).expect("a recording");
+    let origin = format!("http://{}", served.host);
+    let headers = [("Host", served.host.as_str()), ("Origin", origin.as_str())];
+    let path =
+        |opening: &str| format!("/api/jobs/{name}/add?in=en&opening={opening}&air={air}&cylinder=2&name=..%2Fx.wav");
+    let told = client.send("POST", &path(&opening), &headers, &bytes).ok();
+    assert_eq!(told["fit"], true, "{told}");
+    let taken = Job::open(&served.job(&name)).expect("a job");
+    let clip = &taken.record().clips[0];
+    assert_eq!((clip.subject.opening.name(), clip.subject.cylinder), (opening.as_str(), Some(2)));
+    assert_eq!(clip.sha256, Sha256::of(&bytes), "byte for byte");
+    // What is no recording is refused and leaves nothing.
+    let refused = client.send("POST", &path("intake"), &headers, b"no sound").refused();
+    assert_eq!(refused, (422, "unfit".to_owned()));
+    assert_eq!(client.send("POST", &path("..%2Fx"), &headers, &bytes).status, 422);
+    assert_eq!(Job::open(&served.job(&name)).expect("a job").record().clips.len(), 1);
+}
+
+#[test]
+fn the_pages_report_is_the_command_lines() {
+    let served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    send_demo(&client, &name, 2);
+    let page = client.get(&format!("/api/jobs/{name}/report?in=en"));
+    let paper = client.get(&format!("/api/jobs/{name}/report.pdf?in=en"));
+    assert!(paper.head.to_lowercase().contains("content-type: application/pdf") && paper.body.starts_with("%PDF-"));
+    let folder = served.job(&name);
+    let done = std::process::Command::new(env!("CARGO_BIN_EXE_hissward"))
+        .args(["report", "--language", "en"])
+        .arg(&folder)
+        .output()
+        .expect("runs");
+    assert!(done.status.code() != Some(2), "{}", String::from_utf8_lossy(&done.stderr));
+    assert_eq!(page.body, std::fs::read_to_string(folder.join("results/report.html")).expect("a report"));
+}

@@ -3,5 +3,7 @@
 mod calls;
 mod honesty;
 mod rates;
+mod recorder;
 mod rendered;
+mod stereo;
 mod tracked;

@@ -38,7 +38,7 @@ fn tracked(case: &Case, place: usize, near: &[f32], far: &[f32]) -> Vec<ClipSoun
             let (near, far) = if at == place { (near, far) } else { (&[][..], &[][..]) };
             let second = clip.far.as_ref().expect("two microphones");
             let heard = sound(clip.clip.name(), &added(clip.clip.samples(), near), clip.clip.rate());
-            heard.tracked_by(&sound(second.name(), &added(second.samples(), far), second.rate()))
+            heard.tracked_by(sound(second.name(), &added(second.samples(), far), second.rate()))
         })
         .collect()
 }

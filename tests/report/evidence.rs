@@ -174,6 +174,7 @@ pub fn circumstances() -> Circumstances {
         cautions_confirmed: Some("2026-03-14 10:05".into()),
         made_with: Some("hissward 0.1.0".into()),
         clips: clip_notes(),
+        amended: Vec::new(),
     }
 }
 

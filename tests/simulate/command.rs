@@ -89,7 +89,7 @@ fn a_simulated_job_is_a_job() {
     let job = Job::open(&folder.path().join("hafen")).expect("a job");
     let record = job.record();
     assert_eq!(record.cylinders_heard(), [1, 2]);
-    assert_eq!(record.latest_gauge(2).expect("a reading").value, GaugeValue::Loss { percent: 30.0 });
+    assert_eq!(record.latest_gauge(2).expect("a reading").value, GaugeValue::Loss { percent: 30.0, supply_kpa: None });
     assert!(record.rig.is_some());
     assert_eq!(record.clips.len(), 12);
     for (place, clip) in record.clips.iter().enumerate() {

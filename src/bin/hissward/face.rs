@@ -5,6 +5,8 @@ use std::process::ExitCode;
 
 use hissward::report::TextStyle;
 
+use crate::printable::printable;
+
 /// Any error that ends a command; its text says what, where and what to do.
 pub type Failure = Box<dyn std::error::Error + Send + Sync>;
 
@@ -39,8 +41,9 @@ impl Face {
         Self { quiet }
     }
 
-    /// Writes data to stdout.
+    /// Writes data to stdout; what would be an order to a terminal is written out.
     pub fn data(&self, text: &str) -> Result<(), Failure> {
+        let text = printable(text, self.style() == TextStyle::Bold);
         let mut out = io::stdout().lock();
         match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
             // A reader that has seen enough (`| head`) is no failure.
@@ -83,6 +86,7 @@ impl Face {
     }
 
     fn error_line(&self, line: &str) {
+        let line = printable(line, false);
         let mut err = io::stderr().lock();
         // Where even stderr is gone there is nobody left to tell.
         let _gone = writeln!(err, "{line}");

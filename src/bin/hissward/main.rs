@@ -7,7 +7,9 @@ mod language;
 mod live;
 mod open_job;
 mod page;
+mod printable;
 mod progress;
+mod recorders;
 
 use std::process::ExitCode;
 

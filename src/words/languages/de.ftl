@@ -9,8 +9,8 @@ opening-exhaust = Auspuff
     .short = Auspuff
 opening-oil-filler = Öleinfüllöffnung
     .short = Öleinfüllung
-opening-dipstick = Ölmessstab
-    .short = Ölmessstab
+opening-dipstick = Ölmessstabrohr
+    .short = Messstab
 opening-breather = Kurbelgehäuseentlüftung
     .short = Entlüftung
 opening-crankcase = Kurbelgehäuse
@@ -64,7 +64,7 @@ cylinders-many = Zylinder { $list }
 at-intake = an der Ansaugöffnung
 at-exhaust = am Auspuff
 at-oil-filler = an der Öleinfüllöffnung
-at-dipstick = am Ölmessstab
+at-dipstick = am Ölmessstabrohr
 at-breather = an der Kurbelgehäuseentlüftung
 at-crankcase = am Kurbelgehäuse
 at-coolant-filler = an der Kühlmitteleinfüllöffnung
@@ -76,12 +76,13 @@ heard-where = Ein Zischen war { $where } zu hören.
 heard-spill = Was { $spill } zu hören war, ist dasselbe Zischen, das herüberdringt, keine zweite undichte Stelle.
 heard-nothing = An keiner der abgehörten Öffnungen hob sich ein Zischen vom Lärm ab.
 heard-undecided = Die Aufnahmen klären nicht, wo die Luft entweicht.
+loss-shown = Das Manometer zeigt einen Verlust von { $shown } % der Prüfluft ({ $shown-low } bis { $shown-high } %), die Undichtheit des Prüfgeräts eingeschlossen.
 
 ## Findings: how much is lost
 
-loss-net = Der Zylinder selbst verliert { $loss } % der Prüfluft ({ $low } bis { $high } %); mit der Undichtheit des Prüfgeräts zeigte das Manometer { $gross } %.
-loss-gross = Das Manometer zeigt einen Verlust von { $loss } % der Prüfluft ({ $low } bis { $high } %), die Undichtheit des Prüfgeräts eingeschlossen.
-loss-unjudged = Das Manometer zeigte einen Verlust von { $gross } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; beurteilt wird er hier nicht.
+loss-net = Ohne die Undichtheit des Prüfgeräts verliert der Zylinder selbst { $loss } % ({ $low } bis { $high } %); danach werden die Zylinder verglichen.
+loss-net-otherwise = Dieser Wert hieße { $verdict }; Grenzen gelten aber für den abgelesenen Wert.
+loss-unjudged = Das Manometer zeigte einen Verlust von { $shown } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; er wird hier nicht beurteilt.
 loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert allein.
 
 verdict-excellent = sehr gut
@@ -92,6 +93,8 @@ verdict-suspect = Handlungsbedarf
 judged = Nach { $band }: { $verdict }.
 judged-under = Nach { $band }: { $verdict } (Handlungsbedarf ab: { $edge }).
 judged-over = Nach { $band }: { $verdict } (Grenze: { $edge }).
+judged-at = Nach { $band } liegt das an der Grenze (Handlungsbedarf ab: { $edge }); auf welcher Seite, zeigen die Manometer nicht.
+judged-through = Durch eine Drossel von { $restrictor }, für die die Grenze gilt, würde dieselbe Undichtheit { $percent } % zeigen.
 judged-otherwise = Andere Maßstäbe weichen ab: { $others }.
 judged-other = { $verdict } nach { $band }
 edge-over = über { $limit } %
@@ -99,14 +102,10 @@ edge-from = { $limit } %
 
 band-maker = der Grenze des Herstellers ({ $source })
     .short = der Grenze des Herstellers
-band-common-practice = üblicher Praxis (ohne veröffentlichte Quelle)
+band-common-practice = üblicher Praxis (ohne veröffentlichte Quelle; für eine Drossel von etwa 1 mm, 0,040 Zoll)
     .short = üblicher Praxis
-band-aircraft = FAA AC 43.13-1B für Flugmotoren
+band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll Bohrung 0,060 Zoll)
     .short = FAA AC 43.13-1B
-band-motorcycle-new = einem Motorradhandbuch für neue Motoren
-    .short = einem Motorradhandbuch
-band-light-truck = einem Handbuch für leichte Lastwagen
-    .short = einem Handbuch für leichte Lastwagen
 
 ## Findings: how sure
 
@@ -120,6 +119,11 @@ sure-from-neighbour = Die Aufnahmen dieses Zylinders klären allein nichts; der 
 sure-partner-agrees = Auch Zylinder { $neighbour } verliert nach der Messung viel; das spricht dafür.
 sure-partner-disagrees = Zylinder { $neighbour } selbst hält besser, als es eine solche Undichtheit zuließe; das spricht dagegen.
 sure-cold = Der Motor war kalt. Kalt gemessene Werte fallen schlechter und unsicherer aus als warm gemessene.
+sure-cold-alike = Die anderen Zylinder waren ebenso kalt und zeigen fast dasselbe; es kann also allein die Kälte sein.
+sure-round-exhaust = In dieser Kurbelstellung steht das Auslassventil von Zylinder { $neighbour } offen: Luft am Auslassventil dieses Zylinders vorbei käme über den Krümmer ebenfalls dort heraus.
+sure-round-intake = In dieser Kurbelstellung steht das Einlassventil von Zylinder { $neighbour } offen: Luft am Einlassventil dieses Zylinders vorbei käme über das Saugrohr ebenfalls dort heraus.
+sure-round-both = In dieser Kurbelstellung kann ein Ventil von Zylinder { $neighbour } offen stehen: Luft an einem Ventil dieses Zylinders vorbei käme über den Krümmer ebenfalls dort heraus.
+sure-round-shut = In dieser Kurbelstellung sind beide Ventile von Zylinder { $neighbour } geschlossen; über einen Krümmer kam die Luft also nicht.
 
 ## Findings: of one cylinder
 
@@ -128,25 +132,40 @@ finding-rig-is-the-leak = Zylinder { $cylinder }: Das Prüfgerät selbst ist und
     .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Das Prüfgerät selbst war undicht. Gegen den Motor sagt das nichts.
     .customer-next = Das Prüfgerät abdichten, dann Zylinder { $cylinder } noch einmal prüfen.
 
-finding-not-at-top = Zylinder { $cylinder }: Luft entweicht durch Einlass und Auslass zugleich.
-    .technician = Dass beide Ventile eines Zylinders zugleich undicht sind, ist selten. Eher steht der Kolben nicht im oberen Totpunkt des Verdichtungstakts, und ein Ventil ist einfach offen.
-    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Die Luft entwich auf zwei Wegen zugleich. Das geschieht, wenn der Motor nicht genau in Prüfstellung steht.
-    .customer-next = Den Motor neu in Prüfstellung bringen und Zylinder { $cylinder } noch einmal prüfen.
+finding-gauges-disagree = Zylinder { $cylinder }: Die beiden Manometer stimmen nicht überein.
+    .technician = Das Manometer hinter der Drossel zeigt mehr als das davor; das tut keine undichte Stelle. Bei geschlossenem Hahn zum Zylinder fließt nichts, und beide müssen dasselbe zeigen; was sie dann auseinander liegen, wird von jedem Wert abgezogen.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Die Manometer des Prüfgeräts stimmen nicht überein. Das ist kein Befund gegen den Motor.
+    .customer-next = Die Manometer werden verglichen, und der Zylinder wird neu abgelesen.
 
-finding-tight-but-loud = Zylinder { $cylinder }: wenig Verlust, aber ein lautes Zischen { $where }.
-    .technician = Manometer und Klang widersprechen sich. Entweder wurde das Manometer in einer anderen Kurbelstellung oder zu früh abgelesen, oder das Geräusch kommt von anderer Luft: vom Druckregler, von einem Werkzeug daneben, vom Kompressor. Lautstärke ist kein Maß für eine Undichtheit.
-    .customer = Nach dem Manometer hält Zylinder { $cylinder } die Luft gut, aber ein deutliches Zischen war zu hören. Beides passt nicht zusammen; vorerst gilt keines von beiden.
-    .customer-next = Beide Messungen an Zylinder { $cylinder } wiederholen.
+finding-rig-in-the-way = Zylinder { $cylinder }: Nicht beurteilt, das Prüfgerät ist daneben zu undicht.
+    .technician = Das Prüfgerät verliert selbst so viel, dass der Wert wenig über den Zylinder sagt. Was nach dem Abziehen bleibt, hängt an kleinen Fehlern beider Werte. Das Prüfgerät abdichten, dann Prüfgerät und Zylinder neu ablesen.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Das Prüfgerät verlor selbst zu viel Luft. Das ist kein Befund gegen den Motor.
+    .customer-next = Das Prüfgerät wird abgedichtet und der Zylinder noch einmal geprüft.
+
+finding-nearly-all-lost = Zylinder { $cylinder }: Fast die ganze Luft geht verloren.
+    .technician = So viel verliert kein verschlissenes Ventil und kein verschlissener Ring. Entweder steht der Kolben nicht im oberen Totpunkt des Verdichtungstakts, oder ein Ventil wird offen gehalten (Ventilspiel, etwas auf dem Sitz, ein krummer Schaft), oder Adapter oder Kerzensitz sind undicht, oder es ist ein Loch da. Zuerst die Stellung prüfen; wo es zischt, sagt vorher nichts.
+    .customer = Zylinder { $cylinder } lässt sich noch nicht beurteilen: Fast die ganze Luft ging verloren, wie es geschieht, wenn der Motor nicht genau in der Prüfstellung steht oder ein Ventil offen ist.
+    .customer-next = Der Motor wird neu in Stellung gebracht und der Zylinder noch einmal geprüft. Bleibt es dabei, wird durch das Kerzenloch hineingesehen.
 
 finding-gasket-or-crack = Zylinder { $cylinder }: Luft gelangt ins Kühlmittel.
-    .technician = Prüfluft, die im Kühlmittel aufsteigt, geht durch die Zylinderkopfdichtung oder durch einen Riss in Kopf, Laufbuchse oder Block.
-    .customer = Luft, die in Zylinder { $cylinder } gegeben wird, kommt im Kühlsystem heraus, wo keine hingehört. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block undicht, oder eines der Teile hat einen Riss.
+    .technician = Prüfluft, die im Kühlmittel aufsteigt, geht durch die Zylinderkopfdichtung oder durch einen Riss in Kopf, Laufbuchse oder Block. Erst die Blasen sehen und das Kühlsystem unter Druck setzen, dann urteilen; bis dahin läuft der Motor nicht.
+    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, war im Kühlsystem zu hören, wo keine hingehört. Die Dichtung zwischen Zylinderkopf und Block oder eines dieser Teile lässt sie vielleicht durch.
     .customer-next = Den Motor nicht laufen lassen, bis das Kühlsystem geprüft ist. Danach entscheidet sich, ob der Zylinderkopf herunter muss.
 
 finding-gasket-to-neighbour = Zylinder { $cylinder }: Luft geht hinüber in Zylinder { $neighbour }.
-    .technician = Luft am Kerzenloch des Nachbarn geht durch die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen, wenn die Ventile des Nachbarn in dieser Kurbelstellung geschlossen sind. Steht eines offen, kann sie auch durch einen gemeinsamen Krümmer kommen.
+    .technician = Luft am Kerzenloch des Zylinders daneben, die kein offenes Ventil dorthin bringt, geht durch die Zylinderkopfdichtung auf dem Steg zwischen den beiden Bohrungen.
     .customer = Luft, die in Zylinder { $cylinder } gegeben wird, kommt aus Zylinder { $neighbour } daneben heraus. Sehr wahrscheinlich ist die Dichtung zwischen Zylinderkopf und Block zwischen den beiden undicht.
-    .customer-next = Zylinder { $neighbour } ebenso prüfen. Bestätigt er es, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
+    .customer-next = Der Motor läuft, und beide Zylinder werden noch einmal geprüft. Bestätigt es sich, muss der Zylinderkopf herunter, um die Dichtung zu erneuern.
+
+finding-across-or-round = Zylinder { $cylinder }: Seine Luft kommt aus Zylinder { $neighbour } daneben, durch die Dichtung oder über ein Ventil.
+    .technician = Zwei Wege führen dorthin: die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen, oder an einem Ventil dieses Zylinders vorbei in den Krümmer und durch ein offenes Ventil des anderen hinein. Luft von der anderen Seite trennt die beiden: Eine Dichtung lässt in beiden Richtungen durch.
+    .customer = Luft, die in Zylinder { $cylinder } gedrückt wird, kommt aus Zylinder { $neighbour } daneben heraus. Sie kann durch die Dichtung zwischen beiden gehen oder durch ein Rohr, das beide teilen; das ist noch nicht geklärt.
+    .customer-next = Die Luft wird auch von der anderen Seite aufgegeben; das dauert Minuten und klärt es.
+
+finding-round-by-manifold = Zylinder { $cylinder }: Seine Luft kommt über einen Krümmer aus Zylinder { $neighbour }.
+    .technician = Die beiden Zylinder stehen nicht nebeneinander, also verbindet sie keine Dichtung. Die Luft geht an einem Ventil dieses Zylinders vorbei in den Krümmer und durch ein offenes Ventil des anderen hinaus: Ein Ventil dieses Zylinders ist undicht.
+    .customer = Zylinder { $cylinder } verliert Luft an einem seiner Ventile; sie kommt über Zylinder { $neighbour } heraus, dessen Ventil in diesem Augenblick offen steht.
+    .customer-next = Bei verschlossenen anderen Zylindern wird noch einmal abgehört; das zeigt, welches Ventil es ist.
 
 finding-gasket-from-neighbour = Zylinder { $cylinder }: Luft geht verloren, und die von Zylinder { $neighbour } kommt hier heraus.
     .technician = Beide Verluste sind wohl ein und dieselbe Undichtheit, von zwei Seiten gesehen: die Zylinderkopfdichtung auf dem Steg zwischen den Bohrungen.
@@ -158,40 +177,60 @@ finding-gasket-suspected = Zylinder { $cylinder }: viel Verlust wie beim Zylinde
     .customer = Zylinder { $cylinder } und der daneben verlieren beide viel Luft. Vielleicht haben sie eine gemeinsame undichte Stelle; gezeigt ist das noch nicht.
     .customer-next = Luft in einen der beiden Zylinder geben und den anderen abhören. Das dauert Minuten und klärt es.
 
+finding-louder-than-its-flow = Zylinder { $cylinder }: Das Zischen { $where } ist weit lauter, als sein Verlust es erklärt.
+    .technician = Neben Zylinder { $neighbour }, der an derselben Öffnung undicht ist, folgt das Zischen der Menge: zehn bis siebenundzwanzig Dezibel für die zehnfache Luft, auf etwa sechs genau. Dieses liegt mehr als fünfzehn Dezibel darüber. Also stimmt eine Messung nicht: Das Manometer dieses Zylinders wurde abgelesen, bevor der Zeiger zur Ruhe kam oder in anderer Stellung, andere Luft zischte in seine Aufnahme, oder die Aufnahme von Zylinder { $neighbour } war weiter entfernt. Zuerst das Manometer an Zylinder { $cylinder } noch einmal ablesen, dann seine Aufnahmen wiederholen, dann die von Zylinder { $neighbour }.
+    .customer = Bei Zylinder { $cylinder } passen der gemessene Verlust und das gehörte Zischen nicht zusammen; darum wird eine der beiden Messungen wiederholt.
+    .customer-next = Der Verlust von Zylinder { $cylinder } wird noch einmal gemessen, dann wird noch einmal abgehört.
+
 finding-cold-rings = Zylinder { $cylinder }: Luft geht am Kolben vorbei, aber der Motor war kalt.
-    .technician = Kolbenringe dichten durch ihr Öl und ihre Wärme. Die anderen Zylinder zeigen fast dasselbe; es kann also allein die Kälte sein.
+    .technician = Kolbenringe dichten durch ihr Öl und ihre Wärme; es kann also allein die Kälte sein.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Der Motor war bei der Prüfung kalt, und ein kalter Motor tut das immer mehr als ein warmer.
     .customer-next = Den Motor warmlaufen lassen und noch einmal prüfen, bevor geurteilt wird. Auf diesen Wert hin keine Arbeit beauftragen.
 
 finding-cold-and-silent = Zylinder { $cylinder }: mehr Verlust als bei einem guten Motor, aber er war kalt, und keine undichte Stelle war zu hören.
-    .technician = Ein kalter Motor zeigt schlechtere Werte, und zwar an allen Zylindern gleich. Kein Weg der Luft sticht hervor; es gibt keinen Grund, etwas zu zerlegen.
+    .technician = Ein kalter Motor zeigt schlechtere Werte. Kein Weg der Luft sticht hervor, also gibt es keinen Grund, etwas zu zerlegen.
     .customer = Zylinder { $cylinder } verliert etwas mehr Luft als ein guter. Der Motor war kalt, und das allein kann den Unterschied machen.
     .customer-next = Den Motor warmlaufen lassen und noch einmal prüfen, bevor geurteilt wird. Auf diesen Wert hin keine Arbeit beauftragen.
 
-finding-two-leaks = Zylinder { $cylinder }: Luft entweicht an mehr als einer Stelle.
-    .technician = Es gibt mehr als einen Weg. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
+finding-both-valves = Zylinder { $cylinder }: Luft geht an beiden Ventilen vorbei.
+    .technician = Beide Ventile eines Zylinders sind etwas undicht: Ventilspiel, Ölkohle oder Sitze, die Pflege brauchen. Ein offenes Ventil verlöre fast alles; an der Stellung des Kolbens liegt es also nicht. Noch einmal in den oberen Totpunkt zu gehen, kostet trotzdem nichts.
+    .customer = Zylinder { $cylinder } verliert an beiden Ventilen Luft.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft; dann kommen Ventilspiel und Ablagerungen an die Reihe, ehe an den Zylinderkopf gedacht wird.
+
+finding-two-leaks = Zylinder { $cylinder }: Luft entweicht { $where }, jeweils mehr als üblich.
+    .technician = Es gibt mehr als einen Weg: an einem Ventil vorbei, und am Kolben vorbei mehr als bei den anderen Zylindern. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
     .customer = Zylinder { $cylinder } verliert an mehr als einer Stelle Luft. Wie sich der Verlust verteilt, ist nicht bekannt.
     .customer-next = An Zylinder { $cylinder } zuerst die einfachen Mittel versuchen und nach jedem messen; so zeigt sich, was geholfen hat.
 
 finding-past-the-piston = Zylinder { $cylinder }: Luft geht am Kolben vorbei.
-    .technician = Beim Zweitakter sind Einlass und Auslass Schlitze in der Laufbahn, und im oberen Totpunkt deckt der Kolben sie zu. Luft, die dort zu hören ist, kam an den Ringen vorbei.
+    .technician = Beim Zweitakter sind Einlass und Auslass Schlitze in der Laufbahn, und im oberen Totpunkt deckt der Kolben sie zu. Luft, die dort zu hören ist, kam an den Ringen vorbei (außer bei Gleichstrommotoren mit Auslassventilen). Durch das Kurbelgehäuse erreicht sie Membranen und Wellendichtringe; die können also ohne eigenen Fehler zischen.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei. Verschlissene oder festsitzende Kolbenringe oder Verschleiß der Laufbahn sind die wahrscheinliche Ursache.
-    .customer-next = Zylinder { $cylinder } mit etwas Öl darin prüfen. Das zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft. Danach zeigt ein Blick durch den Schlitz Ringe und Laufbahn, ohne etwas zu zerlegen.
 
 finding-exhaust-valve = Zylinder { $cylinder }: Luft geht am Auslassventil vorbei.
     .technician = Ein verbrannter oder narbiger Sitz, Ölkohle darauf, oder so wenig Ventilspiel, dass das Ventil nicht schließt. Ein krummes Ventil tut dasselbe.
     .customer = Zylinder { $cylinder } verliert Luft in den Auspuff. Das Ventil, das dort abschließen soll, dichtet sehr wahrscheinlich nicht.
-    .customer-next = Zwei einfache Dinge kommen, bevor der Zylinderkopf geöffnet wird: das Ventil von Ablagerungen befreien und sein Spiel prüfen. Dann Zylinder { $cylinder } noch einmal prüfen.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft. Ehe der Zylinderkopf geöffnet wird, werden dann zwei einfache Dinge versucht: das Ventilspiel zu prüfen und das Ventil von Ablagerungen zu befreien.
+
+finding-exhaust-valve-small = Zylinder { $cylinder }: Hält gut, doch etwas Luft geht am Auslassventil vorbei.
+    .technician = Ein Ventil ist eine ruhende Dichtung und sollte gar nicht undicht sein. Meist ist es Ölkohle auf dem Sitz oder zu knappes Ventilspiel; heißes Gas macht eine kleine Undichtheit dort größer, also sieht man jetzt danach und nicht erst bei der nächsten Überholung.
+    .customer = Zylinder { $cylinder } hält die Luft gut. Etwas davon geht am Auslassventil vorbei, das ganz schließen sollte; bleibt das so, wird es meist mehr.
+    .customer-next = Der Motor läuft und wird bald noch einmal geprüft; das Ventilspiel wird kontrolliert.
 
 finding-intake-valve = Zylinder { $cylinder }: Luft geht am Einlassventil vorbei.
-    .technician = Ein krummes Ventil, Ölkohle auf dem Sitz, oder so wenig Ventilspiel, dass das Ventil nicht schließt.
+    .technician = Ein krummes Ventil, Ölkohle auf dem Sitz, oder so wenig Ventilspiel, dass das Ventil nicht schließt. Luft vom Kolben, die die Kurbelgehäuseentlüftung in den Ansaugweg führt, ist dort ebenfalls zu hören.
     .customer = Zylinder { $cylinder } verliert Luft in den Ansaugweg. Das Ventil, das dort abschließen soll, dichtet sehr wahrscheinlich nicht.
-    .customer-next = Zwei einfache Dinge kommen, bevor der Zylinderkopf geöffnet wird: das Ventil von Ablagerungen befreien und sein Spiel prüfen. Dann Zylinder { $cylinder } noch einmal prüfen.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft. Ehe der Zylinderkopf geöffnet wird, werden dann zwei einfache Dinge versucht: das Ventilspiel zu prüfen und das Ventil von Ablagerungen zu befreien.
+
+finding-intake-valve-small = Zylinder { $cylinder }: Hält gut, doch etwas Luft geht am Einlassventil vorbei.
+    .technician = Ein Ventil ist eine ruhende Dichtung und sollte gar nicht undicht sein. Meist ist es Ölkohle auf dem Sitz oder zu knappes Ventilspiel; oder es ist Luft vom Kolben, die die Entlüftung in den Ansaugweg führt.
+    .customer = Zylinder { $cylinder } hält die Luft gut. Etwas davon geht am Einlassventil vorbei, das ganz schließen sollte.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft; das Ventilspiel wird kontrolliert.
 
 finding-rings-or-bore = Zylinder { $cylinder }: Luft geht am Kolben vorbei ins Kurbelgehäuse.
     .technician = Verschlissene, festsitzende oder gebrochene Ringe, oder eine verschlissene oder riefige Laufbahn; ein beschädigter Kolben klingt ebenso. Etwas Luft geht immer an den Ringen vorbei; darum entscheidet hier die Menge, und die zeigt das Manometer.
     .customer = Zylinder { $cylinder } lässt Luft am Kolben vorbei in den unteren Teil des Motors. Verschlissene oder festsitzende Kolbenringe oder Verschleiß der Laufbahn sind die wahrscheinliche Ursache.
-    .customer-next = Zylinder { $cylinder } mit etwas Öl darin prüfen. Das zeigt, ob eher die Ringe oder die Laufbahn die Ursache sind. Für beides muss der Motor geöffnet werden; darum lohnt es, das vorher zu wissen.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft. Bleibt es dabei, zeigt ein Versuch mit etwas Öl im Zylinder, ob eher die Ringe oder die Laufbahn die Ursache sind; für beides muss der Motor geöffnet werden, darum lohnt es, das vorher zu wissen.
 
 finding-rings-normal = Zylinder { $cylinder }: hält gut; das Zischen { $where } ist normal.
     .technician = An den Ringen jedes Motors geht etwas Luft vorbei, und sie ist immer zu hören. Bei diesem Verlust ist nichts zu tun.
@@ -199,9 +238,9 @@ finding-rings-normal = Zylinder { $cylinder }: hält gut; das Zischen { $where }
     .customer-next = An Zylinder { $cylinder } ist nichts zu tun.
 
 finding-small-leak = Zylinder { $cylinder }: Hält gut; eine kleine Undichtheit ist { $where } zu hören.
-    .technician = Der Klang findet undichte Stellen, die noch zu klein sind, um zu stören. Nach dem Manometer ist nichts zu reparieren; das Ventilspiel lohnt einen Blick, ehe der Sitz leidet.
+    .technician = Nach dem Manometer ist nichts zu reparieren. Wo so wenig entweicht, ist gut zu wissen und noch keinen Schraubenschlüssel wert.
     .customer = Zylinder { $cylinder } hält die Luft gut. Eine kleine undichte Stelle ist zu hören, zu klein, um Arbeit zu verlangen.
-    .customer-next = Jetzt ist nichts zu reparieren. Bei der nächsten Wartung wird das Ventilspiel geprüft und die Prüfung wiederholt.
+    .customer-next = Jetzt ist nichts zu reparieren. Die Prüfung wird bei der nächsten Wartung wiederholt.
 
 finding-other-opening = Zylinder { $cylinder }: Luft war { $where } zu hören.
     .technician = Diese Öffnung wurde selbst benannt; das Programm kennt dafür keinen Weg der Luft.
@@ -209,7 +248,7 @@ finding-other-opening = Zylinder { $cylinder }: Luft war { $where } zu hören.
     .customer-next = Dem Geräusch von Zylinder { $cylinder } von dort aus nachgehen.
 
 finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, aber kein Zischen war zu hören.
-    .technician = Die Luft entweicht dort, wo nicht abgehört wurde. Dort suchen, bevor der Motor die Schuld bekommt: an den Verbindungen des Prüfgeräts, am Kühlmittel, an den Kerzenlöchern der Nachbarn. Oder der Kolben steht nicht im oberen Totpunkt, und die Luft geht leise durch ein offenes Ventil.
+    .technician = Irgendwohin geht sie: dorthin, wo nicht abgehört wurde, oder hier unter dem Lärm. Zuerst die Verbindungen des Prüfgeräts absuchen, dann das Kühlmittel, dann die Kerzenlöcher der Nachbarn, und an diesen Öffnungen noch einmal mit getakteter Luft aufnehmen.
     .customer = Zylinder { $cylinder } verliert Luft, aber keine undichte Stelle war zu hören. Das kann am Prüfgerät ebenso liegen wie am Motor.
     .customer-next = Das Prüfgerät prüfen, dann Zylinder { $cylinder } dort abhören, wo es noch niemand getan hat.
 
@@ -266,7 +305,7 @@ finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
     .customer-next = Prüfen, ob die Luft von einem zum anderen geht.
 
 finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
-    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Person gemessen. Der Unterschied liegt also am Motor und nicht an der Prüfung.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung. Vor jeder Arbeit den Motor laufen lassen und noch einmal ablesen.
     .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein schlechter Zylinder fällt dem Fahrer vielleicht nicht auf, bestimmt aber, was der Motor wert ist und welche Arbeit er braucht.
     .customer-next = Die Schritte stehen unten, Zylinder für Zylinder.
 
@@ -293,10 +332,11 @@ finding-some-untested = Nicht geprüft: { $cylinders }.
 ## Findings: what to do first, and why
 
 order-rig = Solange das Prüfgerät nicht hält, zählt kein Wert.
+order-coolant = Kühlmittel und Gas dürfen sich nicht mischen: Der Motor läuft nicht, bis das geklärt ist.
 order-repeat = Eine zweite Prüfung kostet Minuten und kann den Rest ersparen.
-order-gasket = Ein Motor, der hier undicht ist, bleibt besser stehen, bis das geklärt ist.
+order-gasket = Beide Zylinder beurteilt man erst, wenn das geklärt ist.
 order-valve = Oft ist das bei aufgesetztem Kopf behoben.
-order-rings = Hier ist die Arbeit am größten; alles Billigere vorher ausschließen.
+order-rings = Es ist am aufwendigsten zu erreichen; alles Billigere wird vorher versucht.
 order-other = Dem nachgehen, wenn das Übrige geklärt ist.
 
 ## Findings: what else follows
@@ -320,41 +360,53 @@ silent-place-unknown = Wo die Luft entweicht, ist nicht bekannt.
 silent-cylinder-not-judged = Über den Zylinder selbst ist nichts gesagt, weder gut noch schlecht.
 silent-cold-reading = Was der Motor warm verliert, ist nicht bekannt.
 silent-one-value = Ein einzelner Wert ist kein Urteil über den Motor; die Grenzen des Herstellers gehen vor.
+silent-layout-unknown = Ob diese Zylinder nebeneinander stehen, ist aus ihren Nummern geschlossen; der Auftrag sagt nicht, wie der Block aufgebaut ist.
 
 ## Findings: steps
 
 step-back-to-top = Die Kurbelwelle mindestens eine halbe Umdrehung zurückdrehen und in Drehrichtung neu in den oberen Totpunkt des Verdichtungstakts bringen; dort festhalten.
+step-back-to-top-two-stroke = Die Kurbelwelle eine Viertelumdrehung zurückdrehen und neu in den oberen Totpunkt bringen, wo der Kolben alle Schlitze deckt; dort festhalten.
 step-borescope = Mit dem Endoskop durch das Kerzenloch sehen: Sitze, Ränder der Ventile, Kolbenboden und Laufbahn.
 step-coolant = Bei kaltem Motor den Kühlmitteldeckel öffnen, Luft aufgeben und auf Blasen achten.
 step-crankcase-breather = Nachsehen, ob die Entlüftung des Kurbelgehäuses frei ist und wie stark sie bei laufendem Motor bläst.
+step-gauges-shut = Den Hahn zum Zylinder schließen, sodass nichts fließt, und beide Manometer ablesen: Sie müssen dasselbe zeigen. Beide mit hissward rig --gauges angeben; was sie auseinander liegen, wird abgezogen.
 step-head-bolts = Die Zylinderkopfschrauben nach Angabe des Herstellers prüfen.
-step-pulsed-air = Mit getakteter Luft aufnehmen: das Ventil zum Signalton öffnen und schließen, dann fällt der Lärm der Werkstatt heraus.
+step-pulsed-air = Hier noch einmal mit getakteter Luft aufnehmen: Hahn nach dem Piepton auf und zu, dann fällt der Lärm der Werkstatt heraus.
 step-lash = Das Ventilspiel prüfen; zu wenig hält das Ventil vom Sitz. Einstellen und noch einmal prüfen.
 step-listen-again = Die Aufnahmen ohne und mit Luft wiederholen.
 step-makers-limit = Die Werte mit den Grenzen des Herstellers vergleichen; gleichmäßiger Verschleiß hat keinen anderen Maßstab.
 step-listen-first = An jeder Öffnung ohne und mit Luft aufnehmen, auch am Prüfgerät.
-step-neighbour-hole = Luft aufgeben und die Kerzenlöcher der Nachbarzylinder abhören; dann umgekehrt.
+step-neighbour-hole = Luft auf den anderen Zylinder geben und das Kerzenloch von diesem abhören, dann umgekehrt: Eine Dichtung lässt in beiden Richtungen durch.
 step-neighbour-reading = Auch am Nachbarzylinder das Manometer ablesen: Eine gemeinsame Dichtung zeigt sich an beiden.
-step-oil-in-cylinder = Etwa einen Teelöffel Öl in den Zylinder geben, nicht mehr, den Motor von Hand durchdrehen und noch einmal prüfen. Sinkt der Verlust, sind eher die Ringe die Ursache als die Laufbahn.
+step-oil-in-cylinder = Etwa einen Teelöffel Öl in den Zylinder geben, den Motor von Hand durchdrehen, noch einmal prüfen: Sinkt der Verlust, spricht das für die Ringe und nicht für die Laufbahn. In einer geneigten Bohrung (V-, Boxer- oder Schrägmotor) läuft das Öl zur tiefen Seite und dichtet nur dort; bleibt es gleich, sagt das dann wenig.
 step-other-openings = Abhören, wo es noch niemand getan hat: Kühlmittelöffnung, Kerzenlöcher der Nachbarn, Entlüftung, Ölmessstab, rund um die Dichtung.
+step-pinch-breather = Den Schlauch von der Kurbelgehäuseentlüftung zum Ansaugweg abklemmen: Verschwindet das Zischen am Einlass, kam es an den Ringen vorbei und nicht am Ventil.
+step-plug-the-holes = Die Kerzen der anderen Zylinder wieder einschrauben und Ansaugöffnung und Auspuff abhören: Luft, die über einen Krümmer kam, kommt nun dort heraus.
 step-pressure-cooling = Das Kühlsystem unter Prüfdruck setzen und sehen, ob es hält.
 step-read-again = Das Manometer noch einmal ablesen.
 step-read-again-hot = Bei heißem Motor noch einmal prüfen.
 step-read-gauge = Das Manometer ablesen: Der Klang sagt wo, nur das Manometer wie viel.
 step-read-gauge-after-each = Nach jedem Schritt das Manometer ablesen; was den Verlust senkt, war Teil der Undichtheit.
 step-record-again = In einem ruhigeren Augenblick neu aufnehmen, das Mikrofon bei Ruhe und Luft an derselben Stelle.
+step-reeds = Membranen und Wellendichtringe ansehen: Sie zischen, wenn Luft am Kolben vorbei ins Kurbelgehäuse kommt, und schlechte sind bei Druck im Kurbelgehäuse selbst undicht.
 step-rig-blank-off = Schlauch und Adapter blind verschließen und ablesen, was das Prüfgerät selbst verliert.
-step-rig-joints = Mit Mikrofon oder Seifenwasser an Schlauch, Kupplungen, Adapter und Kerzensitz entlanggehen und festziehen oder erneuern, was zischt.
+step-rig-joints = Mit Mikrofon oder Seifenwasser an Schlauch, Kupplungen, Adapter und Kerzensitz entlanggehen und festziehen oder erneuern, was zischt. Ein Adapter in der Bohrung einer Düse oder Glühkerze dichtet auf eigener Scheibe oder eigenem Kegel: dort nachsehen.
+step-ring-gaps = Ringe, deren Stöße zufällig übereinander stehen, sind eine Zeit lang undicht und werden von selbst wieder gut: den Motor einige Stunden laufen lassen und noch einmal prüfen, ehe er geöffnet wird.
+step-rock-piston = Luft ablassen, den Kolben einige Male über den oberen Totpunkt und zurück bewegen, in Drehrichtung neu heraufkommen, damit sich die Ringe setzen, und noch einmal ablesen. Sinkt der Verlust, solange die Luft ansteht, sie anstehen lassen, bis der Zeiger ruhig steht.
+step-run-and-repeat = Den Motor mindestens drei Minuten betriebswarm laufen lassen und vor jeder Arbeit noch einmal prüfen: Ölkohle auf einem Sitz und trockene Ringe werden davon oft wieder gut (AC 43.13-1B).
 step-supply-closed = Den Hahn zum Zylinder schließen und abhören: Was dann noch zischt, ist nicht der Zylinder.
-step-tap-valve = Luft ablassen, mit einem weichen Hammer kurz auf den Ventilschaft (oder den Kipphebel darüber) schlagen, damit sich Ölkohle vom Sitz löst, dann noch einmal prüfen.
+step-tap-valve = Luft ablassen. Die Kurbelwelle drehen, bis der Kolben weit vom oberen Totpunkt steht, und von allem wegbleiben, was sich dreht: Ein Ventil, das auf den Kolben geschlagen wird, ist krumm. Dann mit einem weichen Hammer kurz auf den Ventilschaft (oder den Kipphebel darüber) schlagen, damit sich Ölkohle vom Sitz löst, neu in den oberen Totpunkt gehen und noch einmal prüfen.
 step-test-later = Bei der nächsten Wartung noch einmal prüfen und vergleichen.
 step-test-the-others = Die fehlenden Zylinder prüfen.
+step-turn-through = Luft ablassen, den Motor von Hand einige Male durchdrehen und sehen, dass beide Ventile frei gehen und auf ihren Sitz zurückkommen.
+step-valve-guides = Den Ventildeckel oder den Öldeckel darin abnehmen und dort abhören: Luft an einem Ventil vorbei steigt an einer ausgeschlagenen Führung in den Deckel und ist an der Öleinfüllöffnung zu hören, ohne Fehler der Ringe.
 step-warm-engine = Den Motor, wenn er läuft, auf Betriebstemperatur warmlaufen lassen und sofort noch einmal prüfen.
 
 ## Findings: cautions
 
 mind-maker-first = Die Angaben des Herstellers und die örtlichen Vorschriften gehen vor; wo das Gesetz eine zugelassene Person verlangt, entscheidet diese.
 mind-crank-turns = Luft im Zylinder kann die Kurbelwelle ohne Warnung drehen: nach Angabe des Herstellers feststellen, Schlüssel abziehen, Hände, Haare und Kleidung fernhalten.
+mind-piston-away = Kein Ventil wird berührt, solange der Kolben nahe am oberen Totpunkt steht: vorher weit wegdrehen, und von allem wegbleiben, was sich dreht.
 mind-eyes = Schutzbrille mit Seitenschutz tragen.
 mind-ears = Gehörschutz tragen, und nie Gesicht oder Ohr an eine Öffnung unter Druck halten; dorthin gehört das Mikrofon.
 mind-relieve = Den Druck ablassen, ehe der Adapter herausgeschraubt oder der Ventiltrieb berührt wird.
@@ -373,6 +425,14 @@ caveat-rig-is-all = Prüfgerät und Zylinder verlieren zusammen { $total } %, da
     .remedy = Das Prüfgerät abdichten, wenn es auf den kleinen Verlust des Zylinders ankommt.
 caveat-rig-dominates = Das Prüfgerät verliert selbst { $rig } %, mehr Luft als der Zylinder; dessen eigener Verlust ist darum unsicher.
     .remedy = Das Prüfgerät abdichten und neu ablesen.
+caveat-rig-worse = Das Prüfgerät allein verliert { $rig } %, mehr als Prüfgerät und Zylinder zusammen ({ $total } %): Es war diesmal dichter, oder einer der beiden Werte stimmt nicht. Der Wert wurde behalten.
+    .remedy = Den Schlauch noch einmal blind verschließen und beides bei gleichem Prüfdruck neu ablesen.
+caveat-gauges-disagree = Es wird mehr gehalten als aufgegeben: Die beiden Manometer zeigen nicht dasselbe. Der Wert wurde behalten.
+    .remedy = Den Hahn zum Zylinder schließen und beide ablesen; mit hissward rig --gauges angeben.
+caveat-still-falling = Der Verlust sank, solange die Luft anstand: { $series } %.
+    .remedy = Die Luft anstehen lassen, bis der Zeiger ruhig steht; so lange setzen sich die Ringe und verteilt sich das Öl. Der letzte Wert zählt.
+caveat-still-rising = Der Verlust stieg, solange die Luft anstand: { $series } %.
+    .remedy = Nachsehen, ob sich die Kurbelwelle bewegt hat und der Druck steht; der letzte Wert zählt.
 caveat-rig-leaks = Das Prüfgerät allein verliert { $rig } % des Drucks.
     .remedy = Die undichte Stelle an Schlauch, Kupplungen und Adapter suchen, abdichten und neu ablesen.
 caveat-percent-gauge = Das Messgerät zeigt Prozent; beim Abziehen des Prüfgeräts wurden { $supply_bar } bar ({ $supply_psi } psi) Prüfdruck und eine gleichmäßige Teilung angenommen.
@@ -564,9 +624,11 @@ report-column-called = Bewertung
 report-column-sound = Was das Geräusch sagt
 report-not-read = nicht abgelesen
 report-not-judged = nicht bewertet
+report-at-the-limit = an der Grenze
 report-not-listened = nicht abgehört
 report-loss-net = { $interval } %, ohne das Prüfgerät
 report-loss-gross = { $interval } %, samt Prüfgerät
+report-loss-beside = selbst { $percent } % ({ $interval } %), Prüfgerät abgezogen
 report-by = nach { $band }
 report-likely = { $place }, zu { $percent } wahrscheinlich
 report-circumstances = Bedingungen der Prüfung
@@ -628,8 +690,13 @@ gauge-rig-who = Prüfgerät allein
 gauge-net = Der Zylinder selbst verliert { $loss } % ({ $low } bis { $high } %). Die { $rig } % des Prüfgeräts sind als Luftstrom abgezogen; Prozente lassen sich nicht einfach abziehen.
 gauge-hole = So viel lässt ein Loch von { $hole } neben einer Drossel von { $restrictor } durch, höchstens { $flow } l/min Luft (20 °C, 100 kPa).
 gauge-ratio = Die Undichtheit ist { $ratio } mal so groß wie die Drossel des Prüfgeräts; steht deren Durchmesser im Auftrag, wird sie als Loch angegeben.
+gauge-not-judged = Nicht beurteilt: Der Wert sagt zu wenig über den Zylinder.
+gauge-earlier = Frühere Werte, wie abgelesen: { $list } %. Der letzte zählt.
 gauge-caveat = { $found } { $remedy }
 gauge-kept = Gespeichert in { $job }.
+gauges-less = Bei geschlossenem Hahn zeigt das Manometer hinter der Drossel { $by } weniger als das davor; das wird von jedem Wert abgezogen.
+gauges-more = Bei geschlossenem Hahn zeigt das Manometer hinter der Drossel { $by } mehr als das davor; das wird von jedem Wert abgezogen.
+rig-next = Als Nächstes: Schlauch und Adapter blind verschließen und ablesen, was das Prüfgerät selbst verliert.
 
 caveat-read-cold = Der Motor war kalt; der Wert fällt schlechter und unsicherer aus als warm gemessen.
     .remedy = Den Motor warmlaufen lassen und vor einem Urteil neu ablesen.
@@ -702,6 +769,22 @@ caveat-own-rhythm = Das Geräusch bei { $opening } hat einen eigenen Takt.
     .remedy = Die getaktete Aufnahme wiederholen, wenn es aufgehört hat.
 caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag.
     .remedy = Warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden.
+caveat-suppression-shut-off = Der Rekorder hat den Ton abgeschaltet: { $percent } % einer Aufnahme sind digitale Null.
+    .remedy = Dadurch ist nichts zu hören: Geräuschunterdrückung abschalten oder einen Rekorder nehmen, der einfaches WAV schreibt, dann Ruhe und Luft neu aufnehmen.
+caveat-suppression-eaten = Der Rekorder unterdrückt Geräusche: Ein gleichmäßiger Grund wird leiser gemacht, wo er schwach ist, und ein Zischen mit ihm.
+    .remedy = Dass kein Zischen zu hören ist, sagt nichts: Geräuschunterdrückung ("klare Stimme", "Sprachfokus") abschalten oder einen Rekorder nehmen, der einfaches WAV schreibt, dann Ruhe und Luft neu aufnehmen.
+caveat-gain-rides = Der Rekorder stellt seine Verstärkung selbst ein: Aufnahmen beginnen { $db } dB über dem Pegel, bei dem sie zur Ruhe kommen.
+    .remedy = Automatische Verstärkung abschalten; bis dahin nach dem Start drei Sekunden warten, bevor die Luft aufgedreht wird.
+caveat-limited = Ein Begrenzer hält die Spitzen unten: { $percent } % einer Aufnahme enden an derselben Decke.
+    .remedy = Den Aufnahmepegel senken oder den Begrenzer abschalten, dann Ruhe und Luft neu aufnehmen.
+caveat-lossy-coding = Die Aufnahmen wurden als { $coding } gespeichert; das lässt weg, was ein Ohr nicht vermisst.
+    .remedy = Als WAV aufnehmen, wo die App das zulässt.
+caveat-two-microphones = Die Aufnahmen enthalten zwei Mikrofone: Kanal { $near } ist näher an der Öffnung, Kanal { $far } sagt, wie laut die Werkstatt ist.
+    .remedy = Den Rekorder an jeder Öffnung gleich herum halten.
+caveat-two-microphones-alike = Die Aufnahmen enthalten zwei Mikrofone, und kein Zischen ist an einem von ihnen lauter.
+    .remedy = Ein Ende des Rekorders an die Öffnung halten, das andere von ihr weg, jedes Mal gleich herum.
+caveat-heard-alike-at-both = Was mit der Luft lauter wird, wird an beiden Mikrofonen gleich lauter: Es entsteht nicht an der Öffnung, oder beide Mikrofone waren gleich nah.
+    .remedy = Ein Ende des Rekorders an die Öffnung halten und das andere von ihr weg, oder mit gepulster Luft arbeiten.
 
 ## Prüfung
 
@@ -714,6 +797,10 @@ check-unfit = unbrauchbar
 listen-begins = Aufnahme { $at }, Luft { $air }, { $seconds } s, mit { $device }.
 listen-level = { $elapsed } s  { $level } dB FS  Spitze { $peak }{ $clipped }
 listen-clipped =   ZU LAUT
+recorder-known = { $device } fiel in einem früheren Auftrag auf: { $what }
+recorder-suppression-shut-off = Er schaltet den Ton ab, wo niemand spricht; kein Zischen kommt hindurch. Seine Geräuschunterdrückung abschalten oder einen anderen Rekorder nehmen
+recorder-suppression-eaten = Er unterdrückt Geräusche und ein Zischen mit ihnen. Das abschalten oder einen anderen Rekorder nehmen
+recorder-gain-rides = Er stellt seine Verstärkung selbst ein. Das abschalten oder nach dem Start drei Sekunden warten, bevor die Luft aufgedreht wird
 listen-key = { $state }
 listen-open = AUF
 listen-shut = ZU
@@ -745,10 +832,16 @@ status-next = Als Nächstes:
 status-figures = (mit den Werten, die die Manometer zeigen)
 mistake-swapped = { $file } (Luft zu) ist viel lauter als { $other } (Luft auf): vertauscht?
 mistake-same-recording = { $file } und { $other } sind ein und dieselbe Aufnahme: eine davon steht am falschen Platz.
+    .reason = dieselbe Aufnahme wie eine andere
 mistake-odd-take = { $file } passt nicht zu den anderen Aufnahmen derselben Stelle: auslassen?
+    .reason = passt nicht zu den anderen Aufnahmen
 mistake-air-not-open = Zylinder { $cylinder } verliert viel, und doch zischt es nirgends, nicht einmal an den Ringen: War die Luft auf? Wenn nicht, neu aufnehmen.
+    .reason = die Luft war nicht auf
 mistake-gone = Die Datei { $file } ist weg: in den Ordner clips/ zurücklegen oder auslassen.
+    .reason = die Datei ist weg
 amend-line = { $of }: { $key } { $from } → { $to }
+report-amended = Berichtigt
+report-amended-line = { $of }, { $key }: { $from } → { $to } ({ $when })
 amend-none = (nichts)
 amend-nothing = Nichts zu ändern: So steht es schon da.
 caveat-clip-gone = Die Datei { $file } ist weg, die Aufnahme zählt nicht.
@@ -834,6 +927,7 @@ guide-keys-skipping = EINGABE auslassen   ESC doch nicht
 guide-keys-cautions = LEERTASTE gelesen, ich halte mich daran   Q verlassen
 guide-keys-temperature = H warm   C kalt   LEERTASTE unbekannt   B zurück   Q verlassen
 guide-keys-entry = EINGABE ansehen   S auslassen   RÜCKTASTE zurück   Q verlassen
+guide-put-right = X bringt das in Ordnung.
 guide-keys-confirm = EINGABE behalten   RÜCKTASTE neu tippen   Q verlassen, später weiter
 guide-keys-unit = P psi   B bar   K kPa   RÜCKTASTE zurück   Q verlassen
 guide-keys-result-next = N aufnehmen   LEERTASTE weiter   M ganze Runde   B zurück   Q verlassen
@@ -953,6 +1047,44 @@ page-light-dark = dunkel
 page-plan = Der Motor von oben
 page-other-opening = Andere Öffnung
 page-other-ask = Name der Öffnung, Kleinbuchstaben und Bindestriche
+page-round = Ganzer Zylinder, ohne Hände
+page-round-stuck = { $place } wurde auch beim zweiten Mal nichts: nachsehen, woran es lag, dann von Hand weiter.
+page-move = Aufnahme beginnt in { $seconds } s
+page-move-to = Mikrofon an: { $place }
+page-air-shut = LUFT ZU
+page-air-open = LUFT AUF
+page-left = noch { $seconds } s
+page-add = Vorhandene Aufnahmen hinzufügen
+page-kept-clip = { $clip } ist im Auftrag.
+page-unfit-clip = { $clip } zählt nicht. Noch einmal aufnehmen.
+page-undo = Rückgängig
+page-undone = zurückgenommen
+page-changed = Geändert.
+page-change = Ändern
+page-opening = Öffnung
+page-swap = Vertauschen
+page-swap-with = Vertauschen mit
+page-reading-kept = { $whose }: { $loss } % Verlust. Die Messung ist im Auftrag.
+page-reading-waits = { $whose }: { $loss } % Verlust. Die Messung wartet auf diesem Telefon, bis der Rechner antwortet.
+page-loses = Verlust { $loss } %
+page-lost = Verlust { $loss } %
+page-loss-not-read = Verlust nicht gemessen
+page-go-next = Jetzt machen
+page-doubts = Zu beachten ({ $count })
+page-engine-whole = Der Motor im Ganzen
+page-share = Teilen
+page-waiting = { $count } warten
+page-no-network = keine Verbindung
+page-search = Suchen
+page-job-empty = noch nichts gemessen oder aufgenommen
+page-job-open = Messungen: { $readings }, Aufnahmen: { $clips }, noch zu tun: { $missing }
+page-job-complete = vollständig: Messungen: { $readings }, Aufnahmen: { $clips }
+page-customer-name = Kunde
+page-limit = Grenzwert des Herstellers, %
+page-limit-source = Wo dieser Grenzwert steht
+page-notes = Notizen
+page-customer-end = Link des Kunden beenden
+page-customer-ended = Der Link des Kunden ist beendet.
 page-failed = Das ging nicht: { $why }
 page-microphone = Mikrofon: { $name }, { $rate } Hz
 
@@ -977,7 +1109,8 @@ history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ord
 history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
 history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
 history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
-history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg
+history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg; der Ordner einer Datensammlung hat keine Endung
+history-grown = { $added } Aufträge neu, { $changed } seither geändert und mit der nächsten Revision dazugeschrieben, { $same } unverändert vorhanden.
 history-legend = Änderung: Prozentpunkte seit der Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
 history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
 
@@ -1031,6 +1164,80 @@ plot-history-undated = ohne Tag, nicht gezeichnet: { $jobs }
 plot-history-alt = Verlust jedes Zylinders über der Zeit. { $rows }
 plot-history-alt-row = { $who }: { $values }.
 plot-history-alt-value = { $day } { $loss } %
+
+## Doctor
+
+doctor-state-fine = gut
+doctor-state-doubt = ansehen
+doctor-state-bad = untauglich
+doctor-no-sound = Kein Tonsystem: { $reason }
+    .remedy = Dafür sorgen, dass das Tonsystem läuft und benutzt werden darf.
+doctor-no-microphone = Kein Mikrofon.
+    .remedy = Eines anstecken, oder mit dem Telefon aufnehmen: auf der Seite, oder anderswo und dann 'hissward add'.
+doctor-microphone = Mikrofon { $name }: { $rate } Hz, Ton bis { $khz } kHz, { $level } dB FS.
+doctor-microphone-fails = Mikrofon { $name }: { $reason }
+    .remedy = Schließen, was es sonst benutzt, neu anstecken, oder ein anderes wählen.
+doctor-microphone-unfit = Mikrofon { $name }: { $worth }.
+    .remedy = In den Toneinstellungen des Systems einschalten, oder ein anderes wählen.
+doctor-worked-on = { $name }: das System nimmt gleichmäßiges Rauschen aus diesem Eingang heraus, und ein Zischen mit.
+    .remedy = In den Toneinstellungen des Systems das einfache Mikrofon wählen.
+doctor-not-tried = { $name }: wie es mit gleichmäßigem Rauschen umgeht, ist nicht bekannt.
+    .remedy = hissward doctor --try-recorder
+doctor-tried = { $name }: wurde geprüft und lässt gleichmäßiges Rauschen in Ruhe.
+doctor-tried-unfit = { $name }: wurde geprüft: { $faults }.
+    .remedy = Rauschunterdrückung und Pegelautomatik ausschalten und neu prüfen, oder ein anderes wählen.
+doctor-browser = Für die Seite lässt sich ein Browser öffnen.
+doctor-no-screen = Hier ist kein Bildschirm: die Seite öffnet sich nur auf einem anderen Gerät.
+    .remedy = hissward page AUFTRAG --lan, und die gedruckte Adresse auf dem Telefon öffnen.
+doctor-no-browser = Kein Browser öffnet sich von selbst.
+    .remedy = xdg-utils und einen Browser installieren, oder die gedruckte Adresse von Hand öffnen.
+doctor-network = Netz: ein Telefon erreicht diesen Rechner unter { $address }.
+doctor-no-network = Kein Netz: die Seite geht nur auf diesem Rechner.
+    .remedy = In das Netz gehen, in dem das Telefon ist.
+doctor-no-port = Keine Adresse für die Seite: { $reason }
+    .remedy = Diesem Programm erlauben, auf diesem Rechner einen Port zu öffnen.
+doctor-disk = Platte: { $gb } GB frei in { $folder }.
+doctor-disk-full = Platte: { $gb } GB frei in { $folder }, weniger als ein Auftrag braucht.
+    .remedy = Platz schaffen, oder Aufträge auf einer anderen Platte halten.
+doctor-disk-closed = In { $folder } lässt sich nichts schreiben: { $reason }
+    .remedy = In einen eigenen Ordner gehen.
+doctor-clock = Uhr: { $now }.
+doctor-clock-wrong = Die Uhr geht falsch: { $now }.
+    .remedy = Stellen: jede Aufnahme und jeder Bericht trägt ihre Zeit.
+doctor-trying = { $name } wird { $seconds } s geprüft: zwei Sekunden Ruhe, dann Rauschen aus dem Lautsprecher. Das Mikrofon einen halben Meter davor halten und still sein.
+doctor-play = { $seconds } s Rauschen: jetzt den Rekorder starten, einen halben Meter vor dem Lautsprecher. Zuerst kommen zwei Sekunden Ruhe.
+doctor-played = Den Rekorder anhalten und die Datei herbringen: hissward doctor --try-recorder --from DATEI --device NAME
+doctor-silence = { $name }: nur digitale Stille: stumm geschaltet, oder die Aufnahme ist leer
+doctor-recorder-fit = { $name } lässt gleichmäßiges Rauschen in Ruhe: es sank um { $sank } dB und stieg um { $rose }, wo 12 gespielt wurden.
+doctor-recorder-unfit = { $name }: { $faults }. Gleichmäßiges Rauschen sank um { $sank } dB und stieg um { $rose }, wo 12 gespielt wurden.
+    .remedy = Rauschunterdrückung und Pegelautomatik ausschalten und neu prüfen, oder einen anderen Rekorder nehmen: dieser versteckt ein Leck.
+doctor-recorder-unheard = { $name }: das Rauschen war nur { $over } dB über dem Raum, zu wenig zum Beurteilen.
+    .remedy = Den Lautsprecher lauter stellen, das Mikrofon näher halten, neu prüfen.
+recorder-too-quiet = das Rauschen war nicht gut genug zu hören
+recorder-fades = gleichmäßiger Ton wird ausgeblendet
+recorder-pumps = die Verstärkung wandert
+recorder-ends-early = die Aufnahme endete vor dem Rauschen
+
+## Gesagt gegen gefunden
+
+found-title = Gesagt gegen gefunden: { $opened } geöffnet
+found-said = gesagt
+found-opened = geöffnet
+found-right = richtig
+found-share = Anteil richtig (95 %)
+found-span = { $from } bis { $to } %
+found-share-value = { $share } % ({ $low } bis { $high })
+found-calls = Als gefunden gemeldet: { $right } von { $located } richtig. Nichts gehört und doch undicht: { $missed }. Nicht zu sagen: { $not_told }.
+found-few = Das sind wenige ({ $opened }): die Intervalle sind weit; erst ab zwanzig zeigt sich, worin eine Werkstatt gut ist.
+found-axis-right = wurde gefunden, %
+found-axis-said = gesagt, %
+found-of = { $right } von { $of }
+found-alt = Wie oft gefunden wurde, was gesagt worden war, als der Motor geöffnet wurde. { $rows }
+found-alt-row = Gesagt { $said } %: { $share } % richtig ({ $low } bis { $high } %).
+found-other = andere Stelle
+found-kept = { $who }: { $path } als gefunden aufgeschrieben. `hissward history ORDNER --found` vergleicht es mit dem, was gesagt wurde.
+found-none = { $folder }: niemand hat aufgeschrieben, was beim Öffnen eines Motors gefunden wurde: hissward found AUFTRAG --cylinder N --path WEG
+compare-opened = { $who } ({ $day }): geöffnet, gefunden: { $found }; gesagt war: { $said }.
 
 ## Report: settings of the method
 

@@ -76,12 +76,13 @@ heard-where = Hiss was heard { $where }.
 heard-spill = What was heard { $spill } is the same hiss carrying over, not a second leak.
 heard-nothing = No hiss stood out from the noise at any opening tested.
 heard-undecided = The recordings do not settle where the air gets away.
+loss-shown = The gauge shows a loss of { $shown } % of the test air ({ $shown-low } to { $shown-high } %), the test rig's own leak included.
 
 ## Findings: how much is lost
 
-loss-net = The cylinder itself loses { $loss } % of the test air ({ $low } to { $high } %); with the test rig's own leak the gauge showed { $gross } %.
-loss-gross = The gauge shows a loss of { $loss } % of the test air ({ $low } to { $high } %), including the test rig's own leak.
-loss-unjudged = The gauge showed a loss of { $gross } % of the test air, including the test rig's own leak; no verdict is given on it here.
+loss-net = With the rig's own leak taken off, the cylinder itself loses { $loss } % ({ $low } to { $high } %); cylinders are compared by that figure.
+loss-net-otherwise = That figure would be called { $verdict }, but limits are meant for the reading as read.
+loss-unjudged = The gauge showed a loss of { $shown } % of the test air, the test rig's own leak included; that is not judged here.
 loss-stands-out = That is far more than the other cylinders of this engine lose, which matters more than the figure itself.
 
 verdict-excellent = excellent
@@ -92,6 +93,8 @@ verdict-suspect = needs work
 judged = By { $band }: { $verdict }.
 judged-under = By { $band }: { $verdict } (needs work from: { $edge }).
 judged-over = By { $band }: { $verdict } (limit: { $edge }).
+judged-at = By { $band } this is at the limit (needs work from: { $edge }); the gauges cannot show on which side.
+judged-through = Through a restrictor of { $restrictor }, for which the limit is meant, the same leak would show { $percent } %.
 judged-otherwise = Other scales differ: { $others }.
 judged-other = { $verdict } by { $band }
 edge-over = over { $limit } %
@@ -99,14 +102,10 @@ edge-from = { $limit } %
 
 band-maker = the maker's limit ({ $source })
     .short = the maker's limit
-band-common-practice = common practice (no published source)
+band-common-practice = common practice (which has no published source; for a restrictor of about 1 mm, 0.040 in)
     .short = common practice
-band-aircraft = FAA AC 43.13-1B for aircraft engines
+band-aircraft = FAA AC 43.13-1B for aircraft engines (restrictor 0.040 in, from 5 in bore 0.060 in)
     .short = FAA AC 43.13-1B
-band-motorcycle-new = a motorcycle manual for new engines
-    .short = a motorcycle manual
-band-light-truck = a light-truck manual
-    .short = a light-truck manual
 
 ## Findings: how sure
 
@@ -120,6 +119,11 @@ sure-from-neighbour = This cylinder's own recordings settle nothing; the finding
 sure-partner-agrees = Cylinder { $neighbour } also loses a lot, which supports this.
 sure-partner-disagrees = Cylinder { $neighbour } holds better than such a leak would allow, which counts against this.
 sure-cold = The engine was cold. Cold readings are worse and less certain than warm ones.
+sure-cold-alike = The other cylinders were as cold and read much the same, so it may be nothing but the cold.
+sure-round-exhaust = At this crank angle the exhaust valve of cylinder { $neighbour } stands open: air past this cylinder's exhaust valve would come out there too, round by the manifold.
+sure-round-intake = At this crank angle the intake valve of cylinder { $neighbour } stands open: air past this cylinder's intake valve would come out there too, round by the manifold.
+sure-round-both = At this crank angle a valve of cylinder { $neighbour } may stand open: air past a valve of this cylinder would come out there too, round by the manifold.
+sure-round-shut = At this crank angle both valves of cylinder { $neighbour } are shut, so the air did not come round by a manifold.
 
 ## Findings: of one cylinder
 
@@ -128,25 +132,40 @@ finding-rig-is-the-leak = Cylinder { $cylinder }: the test rig itself leaks.
     .customer = Cylinder { $cylinder } cannot be judged yet: the test equipment itself was leaking. That says nothing against the engine.
     .customer-next = Fix the leak in the test equipment, then test cylinder { $cylinder } again.
 
-finding-not-at-top = Cylinder { $cylinder }: air leaves by the intake and the exhaust at once.
-    .technician = It is rare for both valves of one cylinder to leak. More often the piston is not at top dead centre of its compression stroke and a valve is simply open.
-    .customer = Cylinder { $cylinder } cannot be judged yet: the air left by two ways at once, which happens when the engine is not quite in the test position.
-    .customer-next = Set the engine in position again and test cylinder { $cylinder } again.
+finding-gauges-disagree = Cylinder { $cylinder }: the two gauges do not agree.
+    .technician = The gauge after the restrictor shows more than the one before it, which no leak does. With the cylinder's valve shut nothing flows and both must show the same; what they differ by then is taken off every reading.
+    .customer = Cylinder { $cylinder } cannot be judged yet: the gauges of the test equipment do not agree with each other. That is no finding against the engine.
+    .customer-next = The gauges are compared and the cylinder is read again.
 
-finding-tight-but-loud = Cylinder { $cylinder }: little is lost, yet the hiss { $where } is loud.
-    .technician = Gauge and sound contradict each other. Either the gauge was read at another crank position or before the needle settled, or the noise is other air: the regulator, a tool nearby, the compressor. Loudness is no measure of a leak.
-    .customer = Cylinder { $cylinder } holds its air well by the gauge, but a clear hiss was heard. The two do not fit together, so we rely on neither yet.
-    .customer-next = Repeat both measurements on cylinder { $cylinder }.
+finding-rig-in-the-way = Cylinder { $cylinder }: not judged, the test rig leaks too much beside it.
+    .technician = The rig itself loses so much that the reading says little about the cylinder. What is left after taking it off depends on small errors in both readings. Fix the rig, then read rig and cylinder again.
+    .customer = Cylinder { $cylinder } cannot be judged yet: the test equipment lost too much air of its own. That is no finding against the engine.
+    .customer-next = The equipment is made tight and the cylinder is tested again.
+
+finding-nearly-all-lost = Cylinder { $cylinder }: nearly all the air is lost.
+    .technician = No worn valve and no worn ring loses that much. Either the piston is not at the top of its compression stroke, or a valve is held open (lash, something on the seat, a bent stem), or the adapter or plug seat leaks, or there is a hole. See to the position first; where the hiss is heard says nothing before that.
+    .customer = Cylinder { $cylinder } cannot be judged yet: nearly all the air was lost, as when the engine is not quite in the test position or a valve stands open.
+    .customer-next = Set the engine in position again and repeat the test. If it stays the same, look into the cylinder through the plug hole.
 
 finding-gasket-or-crack = Cylinder { $cylinder }: air gets into the coolant.
-    .technician = Test air that comes up in the coolant gets past the head gasket, or through a crack in the head, liner or block.
-    .customer = Air put into cylinder { $cylinder } comes out in the cooling system, where there should be none. Very likely the seal between cylinder head and block leaks, or one of these parts is cracked.
+    .technician = Test air that comes up in the coolant passes the head gasket, or a crack in head, liner or block. See the bubbles and put the cooling system under pressure before it is called; the engine is not run meanwhile.
+    .customer = Air pressed into cylinder { $cylinder } was heard in the cooling system, where none belongs. The seal between cylinder head and block, or one of these parts, may let it through.
     .customer-next = Do not run the engine until the cooling system has been checked. That decides whether the cylinder head has to come off.
 
 finding-gasket-to-neighbour = Cylinder { $cylinder }: air crosses into cylinder { $neighbour }.
-    .technician = Air heard at the neighbour's plug hole gets past the head gasket between the two bores, if the neighbour's own valves are shut at this crank angle. If one of them is open, air can also come round through a shared manifold.
+    .technician = Air heard at the plug hole of the cylinder beside it, and not carried there by an open valve, passes the head gasket on the bridge between the two bores.
     .customer = Air put into cylinder { $cylinder } comes out of cylinder { $neighbour } next to it. Very likely the seal between cylinder head and block leaks between the two.
-    .customer-next = Test cylinder { $neighbour } in the same way. If it agrees, the cylinder head has to come off to renew the seal.
+    .customer-next = The engine is run and both cylinders are tested once more. If they agree, the cylinder head has to come off to renew the seal.
+
+finding-across-or-round = Cylinder { $cylinder }: its air comes out of cylinder { $neighbour } beside it, across the gasket or round by a valve.
+    .technician = Two ways lead there: the head gasket on the bridge between the bores, or past a valve of this cylinder into the manifold and in by an open valve of the other. Putting the air on from the other side tells them apart: a gasket lets through both ways.
+    .customer = Air pressed into cylinder { $cylinder } comes out of cylinder { $neighbour } next to it. It may cross at the seal between them, or go round by a pipe that both share; that is not settled yet.
+    .customer-next = The air is put on from the other side as well; that takes minutes and settles it.
+
+finding-round-by-manifold = Cylinder { $cylinder }: its air comes out of cylinder { $neighbour }, round by a manifold.
+    .technician = The two cylinders do not stand side by side, so no gasket joins them. The air goes past a valve of this cylinder into the manifold and out through an open valve of the other: a valve of this cylinder leaks.
+    .customer = Cylinder { $cylinder } loses air past one of its valves; it comes out by way of cylinder { $neighbour }, whose valve stands open at that moment.
+    .customer-next = With the other cylinders closed up it is listened again, which shows which valve it is.
 
 finding-gasket-from-neighbour = Cylinder { $cylinder }: air is lost, and air from cylinder { $neighbour } comes out here.
     .technician = The two losses are most likely one leak, seen from both sides: the head gasket between the bores.
@@ -158,40 +177,60 @@ finding-gasket-suspected = Cylinder { $cylinder }: a lot is lost, as in the cyli
     .customer = Cylinder { $cylinder } and the one next to it both lose a lot of air. They may share one leak, but that has not been shown yet.
     .customer-next = Put air into one of the two cylinders and listen at the other. That takes minutes and settles it.
 
+finding-louder-than-its-flow = Cylinder { $cylinder }: the hiss { $where } is far louder than its loss explains.
+    .technician = Beside cylinder { $neighbour }, which leaks at the same opening, the hiss follows the flow: ten to twenty-seven decibels for ten times the air, give or take six. This one lies more than fifteen decibels beyond that. So one measurement is wrong: the gauge of this cylinder was read before its needle stood or at another position, other air hissed into its recording, or the recording of cylinder { $neighbour } was taken from further away. Repeat the gauge reading of cylinder { $cylinder } first, then its clips, then those of cylinder { $neighbour }.
+    .customer = At cylinder { $cylinder } the loss measured and the hiss heard do not fit together, so one of the two measurements is repeated.
+    .customer-next = The loss of cylinder { $cylinder } is measured again, then it is listened again.
+
 finding-cold-rings = Cylinder { $cylinder }: air gets past the piston, but the engine was cold.
-    .technician = Rings seal by their oil and by their warmth. The other cylinders read much the same, so this may be nothing but the cold.
+    .technician = Rings seal by their oil and by their warmth, so this may be nothing but the cold.
     .customer = Cylinder { $cylinder } lets air past its piston. The engine was cold, and a cold engine always lets more past than a warm one.
     .customer-next = Warm the engine up and test again before judging anything. Do not order work on this reading.
 
 finding-cold-and-silent = Cylinder { $cylinder }: loses more than a good engine, but it was cold, and no leak was heard.
-    .technician = A cold engine reads worse, all its cylinders alike. No escape path stands out, so there is no reason to take anything apart.
+    .technician = A cold engine reads worse. No escape path stands out, so there is nothing to take apart for.
     .customer = Cylinder { $cylinder } loses somewhat more air than a good one. The engine was cold, which alone can make that difference.
     .customer-next = Warm the engine up and test again before judging anything. Do not order work on this reading.
 
-finding-two-leaks = Cylinder { $cylinder }: air gets away in more than one place.
-    .technician = There is more than one path. The gauge shows only their sum, and the louder hiss is not always the larger leak.
+finding-both-valves = Cylinder { $cylinder }: air gets past both valves.
+    .technician = Both valves of one cylinder leak a little: lash, carbon, or seats that want care. A valve that stood open would lose nearly all, so it is not the position of the piston; coming up to the top once more costs nothing all the same.
+    .customer = Cylinder { $cylinder } loses air past both of its valves.
+    .customer-next = The engine is run and tested again; then the valves' clearance and deposits are seen to before the cylinder head is thought of.
+
+finding-two-leaks = Cylinder { $cylinder }: air gets away { $where }, each more than usual.
+    .technician = There is more than one path: past a valve, and past the piston more than in the other cylinders. The gauge knows only their sum, and the louder of two hisses is not always the larger leak.
     .customer = Cylinder { $cylinder } lets air out in more than one place. How the loss divides between them is not known.
     .customer-next = Try the simple remedies on cylinder { $cylinder } first and measure after each, to see what helped.
 
 finding-past-the-piston = Cylinder { $cylinder }: air gets past the piston.
-    .technician = In a two-stroke, intake and exhaust are ports in the bore, and the piston covers them at top dead centre. Air heard there has come past the rings.
+    .technician = In a two-stroke, intake and exhaust are ports in the bore, and at top dead centre the piston covers them. Air heard there has come past the rings (a uniflow engine, whose exhaust has valves, excepted). Through the crankcase it reaches reeds and seals, so those may hiss without fault of their own.
     .customer = Cylinder { $cylinder } lets air past its piston. Worn or stuck piston rings, or a worn cylinder, are the likely cause.
-    .customer-next = Test cylinder { $cylinder } with a little oil in it. That shows whether the rings or the cylinder wall are the likelier cause.
+    .customer-next = The engine is run and tested again. After that a look through the port shows rings and cylinder wall without taking anything apart.
 
 finding-exhaust-valve = Cylinder { $cylinder }: air gets past the exhaust valve.
     .technician = A burnt or pitted seat, carbon on it, or lash so tight that the valve does not shut. A bent valve does the same.
     .customer = Cylinder { $cylinder } loses air into the exhaust. The valve that should shut it off there very likely does not seal.
-    .customer-next = Two simple things come before the cylinder head is opened: free the valve of deposits and check its clearance. Then test cylinder { $cylinder } again.
+    .customer-next = The engine is run and tested again. Then two simple things are tried before the cylinder head is opened: checking the valve's clearance, and freeing it of deposits.
+
+finding-exhaust-valve-small = Cylinder { $cylinder }: holds well, but a little air gets past the exhaust valve.
+    .technician = A valve is a standing seal and should not leak at all. Carbon on the seat or tight lash are the usual cause; hot gas makes a small leak there larger, so it is seen to now rather than at the next overhaul.
+    .customer = Cylinder { $cylinder } holds its air well. A little of it gets past the exhaust valve, which should close fully; left alone, that tends to grow.
+    .customer-next = The engine is run and tested again soon; the valve's clearance is checked.
 
 finding-intake-valve = Cylinder { $cylinder }: air gets past the intake valve.
-    .technician = A bent valve, carbon on the seat, or lash so tight that the valve does not shut.
+    .technician = A bent valve, carbon on the seat, or lash so tight that the valve does not shut. Blow-by that the crankcase breather leads into the intake is heard there too.
     .customer = Cylinder { $cylinder } loses air into the intake. The valve that should shut it off there very likely does not seal.
-    .customer-next = Two simple things come before the cylinder head is opened: free the valve of deposits and check its clearance. Then test cylinder { $cylinder } again.
+    .customer-next = The engine is run and tested again. Then two simple things are tried before the cylinder head is opened: checking the valve's clearance, and freeing it of deposits.
+
+finding-intake-valve-small = Cylinder { $cylinder }: holds well, but a little air gets past the intake valve.
+    .technician = A valve is a standing seal and should not leak at all. Carbon on the seat or tight lash are the usual cause; or it is blow-by that the breather leads into the intake.
+    .customer = Cylinder { $cylinder } holds its air well. A little of it gets past the intake valve, which should close fully.
+    .customer-next = The engine is run and tested again; the valve's clearance is checked.
 
 finding-rings-or-bore = Cylinder { $cylinder }: air gets past the piston into the crankcase.
     .technician = Worn, stuck or broken rings, or a worn or scored bore; a damaged piston sounds the same. Some air always gets past the rings, so here the amount decides, and the gauge gives that.
     .customer = Cylinder { $cylinder } lets air past its piston into the lower part of the engine. Worn or stuck piston rings, or a worn cylinder, are the likely cause.
-    .customer-next = Test cylinder { $cylinder } with a little oil in it. That shows whether the rings or the cylinder wall are the likelier cause. Either means opening the engine, so it is worth knowing first.
+    .customer-next = The engine is run and tested again. If it stays so, a test with a little oil in the cylinder shows whether the rings or the cylinder wall are the likelier cause; both mean opening the engine, so that is worth knowing first.
 
 finding-rings-normal = Cylinder { $cylinder }: holds well; the hiss { $where } is normal.
     .technician = Some air gets past the rings of every engine and can always be heard. At this loss nothing needs doing.
@@ -199,9 +238,9 @@ finding-rings-normal = Cylinder { $cylinder }: holds well; the hiss { $where } i
     .customer-next = Nothing needs doing on cylinder { $cylinder }.
 
 finding-small-leak = Cylinder { $cylinder }: holds well, with a small leak to be heard { $where }.
-    .technician = The sound finds leaks that are still too small to matter. By the gauge there is nothing to repair; the lash is worth a look before the seat suffers.
+    .technician = By the gauge there is nothing to repair. Where so little gets away is worth knowing, not worth a spanner yet.
     .customer = Cylinder { $cylinder } holds its air well. A small leak can be heard, too small to call for work.
-    .customer-next = Nothing has to be repaired now. The valve clearance is checked at the next service, and the test repeated then.
+    .customer-next = Nothing has to be repaired now. The test is repeated at the next service.
 
 finding-other-opening = Cylinder { $cylinder }: air was heard { $where }.
     .technician = You named this opening yourself, so the program knows no escape path for it.
@@ -209,7 +248,7 @@ finding-other-opening = Cylinder { $cylinder }: air was heard { $where }.
     .customer-next = Follow the sound of cylinder { $cylinder } on from there.
 
 finding-lost-but-silent = Cylinder { $cylinder }: air is lost, but no hiss was heard.
-    .technician = The air gets away where nobody listened. Look there before blaming the engine: at the joints of the rig, at the coolant, at the neighbours' plug holes. Or the piston is not at top dead centre and the air leaves quietly past an open valve.
+    .technician = It goes somewhere: where nobody listened, or here under the noise. Go along the joints of the rig first, then the coolant, then the neighbours' plug holes, and record once more at these openings with pulsed air.
     .customer = Cylinder { $cylinder } loses air, but no leak was heard. It can be the test equipment as well as the engine.
     .customer-next = Check the test equipment, then listen on cylinder { $cylinder } where nobody has listened yet.
 
@@ -266,7 +305,7 @@ finding-neighbours-low = Side by side, and low together: { $cylinders }.
     .customer-next = Check whether the air crosses from one to the other.
 
 finding-stands-out = Far worse than the rest of this engine: { $cylinders }.
-    .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, at the same temperature, by the same person. So the difference is in the engine, not in the test.
+    .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, as warm, by the same hand. So the difference lies there and not in the test. Run the engine and read once more before any work.
     .customer = The loss of { $cylinders } is far above that of the rest of this engine. One bad cylinder may go unnoticed by the driver, yet decides what the engine is worth and what work it needs.
     .customer-next = See the steps for each cylinder below.
 
@@ -293,10 +332,11 @@ finding-some-untested = Not tested: { $cylinders }.
 ## Findings: what to do first, and why
 
 order-rig = No reading counts until the rig holds.
+order-coolant = Coolant and gas must not mix: the engine is not run until that is settled.
 order-repeat = A second test takes minutes and may save the rest.
-order-gasket = Best not to run an engine that leaks here until that is settled.
+order-gasket = Both cylinders are judged only when that is settled.
 order-valve = Often cured with the head in place.
-order-rings = This takes the most work to reach, so rule out everything cheaper first.
+order-rings = It takes the most work to reach, so everything cheaper is tried first.
 order-other = Follow this up once the rest is settled.
 
 ## Findings: what else follows
@@ -320,41 +360,53 @@ silent-place-unknown = Where the air gets away is not known.
 silent-cylinder-not-judged = Nothing is said about the cylinder itself, good or bad.
 silent-cold-reading = What the engine loses when warm is not known.
 silent-one-value = One figure alone is no verdict on the engine; the maker's limits come first.
+silent-layout-unknown = Whether these cylinders stand side by side is taken from their numbers; the job does not say how the block is laid out.
 
 ## Findings: steps
 
 step-back-to-top = Turn the crank back at least half a turn, then come up again in its direction of rotation to top dead centre of the compression stroke. Hold it there.
+step-back-to-top-two-stroke = Turn the crank back a quarter of a turn and come up again to top dead centre, where the piston covers all ports; hold it there.
 step-borescope = Look through the plug hole with a borescope: valve seats and edges, piston crown, bore.
 step-coolant = With the engine cold, open the coolant filler, put the air on and watch for bubbles.
 step-crankcase-breather = Check that the crankcase breather is clear, and how hard it blows with the engine running.
+step-gauges-shut = Shut the cylinder's valve, so that nothing flows, and read both gauges: they must show the same. Give both to hissward rig with --gauges; what they differ by is taken off.
 step-head-bolts = Check the head bolts as the maker says.
-step-pulsed-air = Record with pulsed air: the valve opened and shut to the beep, so that the noise of the shop drops out.
+step-pulsed-air = Record once more here with pulsed air: the valve opened and shut to the beep, so that the noise of the shop drops out.
 step-lash = Check the lash; too little holds the valve off its seat. Set it, and test again.
 step-listen-again = Record the quiet and air clips again.
 step-makers-limit = Compare the readings with the maker's limits; nothing else can judge even wear.
 step-listen-first = Record a quiet and an air clip at each opening, including the rig.
-step-neighbour-hole = Put the air on and listen at the plug holes of the neighbouring cylinders; then the other way round.
+step-neighbour-hole = Put the air on the other cylinder and listen at this one's plug hole, then the other way round: a gasket lets through both ways.
 step-neighbour-reading = Read the gauge on the neighbouring cylinder too: a shared gasket shows in both.
-step-oil-in-cylinder = Put about a teaspoon of oil into the cylinder, no more, turn the engine over by hand and test again. If the loss goes down, the rings are likelier than the bore.
+step-oil-in-cylinder = Put about a teaspoon of oil into the cylinder, turn the engine over by hand, test again: a loss that goes down speaks for the rings rather than the bore. In a bore that lies over (vee, flat or slanted engine) the oil runs to the low side and seals only there; no change says little then.
 step-other-openings = Listen where nobody has yet: coolant filler, neighbours' plug holes, breather, dipstick, all round the gasket.
+step-pinch-breather = Pinch the hose from the crankcase breather (PCV) to the intake: if the hiss at the intake goes, it came past the rings and not past the valve.
+step-plug-the-holes = Screw the plugs of the other cylinders in again and listen at intake and exhaust: air that came round by a manifold now comes out there.
 step-pressure-cooling = Put the cooling system under its test pressure and see whether it holds.
 step-read-again = Read the gauge again.
 step-read-again-hot = Test again with the engine hot.
 step-read-gauge = Read the gauge: the sound says where, only the gauge says how much.
 step-read-gauge-after-each = Read the gauge again after each step; whatever lowers the loss was part of the leak.
 step-record-again = Record again at a quieter moment, with the microphone in the same place for quiet and air.
+step-reeds = Look at the reeds and shaft seals: they hiss when air comes past the piston into the crankcase, and a bad one leaks on its own under crankcase pressure.
 step-rig-blank-off = Blank off the hose and adapter and read what the rig itself loses.
-step-rig-joints = Go along hose, couplers, adapter and plug seat with the microphone or soapy water; tighten or replace whatever hisses.
+step-rig-joints = Go along hose, couplers, adapter and plug seat with the microphone or soapy water, and tighten or renew what hisses. An adapter in the hole of an injector or glow plug seals on a washer or cone of its own: look there.
+step-ring-gaps = Rings whose gaps happen to stand in line leak for a while and come right on their own: run the engine for some hours and test again before opening it.
+step-rock-piston = Let the air off, rock the piston past the top and back a few times, come up again in the direction of rotation so that the rings seat, and read again. If the loss falls while the air stays on, leave it on until the needle settles.
+step-run-and-repeat = Run the engine for at least three minutes at working warmth and test again before any work: carbon on a seat and dry rings often come right by that (AC 43.13-1B).
 step-supply-closed = Shut the cylinder valve and listen: what still hisses is not the cylinder.
-step-tap-valve = Let the air off, tap the end of the valve stem (or the rocker above it) smartly with a soft mallet to shake carbon off the seat, then test again.
+step-tap-valve = Let the air off. Turn the crank until the piston stands well away from the top, and keep clear of what turns: a valve driven into the piston is bent. Then tap the end of the valve stem (or the rocker above it) smartly with a soft mallet to shake carbon off the seat, come up to the top again, and test again.
 step-test-later = Test again at the next service and compare.
 step-test-the-others = Test the remaining cylinders.
+step-turn-through = Let the air off, turn the engine through by hand a few times and see that both valves move freely and come back to their seats.
+step-valve-guides = Take off the valve cover, or the filler cap in it, and listen there: air past a valve comes up a worn guide into the cover and is heard at the filler, without fault of the rings.
 step-warm-engine = If the engine runs, warm it to working temperature and test again at once.
 
 ## Findings: cautions
 
 mind-maker-first = The maker's instructions and local rules come first; where the law asks for a licensed person, that person decides.
 mind-crank-turns = Air in the cylinder can turn the crank without warning: lock it as the maker says, take spanners off it, keep hands, hair and clothes clear.
+mind-piston-away = No valve is touched while the piston is near the top: turn it well away first, and stay clear of what turns.
 mind-eyes = Wear eye protection with side shields.
 mind-ears = Wear hearing protection. Never put your face or ear to an opening under pressure; the microphone goes there.
 mind-relieve = Let the pressure off before unscrewing the adapter or touching the valve gear.
@@ -373,6 +425,14 @@ caveat-rig-is-all = Rig and cylinder together lose { $total } %, the rig alone {
     .remedy = Fix the rig if the cylinder's own small loss matters.
 caveat-rig-dominates = The rig itself loses { $rig } %, more air than the cylinder does, so the cylinder's own loss is uncertain.
     .remedy = Fix the rig and read again.
+caveat-rig-worse = The rig alone loses { $rig } %, more than rig and cylinder together ({ $total } %): it leaked less this time, or one of the two readings is wrong. The reading was kept.
+    .remedy = Blank the hose off again and read both again at the same supply.
+caveat-gauges-disagree = More is held than supplied: the two gauges do not show the same. The reading was kept.
+    .remedy = Shut the cylinder's valve and read both; give them with hissward rig --gauges.
+caveat-still-falling = The loss fell while the air stayed on: { $series } %.
+    .remedy = Leave the air on until the needle settles; rings seat and oil spreads in that time. The last reading counts.
+caveat-still-rising = The loss rose while the air stayed on: { $series } %.
+    .remedy = See that the crank has not moved and the supply stands still; the last reading counts.
 caveat-rig-leaks = The rig alone loses { $rig } % of the supply.
     .remedy = Find the leak at the hose, couplers and adapter, fix it and read the rig again.
 caveat-percent-gauge = The gauge shows percent, so a supply of { $supply_psi } psi ({ $supply_bar } bar) and an even scale were assumed in taking the rig off.
@@ -564,9 +624,11 @@ report-column-called = Rating
 report-column-sound = What the sound says
 report-not-read = not read
 report-not-judged = not rated
+report-at-the-limit = at the limit
 report-not-listened = not listened to
 report-loss-net = { $interval } %, test rig taken off
 report-loss-gross = { $interval } %, test rig included
+report-loss-beside = cylinder alone { $percent } % ({ $interval } %), test rig taken off
 report-by = by { $band }
 report-likely = { $place }, { $percent } likely
 report-circumstances = Test conditions
@@ -628,8 +690,13 @@ gauge-rig-who = Test rig alone
 gauge-net = The cylinder itself loses { $loss } % ({ $low } to { $high } %). The rig's { $rig } % is taken off as air flow; percentages cannot simply be subtracted.
 gauge-hole = That leak passes as much air as a hole of { $hole } beside a restrictor of { $restrictor }: { $flow } L/min (20 °C, 100 kPa) at most.
 gauge-ratio = That leak is { $ratio } times the size of the tester's restrictor; give the restrictor's diameter in the job to see it as a hole.
+gauge-not-judged = Not judged: the reading says too little of the cylinder.
+gauge-earlier = Earlier readings, as read: { $list } %. The last one counts.
 gauge-caveat = { $found } { $remedy }
 gauge-kept = Kept in { $job }.
+gauges-less = With the valve shut the gauge after the restrictor shows { $by } less than the one before it; that is taken off every reading.
+gauges-more = With the valve shut the gauge after the restrictor shows { $by } more than the one before it; that is taken off every reading.
+rig-next = Next: blank off hose and adapter and read what the rig alone loses.
 
 caveat-read-cold = The engine was cold, so the reading is worse and less certain than a warm one.
     .remedy = Warm the engine up and read again before judging.
@@ -702,6 +769,22 @@ caveat-own-rhythm = The noise at { $opening } has a rhythm of its own.
     .remedy = Repeat the pulsed clip when it has stopped.
 caveat-risen-everywhere = The second microphone heard the shop get louder while the air was on at { $opening }.
     .remedy = Wait until it is as quiet as before and record again, or use pulsed air.
+caveat-suppression-shut-off = The recorder shut the sound off: { $percent } % of a recording is digital zero.
+    .remedy = Nothing can be heard through that: record with noise suppression switched off, or with a recorder that writes plain WAV, and record quiet and air again.
+caveat-suppression-eaten = The recorder suppresses noise: a steady floor is turned down where it is weak, and a hiss with it.
+    .remedy = That no hiss is heard says nothing: switch noise suppression ("clear voice", "voice focus") off, or take a recorder that writes plain WAV, and record quiet and air again.
+caveat-gain-rides = The recorder sets its own gain: recordings begin { $db } dB above where they come to rest.
+    .remedy = Switch automatic gain off; until then wait three seconds after the start before the air is turned on.
+caveat-limited = A limiter holds the peaks down: { $percent } % of a recording ends at one ceiling.
+    .remedy = Turn the recording level down, or the limiter off, and record quiet and air again.
+caveat-lossy-coding = The recordings were stored as { $coding }, which leaves out what an ear would not miss.
+    .remedy = Record as WAV where the app lets you.
+caveat-two-microphones = The recordings hold two microphones: channel { $near } is nearer the opening, channel { $far } tells how loud the shop is.
+    .remedy = Hold the recorder the same way round at every opening.
+caveat-two-microphones-alike = The recordings hold two microphones, and no hiss is louder at one of them.
+    .remedy = Hold one end of the recorder at the opening, the other away from it, the same way round every time.
+caveat-heard-alike-at-both = What rises with the air rises at both microphones alike: it is not made at the opening, or both microphones were equally near.
+    .remedy = Hold one end of the recorder at the opening and the other away from it, or use pulsed air.
 
 ## Check
 
@@ -714,6 +797,10 @@ check-unfit = unfit
 listen-begins = Recording { $at }, air { $air }, { $seconds } s, with { $device }.
 listen-level = { $elapsed } s  { $level } dB FS  peak { $peak }{ $clipped }
 listen-clipped =   TOO LOUD
+recorder-known = { $device } was found in an earlier job: { $what }
+recorder-suppression-shut-off = it shuts the sound off where nobody speaks; no hiss comes through it. Switch its noise suppression off, or take another recorder
+recorder-suppression-eaten = it suppresses noise, and a hiss with it. Switch that off, or take another recorder
+recorder-gain-rides = it sets its own gain. Switch that off, or wait three seconds after the start before the air is turned on
 listen-key = { $state }
 listen-open = OPEN
 listen-shut = SHUT
@@ -745,10 +832,16 @@ status-next = Next:
 status-figures = (with the figures that your gauges show)
 mistake-swapped = { $file } (air off) is far louder than { $other } (air on): are the two swapped?
 mistake-same-recording = { $file } and { $other } are one and the same recording: one of them is at the wrong place.
+    .reason = the same recording as another clip
 mistake-odd-take = { $file } is unlike all other takes of the same place: leave it out?
+    .reason = unlike the other takes
 mistake-air-not-open = Cylinder { $cylinder } loses much, and yet nothing hisses at any opening, not even the rings: was the air open? If not, record again.
+    .reason = the air was not open
 mistake-gone = The file of { $file } is gone: put it back into clips/, or leave it out.
+    .reason = its file is gone
 amend-line = { $of }: { $key } { $from } → { $to }
+report-amended = Put right
+report-amended-line = { $of }, { $key }: { $from } → { $to } ({ $when })
 amend-none = (none)
 amend-nothing = Nothing to change: it says so already.
 caveat-clip-gone = The file of { $file } is gone, so the clip does not count.
@@ -834,6 +927,7 @@ guide-keys-skipping = ENTER skip it   ESC do not
 guide-keys-cautions = SPACE I have read this and will follow it   Q leave
 guide-keys-temperature = H hot   C cold   SPACE nobody knows   B back   Q leave, go on later
 guide-keys-entry = ENTER look at it   S skip   BACKSPACE back   Q leave, go on later
+guide-put-right = X puts that right.
 guide-keys-confirm = ENTER keep it   BACKSPACE type it again   Q leave and go on later
 guide-keys-unit = P psi   B bar   K kPa   BACKSPACE back   Q leave
 guide-keys-result-next = N record that   SPACE next cylinder   M whole round   B back   Q leave
@@ -953,6 +1047,44 @@ page-light-dark = dark
 page-plan = The engine from above
 page-other-opening = Other opening
 page-other-ask = Name of the opening, lower-case letters and hyphens
+page-round = Whole cylinder, hands-free
+page-round-stuck = { $place } came out no better the second time: look at what was wrong, then go on by hand.
+page-move = Recording begins in { $seconds } s
+page-move-to = Microphone to: { $place }
+page-air-shut = AIR SHUT
+page-air-open = AIR OPEN
+page-left = { $seconds } s left
+page-add = Add recordings made elsewhere
+page-kept-clip = { $clip } is in the job.
+page-unfit-clip = { $clip } does not count. Record it again.
+page-undo = Undo
+page-undone = undone
+page-changed = Changed.
+page-change = Change
+page-opening = Opening
+page-swap = Swap them
+page-swap-with = Swap with
+page-reading-kept = { $whose }: { $loss } % lost. The reading is in the job.
+page-reading-waits = { $whose }: { $loss } % lost. The reading waits on this phone until the computer answers.
+page-loses = Loses { $loss } %
+page-lost = Loss { $loss } %
+page-loss-not-read = Loss not read
+page-go-next = Do that now
+page-doubts = What to watch ({ $count })
+page-engine-whole = The engine as a whole
+page-share = Share
+page-waiting = { $count } waiting
+page-no-network = no connection
+page-search = Search
+page-job-empty = nothing read or recorded yet
+page-job-open = readings: { $readings }, clips: { $clips }, still to do: { $missing }
+page-job-complete = complete: readings: { $readings }, clips: { $clips }
+page-customer-name = Customer
+page-limit = Maker's limit of loss, %
+page-limit-source = Where that limit stands
+page-notes = Notes
+page-customer-end = End the customer's link
+page-customer-ended = The customer's link has ended.
 page-failed = That did not work: { $why }
 page-microphone = Microphone: { $name }, { $rate } Hz
 
@@ -977,7 +1109,8 @@ history-no-job = { $folder }: no job folder here or below: give a folder that co
 history-no-engine = { $folder }: no engine there is called '{ $engine }': give part of its name as written in the jobs
 history-none-readable = { $folder }: none of its { $jobs } jobs can be read
 history-too-many-engines = { $folder }: a picture of { $engines } engines would be no use; { $most } fit: choose with --engine
-history-kind = { $file }: the name of a table ends in .csv, .json or .parquet, that of a picture in .png or .svg
+history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg; a folder for a data set has no ending
+history-grown = { $added } jobs added, { $changed } changed since and added with their next revision, { $same } there as they are.
 history-legend = Change: percentage points since the reading before, in brackets where the gauges cannot tell it from zero. “At most”: the rig was not taken off.
 history-calls = Calls are those kept when the job was ranked; no sound is read here. Without calls: { $not_ranked } not ranked, { $outdated } ranked before their clips changed: `hissward rank JOB` ranks them.
 
@@ -1031,6 +1164,80 @@ plot-history-undated = without a date, not drawn: { $jobs }
 plot-history-alt = Loss of each cylinder over time. { $rows }
 plot-history-alt-row = { $who }: { $values }.
 plot-history-alt-value = { $day } { $loss } %
+
+## Doctor
+
+doctor-state-fine = fine
+doctor-state-doubt = look
+doctor-state-bad = not fit
+doctor-no-sound = No sound system: { $reason }
+    .remedy = See to it that the sound system runs and that you may use it.
+doctor-no-microphone = No microphone.
+    .remedy = Plug one in, or record with a phone: on the page, or elsewhere and then 'hissward add'.
+doctor-microphone = Microphone { $name }: { $rate } Hz, sound up to { $khz } kHz, { $level } dB FS.
+doctor-microphone-fails = Microphone { $name }: { $reason }
+    .remedy = Close what else uses it, plug it in again, or choose another.
+doctor-microphone-unfit = Microphone { $name }: { $worth }.
+    .remedy = Switch it on in the system's sound settings, or choose another.
+doctor-worked-on = { $name }: the system takes steady noise out of this input, and a hiss with it.
+    .remedy = Choose the plain microphone in the system's sound settings.
+doctor-not-tried = { $name }: how it treats steady noise is not known.
+    .remedy = hissward doctor --try-recorder
+doctor-tried = { $name }: was tried, and leaves steady noise alone.
+doctor-tried-unfit = { $name }: was tried: { $faults }.
+    .remedy = Switch noise suppression and automatic gain off and try it again, or choose another.
+doctor-browser = A browser can be opened for the page.
+doctor-no-screen = No screen here: the page opens on another device only.
+    .remedy = hissward page JOB --lan, and open the printed address on the phone.
+doctor-no-browser = No browser opens on its own.
+    .remedy = Install xdg-utils and a browser, or open the printed address by hand.
+doctor-network = Network: a phone reaches this computer at { $address }.
+doctor-no-network = No network: the page works on this computer alone.
+    .remedy = Join the network that the phone is on.
+doctor-no-port = No address to serve the page at: { $reason }
+    .remedy = Allow this program to open a port on this computer.
+doctor-disk = Disk: { $gb } GB free in { $folder }.
+doctor-disk-full = Disk: { $gb } GB free in { $folder }, less than a job takes.
+    .remedy = Make room, or keep jobs on another disk.
+doctor-disk-closed = Nothing can be written in { $folder }: { $reason }
+    .remedy = Go to a folder of your own.
+doctor-clock = Clock: { $now }.
+doctor-clock-wrong = The clock is wrong: { $now }.
+    .remedy = Set it: every clip and every report carries its time.
+doctor-trying = Trying { $name } for { $seconds } s: two seconds of quiet, then noise from the loudspeaker. Hold the microphone half a metre from it, and be still.
+doctor-play = Noise for { $seconds } s: start the recorder now, half a metre from the loudspeaker. Two seconds of quiet come first.
+doctor-played = Stop the recorder, bring its file here: hissward doctor --try-recorder --from FILE --device NAME
+doctor-silence = { $name }: nothing but digital silence came: it is muted, or the recording is empty
+doctor-recorder-fit = { $name } leaves steady noise alone: it sank by { $sank } dB, and rose by { $rose } where 12 was played.
+doctor-recorder-unfit = { $name }: { $faults }. Steady noise sank by { $sank } dB, and rose by { $rose } where 12 was played.
+    .remedy = Switch noise suppression and automatic gain off and try it again, or use another recorder: this one hides a leak.
+doctor-recorder-unheard = { $name }: the noise was only { $over } dB over the room, too little to judge by.
+    .remedy = Turn the loudspeaker up, hold the microphone nearer, and try again.
+recorder-too-quiet = the noise was not heard well enough
+recorder-fades = it fades steady sound
+recorder-pumps = it moves its gain
+recorder-ends-early = it ended before the noise did
+
+## Said against found
+
+found-title = Said against found: { $opened } opened
+found-said = said
+found-opened = opened
+found-right = right
+found-share = share right (95 %)
+found-span = { $from } to { $to } %
+found-share-value = { $share } % ({ $low } to { $high })
+found-calls = Located: { $right } of { $located } right. None heard, yet found leaking: { $missed }. Could not tell: { $not_told }.
+found-few = These are few ({ $opened }): the intervals are wide, and what a shop is good at shows only with twenty or more.
+found-axis-right = was found, %
+found-axis-said = said, %
+found-of = { $right } of { $of }
+found-alt = How often what was said was found when the engine was opened. { $rows }
+found-alt-row = Said { $said } %: { $share } % right ({ $low } to { $high } %).
+found-other = another place
+found-kept = { $who }: { $path } written down as found. `hissward history FOLDER --found` compares it with what was said.
+found-none = { $folder }: nobody has written down what was found when an engine was opened: hissward found JOB --cylinder N --path PATH
+compare-opened = { $who } ({ $day }): opened, { $found } found; said was: { $said }.
 
 ## Report: settings of the method
 

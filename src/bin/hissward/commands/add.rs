@@ -11,7 +11,8 @@ use hissward::words::Words;
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
-use crate::{language, open_job, progress};
+use crate::printable::printable;
+use crate::{language, open_job, progress, recorders};
 
 /// Arguments of `hissward add`.
 #[derive(Debug, clap::Args)]
@@ -57,7 +58,7 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut watch = |file: &Path, frames: u64, total: Option<u64>| {
         bar.set_length(total.unwrap_or(frames));
         bar.set_position(frames);
-        bar.set_message(file.display().to_string());
+        bar.set_message(printable(&file.display().to_string(), false).into_owned());
     };
     let taken = take_in(&mut job, &arguments.files, &subject, channels, &When::now(), &mut watch);
     bar.finish_and_clear();
@@ -67,6 +68,10 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     for found in &taken {
         let verdict = verdict_of(&job, &found.clip, &found.caveats)?;
         leave_out_unfit(&mut job, &found.clip, &verdict, &words)?;
+        if let Some(device) = &found.clip.device {
+            recorders::warn(device, &words, face);
+            recorders::mark(Some(device), &verdict.caveats, face);
+        }
         verdicts.push(verdict);
     }
     for (found, verdict) in taken.iter().zip(&verdicts) {
@@ -121,6 +126,9 @@ pub(super) fn describe(clip: &ClipRecord, verdict: &ClipVerdict, clips: &Path, w
         "channels": clip.channels,
         "channel": clip.channel,
         "far_channel": clip.far_channel,
+        "device": clip.device,
+        "application": clip.application,
+        "coding": clip.coding,
         "fit": verdict.is_fit(),
         "sha256": clip.sha256.to_string(),
         "original": original.map(|original| clips.join(original.file.as_str()).display().to_string()),

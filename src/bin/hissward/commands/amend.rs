@@ -4,12 +4,12 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
 use hissward::caveat::Fact;
-use hissward::guide::{Entry, read_entry};
 use hissward::job::{
     Amendment, ClipChange, Counts, Datum, EngineTemperature, FileName, GaugeChange, GaugeValue, JobWriter, RigReading,
     When, parse_firing_order,
 };
 use hissward::opening::Air;
+use hissward::units::TypedReading;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
@@ -62,7 +62,7 @@ pub struct Arguments {
     #[arg(long, value_name = "REASON", requires = "cylinder", conflicts_with_all = ["clips", "gauge", "gauge_to"])]
     gauge_back: Option<String>,
     /// What the rig alone showed
-    #[arg(long, value_name = "P", num_args = 2, conflicts_with = "clips")]
+    #[arg(long, value_name = "P", num_args = 1..=2, conflicts_with = "clips")]
     rig: Vec<String>,
     /// Read with the engine cold: this cylinder's reading, or the whole job
     #[arg(long, conflicts_with = "clips")]
@@ -157,23 +157,15 @@ fn amend_clips(arguments: &Arguments, job: &mut JobWriter, now: &When) -> Result
 
 fn amend_readings(arguments: &Arguments, job: &mut JobWriter, now: &When) -> Result<bool, Failure> {
     let mut asked = false;
-    if let [_, _] = &arguments.rig[..] {
-        let Entry::Pressures { supply, held } = read_entry(&arguments.rig.join(" "))? else {
-            return Err("--rig wants two pressures, as in --rig 80psi 78psi".into());
-        };
-        let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
-        job.set_rig(RigReading { supply_kpa, held_kpa, when: Some(now.clone()) })?;
+    if !arguments.rig.is_empty() {
+        let value = GaugeValue::of(arguments.rig.join(" ").parse::<TypedReading>()?);
+        job.set_rig(RigReading { value, when: Some(now.clone()) })?;
         asked = true;
     }
     let Some(cylinder) = arguments.cylinder.filter(|_| arguments.clips.is_empty()) else { return Ok(asked) };
     let cold = (arguments.cold || arguments.hot).then_some(arguments.cold);
     let change = if !arguments.gauge.is_empty() {
-        let value = match read_entry(&arguments.gauge.join(" "))? {
-            Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
-            Entry::Pressures { supply, held } => {
-                GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
-            }
-        };
+        let value = GaugeValue::of(arguments.gauge.join(" ").parse::<TypedReading>()?);
         GaugeChange::Value(value, cold)
     } else if let Some(other) = arguments.gauge_to {
         GaugeChange::MovedTo(other)

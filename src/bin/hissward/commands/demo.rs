@@ -52,7 +52,7 @@ fn make(folder: &Path, cases: &[Case]) -> Result<(), Failure> {
     let mut job = JobWriter::create(folder, record(&now), "demo")?;
     let kpa = |psi: f64| psi * PASCALS_PER_PSI / 1000.0;
     let (supply_kpa, held_kpa) = (kpa(DEMO_RIG_PSI.supply_psi), kpa(DEMO_RIG_PSI.held_psi));
-    job.set_rig(RigReading { supply_kpa, held_kpa, when: Some(now.clone()) })?;
+    job.set_rig(RigReading { value: GaugeValue::Pressures { supply_kpa, held_kpa }, when: Some(now.clone()) })?;
     for (cylinder, case) in DEMO_CYLINDERS.iter().zip(cases) {
         let reading = cylinder.reading;
         let value = GaugeValue::Pressures { supply_kpa: kpa(reading.supply_psi), held_kpa: kpa(reading.held_psi) };

@@ -3,11 +3,12 @@
 use std::path::PathBuf;
 
 use hissward::caveat::Fact;
-use hissward::history::{Calls, Course, Visit, courses, named};
+use hissward::export::Grown;
+use hissward::history::{Calls, Course, TrackRecord, Visit, courses, named};
 use hissward::job::Job;
 use hissward::pipeline::History;
 use hissward::plot::{self, PictureSize};
-use hissward::report::{history_json, history_text};
+use hissward::report::{history_json, history_text, track_record_text};
 use hissward::words::Words;
 
 use super::ranked::with_calls;
@@ -21,7 +22,8 @@ const MOST_ENGINES: usize = 12;
 /// Arguments of `hissward history`.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Examples:\n  hissward history jobs --engine Gull\n  \
-    hissward history jobs --out losses.csv --out losses.parquet\n  hissward history jobs --engine Gull --out gull.svg\n\n\
+    hissward history jobs --out losses.csv --out losses.parquet\n  hissward history jobs --engine Gull --out gull.svg\n  \
+    hissward history jobs --out fleet\n  hissward history jobs --found\n\n\
     Jobs are grouped by engine name (ignoring case and spaces) and number of cylinders. What has \
     not been ranked yet is ranked first.")]
 pub struct Arguments {
@@ -30,9 +32,13 @@ pub struct Arguments {
     /// Only engines whose name holds this text
     #[arg(long, value_name = "TEXT")]
     engine: Option<String>,
-    /// Writes a table (.csv, .json, .parquet) or a picture (.png, .svg) instead of printing; may be given again
+    /// Writes a table (.csv, .json, .parquet), a picture (.png, .svg), or, into a folder, a Parquet data set by year and
+    /// yard that grows, instead of printing; may be given again
     #[arg(long, value_name = "FILE")]
     out: Vec<PathBuf>,
+    /// Prints or draws how often what was said was what was found when an engine was opened (see 'hissward found')
+    #[arg(long)]
+    found: bool,
     /// Prints JSON
     #[arg(long)]
     json: bool,
@@ -70,20 +76,33 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     let Seen { visits, skipped, read, not_ranked, outdated, .. } = seen;
     let courses = courses(visits);
+    let record = TrackRecord::of(courses.iter().flat_map(|course| &course.visits));
+    if arguments.found && gather && record.cases.is_empty() {
+        return Err(say(&words, "found-none", arguments, &[]).into());
+    }
     let mut written = Vec::new();
     for out in outs.iter().filter(|out| !out.is_streamed()) {
         let bytes = match out {
             OutFile::Json(_) => history_json(&courses, &skipped)?.into_bytes(),
+            _ if arguments.found => out.drawn(&plot::track_record(&record, &words, PictureSize::Page)?)?,
             _ => picture(&courses, out, arguments, &words)?,
         };
         files::replace(out.file(), &bytes)?;
         written.push(out.file().to_owned());
     }
     for table in tables {
-        written.push(table.finish()?);
+        let (place, grown) = table.finish()?;
+        if let Some(Grown { added, changed, same }) = grown {
+            let facts = [("added", added), ("changed", changed), ("same", same)];
+            let facts = facts.map(|(name, count)| (name, Fact::Text(count.to_string())));
+            face.talk(&words.say("history-grown", &facts));
+        }
+        written.push(place);
     }
     if arguments.json {
         face.data(&history_json(&courses, &skipped)?)?;
+    } else if written.is_empty() && arguments.found {
+        face.data(&track_record_text(&record, &words))?;
     } else if written.is_empty() {
         face.data(&history_text(&courses, &words))?;
         face.talk(&words.say("history-legend", &[]));

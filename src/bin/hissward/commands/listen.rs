@@ -21,7 +21,7 @@ use crate::face::{Face, Failure, Outcome};
 use crate::language;
 use crate::live::ears::Ears;
 use crate::live::rhythm::{beep, is_open};
-use crate::open_job;
+use crate::{open_job, recorders};
 
 /// Arguments of `hissward listen`.
 #[derive(Debug, clap::Args)]
@@ -80,6 +80,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (channel, far_channel) = known.map_or((None, None), |known| (known.channel, known.far_channel));
     let mut ears = Ears::open(&SystemCard, wanted.as_deref(), channel)?;
     let device = ears.name().to_owned();
+    recorders::warn(&device, &words, face);
     if arguments.microphone.is_some() {
         remember_microphone(&mut job, &device)?;
     }
@@ -121,6 +122,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
     };
     let verdict = clip_verdict(&sound, Some(arguments.air), &recorded.caveats());
+    recorders::mark(Some(&device), &verdict.caveats, face);
     finish(&mut job, &slot.file, &recorded, &verdict, arguments, &words, face)
 }
 

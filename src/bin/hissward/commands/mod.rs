@@ -5,6 +5,8 @@ mod check;
 mod compare;
 mod completions;
 mod demo;
+mod doctor;
+mod found;
 mod gauge;
 mod guide;
 mod history;
@@ -19,7 +21,7 @@ mod picture;
 mod plot;
 mod rank;
 mod ranked;
-mod report;
+pub(crate) mod report;
 mod rig;
 mod settings;
 mod simulate;
@@ -62,6 +64,8 @@ pub enum Command {
     Compare(compare::Arguments),
     /// Shows the jobs of one engine or a whole shop over time
     History(history::Arguments),
+    /// Writes down what was found when the engine was opened
+    Found(found::Arguments),
     /// Writes the customer's report of a job
     Report(report::Arguments),
     /// Packs a job into one evidence file
@@ -80,6 +84,8 @@ pub enum Command {
     Completions(completions::Arguments),
     /// Writes the man page
     Man(man::Arguments),
+    /// Tells whether this computer is fit for the job, and what a recorder does to steady noise
+    Doctor(doctor::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
     /// Makes a job folder with a known leak, from a seed
@@ -104,6 +110,7 @@ impl Command {
             Self::Plot(arguments) => plot::run(&arguments, face),
             Self::Compare(arguments) => compare::run(&arguments, face),
             Self::History(arguments) => history::run(&arguments, face),
+            Self::Found(arguments) => found::run(arguments, face),
             Self::Report(arguments) => report::run(&arguments, face),
             Self::Pack(arguments) => pack::run(&arguments, face),
             Self::Verify(arguments) => verify::run(&arguments, face),
@@ -113,6 +120,7 @@ impl Command {
             Self::Demo(arguments) => demo::run(&arguments, face),
             Self::Completions(arguments) => completions::run(&arguments, face),
             Self::Man(arguments) => man::run(&arguments, face),
+            Self::Doctor(arguments) => doctor::run(&arguments, face),
             Self::Mics(arguments) => mics::run(&arguments, face),
             Self::Simulate(arguments) => simulate::run(&arguments, face),
         }

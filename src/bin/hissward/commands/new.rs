@@ -112,6 +112,9 @@ struct Limits {
     /// The maker's highest test pressure, as in 80psi
     #[arg(long, value_name = "P", value_parser = GaugePressure::from_str)]
     limit_pressure: Option<GaugePressure>,
+    /// The restrictor for which the maker gives the limit of loss, as in 0.040in
+    #[arg(long, value_name = "D", value_parser = Length::from_str)]
+    limit_restrictor: Option<Length>,
     /// Where the maker says so: manual and page
     #[arg(long, value_name = "TEXT")]
     limit_source: Option<String>,
@@ -194,6 +197,7 @@ fn limits_of(limits: Limits) -> Option<MakerLimits> {
         loss_percent: limits.limit_loss.map(|percent| percent.0),
         spread_percent: limits.limit_spread.map(|percent| percent.0),
         test_pressure_kpa: limits.limit_pressure.map(|pressure| readable(pressure.as_kpa())),
+        restrictor_mm: limits.limit_restrictor.map(|length| readable(length.as_mm())),
         source: limits.limit_source,
     };
     (limits != MakerLimits::default()).then_some(limits)

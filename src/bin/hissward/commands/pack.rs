@@ -70,7 +70,7 @@ fn own_key() -> Result<Option<SigningKey>, Failure> {
 }
 
 /// `JOB-pack.zip` beside the job's folder.
-fn beside(job: &Path) -> Result<PathBuf, Failure> {
+pub(super) fn beside(job: &Path) -> Result<PathBuf, Failure> {
     let folder = job.canonicalize()?;
     let name = folder.file_name().ok_or("the job's folder has no name: give --out")?.to_string_lossy().into_owned();
     let parent = job.parent().filter(|parent| !parent.as_os_str().is_empty());

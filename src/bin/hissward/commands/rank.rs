@@ -12,7 +12,7 @@ use hissward::words::Words;
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
-use crate::{language, open_job};
+use crate::{language, open_job, recorders};
 
 /// Arguments of `hissward rank`.
 #[derive(Debug, clap::Args)]
@@ -59,6 +59,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             let job = open_job::for_reading(folder, "rank", face)?;
             let words = language::of_job(job.record())?;
             let rankings = rank_job(&job, arguments.cylinder)?;
+            mark_recorder(&job, &rankings, face);
             if arguments.cylinder.is_none() {
                 keep(&job, &rankings, &words, face);
             }
@@ -82,6 +83,16 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     print(&rankings, &words, arguments.json, face)?;
     Ok(outcome(&rankings))
+}
+
+/// Marks the job's recorder where its clips show what it does to sound; where there are several nobody knows which it was.
+fn mark_recorder(job: &Job, rankings: &[Ranking], face: &Face) {
+    let mut devices: Vec<&str> = job.record().clips.iter().filter_map(|clip| clip.device.as_deref()).collect();
+    devices.sort_unstable();
+    devices.dedup();
+    if let [device] = devices[..] {
+        recorders::mark(Some(device), rankings.iter().flat_map(|ranking| &ranking.caveats), face);
+    }
 }
 
 /// Keeps the ranking of the whole job beside it. Where that cannot be (a job on a read-only disk), the ranking is

@@ -46,12 +46,12 @@ pub struct Arguments {
 }
 
 /// What a report is made in, where the job and the command line do not say.
-pub(super) struct Choices {
-    pub(super) language: Option<String>,
-    pub(super) paper: Option<PaperSize>,
-    pub(super) csv: bool,
-    pub(super) json: bool,
-    pub(super) png: bool,
+pub(crate) struct Choices {
+    pub(crate) language: Option<String>,
+    pub(crate) paper: Option<PaperSize>,
+    pub(crate) csv: bool,
+    pub(crate) json: bool,
+    pub(crate) png: bool,
 }
 
 /// Ranks, writes the report, prints where it is.
@@ -83,6 +83,16 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
 
 /// Makes all files, and only then puts each in its place; returns their paths.
 pub(super) fn write(job: &Job, rankings: &[Ranking], choices: &Choices) -> Result<Vec<PathBuf>, Failure> {
+    let files = papers(job, rankings, choices)?;
+    files.into_iter().map(|(name, bytes)| Ok(job.write_result(name, &bytes)?)).collect()
+}
+
+/// All files by name, with the shop's head, for command and page alike.
+pub(crate) fn papers(
+    job: &Job,
+    rankings: &[Ranking],
+    choices: &Choices,
+) -> Result<Vec<(&'static str, Vec<u8>)>, Failure> {
     // Who has no home has no settings.
     let place = Place::of_user().ok();
     let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
@@ -118,7 +128,7 @@ pub(super) fn write(job: &Job, rankings: &[Ranking], choices: &Choices) -> Resul
     if !choices.json && !rankings.is_empty() {
         keep_ranking(job, rankings, &words)?;
     }
-    files.into_iter().map(|(name, bytes)| Ok(job.write_result(name, &bytes)?)).collect()
+    Ok(files)
 }
 
 /// The shop's own head, where anything of it is set.

@@ -5,7 +5,7 @@ use std::io::BufWriter;
 use std::path::{Path, PathBuf};
 
 use hissward::caveat::Fact;
-use hissward::export::{CsvTable, ParquetTable};
+use hissward::export::{CsvTable, DataSet, Grown, ParquetTable};
 use hissward::history::Visit;
 use hissward::plot::Picture;
 use hissward::words::Words;
@@ -22,6 +22,8 @@ pub enum OutFile {
     Json(PathBuf),
     /// A table for a fleet.
     Parquet(PathBuf),
+    /// A folder of such tables that grows.
+    Set(PathBuf),
     /// A picture of pixels.
     Png(PathBuf),
     /// A picture of lines.
@@ -39,6 +41,7 @@ impl OutFile {
             "parquet" => Ok(Self::Parquet(file)),
             "png" => Ok(Self::Png(file)),
             "svg" => Ok(Self::Svg(file)),
+            "" => Ok(Self::Set(file)),
             _ => Err(words.say("history-kind", &[("file", Fact::Text(file.display().to_string()))]).into()),
         }
     }
@@ -47,12 +50,13 @@ impl OutFile {
     pub fn file(&self) -> &Path {
         match self {
             Self::Csv(file) | Self::Json(file) | Self::Parquet(file) | Self::Png(file) | Self::Svg(file) => file,
+            Self::Set(folder) => folder,
         }
     }
 
     /// Whether it is written row by row.
     pub fn is_streamed(&self) -> bool {
-        matches!(self, Self::Csv(_) | Self::Parquet(_))
+        matches!(self, Self::Csv(_) | Self::Parquet(_) | Self::Set(_))
     }
 
     /// The table, begun, where it is one that is written row by row.
@@ -67,42 +71,54 @@ impl OutFile {
 }
 
 enum Rows {
-    Csv(CsvTable<BufWriter<File>>),
-    Parquet(Box<ParquetTable<BufWriter<File>>>),
+    Csv(FreshFile, CsvTable<BufWriter<File>>),
+    Parquet(FreshFile, Box<ParquetTable<BufWriter<File>>>),
+    Set(PathBuf, Box<DataSet>),
 }
 
 /// A table being written.
-pub struct Table {
-    file: FreshFile,
-    rows: Rows,
-}
+pub struct Table(Rows);
 
 impl Table {
     fn begin(out: &OutFile) -> Result<Self, Failure> {
+        if let OutFile::Set(folder) = out {
+            return Ok(Self(Rows::Set(folder.clone(), Box::new(DataSet::open(folder)?))));
+        }
         let file = FreshFile::begin(out.file())?;
-        let rows = match out {
-            OutFile::Parquet(_) => Rows::Parquet(Box::new(ParquetTable::new(file.writer()?)?)),
-            _ => Rows::Csv(CsvTable::new(file.writer()?).map_err(|error| files::refused(out.file(), &error))?),
-        };
-        Ok(Self { file, rows })
+        Ok(Self(match out {
+            OutFile::Parquet(_) => {
+                let table = ParquetTable::new(file.writer()?)?;
+                Rows::Parquet(file, Box::new(table))
+            }
+            _ => {
+                let table = CsvTable::new(file.writer()?).map_err(|error| files::refused(out.file(), &error))?;
+                Rows::Csv(file, table)
+            }
+        }))
     }
 
     /// Adds a job.
     pub fn push(&mut self, visit: &Visit) -> Result<(), Failure> {
-        match &mut self.rows {
-            Rows::Csv(table) => table.push(visit).map_err(|error| files::refused(self.file.place(), &error)),
-            Rows::Parquet(table) => Ok(table.push(visit)?),
+        match &mut self.0 {
+            Rows::Csv(file, table) => table.push(visit).map_err(|error| files::refused(file.place(), &error)),
+            Rows::Parquet(_, table) => Ok(table.push(visit)?),
+            Rows::Set(_, set) => Ok(set.push(visit)?),
         }
     }
 
-    /// Puts the table in its place, and says where.
-    pub fn finish(self) -> Result<PathBuf, Failure> {
-        match self.rows {
-            Rows::Csv(table) => drop(table.finish().map_err(|error| files::refused(self.file.place(), &error))?),
-            // The encoder leaves the flushing to its owner.
-            Rows::Parquet(table) => std::io::Write::flush(&mut table.finish()?)
-                .map_err(|error| files::refused(self.file.place(), &error))?,
+    /// Puts the table in its place, and says where; of a data set how it grew, too.
+    pub fn finish(self) -> Result<(PathBuf, Option<Grown>), Failure> {
+        match self.0 {
+            Rows::Csv(file, table) => {
+                drop(table.finish().map_err(|error| files::refused(file.place(), &error))?);
+                Ok((file.finish()?, None))
+            }
+            Rows::Parquet(file, table) => {
+                // The encoder leaves the flushing to its owner.
+                std::io::Write::flush(&mut table.finish()?).map_err(|error| files::refused(file.place(), &error))?;
+                Ok((file.finish()?, None))
+            }
+            Rows::Set(folder, set) => Ok((folder, Some(set.finish()?))),
         }
-        self.file.finish()
     }
 }

@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use hissward::pack::{Difference, PackError, PublicKey, Signature, Verified, verify_folder, verify_pack};
+use hissward::pack::{
+    Difference, PackError, PublicKey, Signature, Verified, verify_against, verify_folder, verify_pack,
+};
 use serde_json::{Value, json};
 
 use crate::face::{Face, Failure, Outcome};
@@ -10,7 +12,8 @@ use crate::face::{Face, Failure, Outcome};
 /// Arguments of `hissward verify`.
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Examples:\n  hissward verify gull-2026-11-25-pack.zip --key signing.pub\n  hissward verify gull-2026-11-25\n\n\
+    after_help = "Examples:\n  hissward verify gull-2026-11-25-pack.zip --key signing.pub\n  hissward verify gull-2026-11-25\n  \
+    hissward verify gull-2026-11-25 --against gull-2026-11-25-pack.zip\n\n\
     Exit: 0 intact, 1 altered, missing or added (each named), 2 unreadable."
 )]
 pub struct Arguments {
@@ -19,6 +22,9 @@ pub struct Arguments {
     /// The public key it should be signed with: its file, or the key itself
     #[arg(long, value_name = "KEY")]
     key: Option<String>,
+    /// Holds a job's folder against a pack that was made of it: names all that came, went or changed since
+    #[arg(long, value_name = "PACK")]
+    against: Option<PathBuf>,
     /// Prints the result as JSON
     #[arg(long)]
     json: bool,
@@ -28,11 +34,18 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let key = arguments.key.as_deref().map(public_key).transpose()?;
     let path = &arguments.what;
-    let found = if path.is_dir() { verify_folder(path, key.as_ref()) } else { verify_pack(path, key.as_ref()) }?;
-    if arguments.json {
-        face.data(&as_json(path, &found))?
-    } else {
-        face.data(&as_text(path, &found))?
+    let found = match &arguments.against {
+        Some(pack) => verify_against(path, pack, key.as_ref()),
+        None if path.is_dir() => verify_folder(path, key.as_ref()),
+        None => verify_pack(path, key.as_ref()),
+    }?;
+    match (&arguments.against, arguments.json) {
+        (_, true) => face.data(&as_json(path, &found))?,
+        (Some(pack), false) => face.data(&against(path, pack, &found))?,
+        (None, false) => face.data(&as_text(path, &found))?,
+    }
+    if arguments.against.is_none() && found.manifest.is_none() && found.intact() {
+        face.talk(&what_a_folder_cannot_prove(path));
     }
     Ok(if found.intact() { Outcome::Done } else { Outcome::Undecided })
 }
@@ -50,7 +63,7 @@ pub(super) fn as_text(path: &Path, found: &Verified) -> String {
     let files = found.files;
     text += &match (found.intact(), &found.manifest) {
         (true, Some(_)) => format!("{path}: intact, {files} files are as the manifest says\n"),
-        (true, None) => format!("{path}: intact, {files} clips are as job.toml says (a pack proves the rest too)\n"),
+        (true, None) => format!("{path}: {files} clips are as job.toml says\n"),
         (false, _) => format!("{path}: NOT intact, {} differences\n", found.differences.len()),
     };
     if found.intact() && found.manifest.is_some() {
@@ -63,6 +76,34 @@ pub(super) fn as_text(path: &Path, found: &Verified) -> String {
             }
             Signature::AskedKey { key, comment } => format!("signed with the key {key} that you gave ({comment})\n"),
         };
+    }
+    text
+}
+
+/// A folder held against a pack, for people.
+fn against(folder: &Path, pack: &Path, found: &Verified) -> String {
+    let (folder, pack) = (folder.display(), pack.display());
+    let mut text: String = found.differences.iter().map(|difference| sentence(difference) + "\n").collect();
+    text += &if found.intact() {
+        format!("{folder}: {} files are as in {pack}\n", found.files)
+    } else {
+        let count = found.differences.len();
+        format!(
+            "{folder}: NOT as in {pack}, {count} differences (what was done since the pack was made is among them)\n"
+        )
+    };
+    text
+}
+
+/// What is not known of a folder, and how to know it.
+fn what_a_folder_cannot_prove(folder: &Path) -> String {
+    let mut text =
+        "This holds the clips against job.toml, and job.toml against nothing: whoever adds a clip or a reading to \
+                    both by hand is not found out. A pack made after the test is proof of all of it."
+            .to_owned();
+    if let Some(pack) = super::pack::beside(folder).ok().filter(|pack| pack.is_file()) {
+        let (folder, pack) = (folder.display(), pack.display());
+        text += &format!(" There is one: hissward verify {folder} --against {pack}");
     }
     text
 }

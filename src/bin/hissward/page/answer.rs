@@ -5,15 +5,20 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use hissward::finding::{Findings, Part, Reader, text_of};
 use hissward::job::{Job, JobRecord};
-use hissward::pipeline::{engine, rank_job};
+use hissward::pipeline::{Mistake, engine, likely_mistakes, rank_job};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
 use super::error::PageError;
 
-/// A job's rankings, and the record that they were made of.
-type Kept = (JobRecord, Vec<Ranking>);
+/// What was worked out of a job, and the record that it was worked out of.
+#[derive(Clone)]
+struct Kept {
+    made_of: JobRecord,
+    rankings: Vec<Ranking>,
+    mistakes: Vec<Mistake>,
+}
 
 /// Rankings made, each job's kept until its record says anything else.
 #[derive(Clone, Default)]
@@ -30,15 +35,28 @@ impl Answers {
         if job.record().cylinders_heard().is_empty() {
             return Ok(Vec::new());
         }
+        Ok(self.worked_out(name, job)?.rankings)
+    }
+
+    /// What was probably done wrong.
+    pub fn mistakes(&self, name: &str, job: &Job) -> Vec<Mistake> {
+        // What cannot be ranked is told as such.
+        self.worked_out(name, job).map_or_else(|_| likely_mistakes(job), |kept| kept.mistakes)
+    }
+
+    fn worked_out(&self, name: &str, job: &Job) -> Result<Kept, PageError> {
         let made_of = settled(job.record());
-        if let Some((same, rankings)) = self.kept().get(name)
-            && *same == made_of
-        {
-            return Ok(rankings.clone());
+        if let Some(kept) = self.kept().get(name).filter(|kept| kept.made_of == made_of) {
+            return Ok(kept.clone());
         }
-        let rankings = rank_job(job, None).map_err(|error| PageError::unfit(error.to_string()))?;
-        self.kept().insert(name.to_owned(), (made_of, rankings.clone()));
-        Ok(rankings)
+        let rankings = if job.record().cylinders_heard().is_empty() {
+            Vec::new()
+        } else {
+            rank_job(job, None).map_err(|error| PageError::unfit(error.to_string()))?
+        };
+        let kept = Kept { made_of, rankings, mistakes: likely_mistakes(job) };
+        self.kept().insert(name.to_owned(), kept.clone());
+        Ok(kept)
     }
 
     fn kept(&self) -> MutexGuard<'_, BTreeMap<String, Kept>> {
@@ -82,13 +100,16 @@ pub fn findings(record: &JobRecord, rankings: &[Ranking], words: &Words) -> Vec<
     // Readings that contradict each other are told where they are entered; here they leave no finding.
     let Ok(engine) = engine(record, rankings) else { return Vec::new() };
     let Ok(found) = Findings::of(&engine) else { return Vec::new() };
-    let texts = found.engine.iter().chain(&found.cylinders).map(|finding| text_of(finding, Reader::Technician, words));
-    texts
-        .map(|text| {
+    let numbers = engine.rows.iter().map(|row| Some(row.cylinder));
+    let of_engine = found.engine.iter().map(|finding| (None, finding));
+    of_engine
+        .chain(numbers.zip(&found.cylinders))
+        .map(|(cylinder, finding)| {
+            let text = text_of(finding, Reader::Technician, words);
             let part = |(part, sentences): &(Part, Vec<String>)| {
                 json!({ "heading": words.say(part.heading(), &[]), "list": part.is_list(), "sentences": sentences })
             };
-            json!({ "headline": text.headline, "parts": text.parts.iter().map(part).collect::<Vec<_>>() })
+            json!({ "cylinder": cylinder, "headline": text.headline, "parts": text.parts.iter().map(part).collect::<Vec<_>>() })
         })
         .collect()
 }

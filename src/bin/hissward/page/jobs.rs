@@ -5,15 +5,16 @@ use axum::extract::{Extension, Path, Request, State};
 use hissward::caveat::Fact;
 use hissward::crank::{Cycle, FiringOrder};
 use hissward::hiss::{Visit, quiet_and_air_order};
-use hissward::job::{EngineTemperature, Job, JobRecord, When, parse_firing_order};
+use hissward::job::{EngineTemperature, Job, JobRecord, MakerLimits, When, parse_firing_order};
 use hissward::opening::Opening;
 use hissward::pipeline::firing_order;
 use hissward::ranking::Ranking;
-use hissward::units::Length;
+use hissward::units::{Length, Percent};
 use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
+use super::amending;
 use super::answer;
 use super::bench::{Bench, off_thread};
 use super::error::PageError;
@@ -56,6 +57,8 @@ pub async fn list(
                         json!({
                             "name": name, "engine": record.engine, "cylinders": record.cylinders,
                             "day": record.created.as_ref().map(When::local_date), "clips": record.clips.len(),
+                            "customer": record.customer, "readings": record.gauge.len(), "heard": record.cylinders_heard().len(),
+                            "missing": job.status().missing.len(),
                         })
                     }
                     // One damaged job does not hide the others.
@@ -83,6 +86,15 @@ struct NewJob {
     restrictor: String,
     #[serde(default)]
     tested_by: String,
+    #[serde(default)]
+    customer: String,
+    #[serde(default)]
+    notes: String,
+    /// What the engine's maker allows, percent.
+    #[serde(default)]
+    limit: String,
+    #[serde(default)]
+    limit_source: String,
     language: Option<String>,
 }
 
@@ -92,7 +104,17 @@ impl NewJob {
         let order = given(self.firing_order).map(|order| parse_firing_order(&order, self.cylinders));
         let restrictor = given(self.restrictor).map(|text| text.parse::<Length>());
         let restrictor = restrictor.transpose().map_err(|error| PageError::unfit(error.to_string()))?;
+        let limit = given(self.limit).map(|text| text.parse::<Percent>());
+        let limit = limit.transpose().map_err(|error| PageError::unfit(error.to_string()))?;
+        let limits = limit.map(|limit| MakerLimits {
+            loss_percent: Some(limit.0),
+            source: given(self.limit_source),
+            ..MakerLimits::default()
+        });
         Ok(JobRecord {
+            customer: given(self.customer),
+            notes: given(self.notes),
+            limits,
             made_with: Some(concat!("hissward ", env!("CARGO_PKG_VERSION")).to_owned()),
             created: Some(When::now()),
             engine: self.engine.trim().to_owned(),
@@ -135,7 +157,10 @@ pub async fn show(
             Ok(rankings) => (rankings, None),
             Err(error) => (Vec::new(), Some(error.to_string())),
         };
-        Ok(Json(state_of(&name, &job, &rankings, trouble, &words)?))
+        let mut state = state_of(&name, &job, &rankings, trouble, &words)?;
+        let mistakes = bench.answers().mistakes(&name, &job);
+        state["mistakes"] = mistakes.iter().map(|mistake| amending::for_screen(mistake, &words)).collect();
+        Ok(Json(state))
     })
     .await
 }
@@ -164,6 +189,8 @@ fn state_of(
     Ok(json!({
         "name": name,
         "engine": record.engine,
+        "customer": record.customer,
+        "notes": record.notes,
         "cylinders": record.cylinders,
         "two_stroke": record.cycle == Cycle::TwoStroke,
         "read_only": job.newer_format().is_some(),

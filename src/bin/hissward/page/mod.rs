@@ -6,6 +6,8 @@
 //! files are in `web/`.
 
 mod accepting;
+mod adding;
+mod amending;
 mod answer;
 mod assets;
 mod bench;
@@ -21,6 +23,7 @@ mod journal;
 mod log;
 mod meter;
 mod pairing;
+mod papers;
 mod place;
 mod prefix;
 mod qr;
@@ -33,4 +36,4 @@ mod terminal;
 mod tls;
 mod uploads;
 
-pub use serve::{Settings, serve};
+pub use serve::{Settings, own_address, serve};

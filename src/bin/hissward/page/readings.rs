@@ -2,9 +2,8 @@
 
 use axum::Json;
 use axum::extract::{Extension, Path, Request, State};
-use hissward::gauge::Bands;
 use hissward::job::{GaugeReading, GaugeValue, JobRecord, RigReading, When};
-use hissward::pipeline::{cylinder_reading, makers_limit, rig_reading};
+use hissward::pipeline::{kept_reading, rig_reading};
 use hissward::report::{gauge_text, rig_text};
 use hissward::units::{GaugePressure, Percent};
 use hissward::words::Words;
@@ -47,11 +46,12 @@ impl Typed {
             (Some(supply), Some(held), None) => {
                 Ok(GaugeValue::Pressures { supply_kpa: pressure(supply)?, held_kpa: pressure(held)? })
             }
-            (None, None, Some(loss)) => {
+            (supply, None, Some(loss)) => {
                 let percent: Percent = loss
                     .parse()
                     .map_err(|error: hissward::units::QuantityError| PageError::unfit(error.to_string()))?;
-                Ok(GaugeValue::Loss { percent: percent.0 })
+                let supply_kpa = supply.as_deref().map(pressure).transpose()?;
+                Ok(GaugeValue::Loss { percent: percent.0, supply_kpa })
             }
             _ => Err(PageError::unfit("give the two pressures, or the loss in percent")),
         }
@@ -77,16 +77,9 @@ pub async fn rig(
     request: Request,
 ) -> Result<Json<Value>, PageError> {
     let typed: Pressures = json_of(request).await?;
-    let reading =
-        RigReading { supply_kpa: pressure(&typed.supply)?, held_kpa: pressure(&typed.held)?, when: Some(When::now()) };
-    bench
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
-                rig_reading(writer.record(), &reading)?;
-                Ok::<_, PageError>(writer.set_rig(reading)?)
-            })
-        })
-        .await?;
+    let value = GaugeValue::Pressures { supply_kpa: pressure(&typed.supply)?, held_kpa: pressure(&typed.held)? };
+    let reading = RigReading { value, when: Some(When::now()) };
+    bench.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?))).await?;
     told(&bench, &visitor, &job, "rig read");
     Ok(Json(json!({})))
 }
@@ -102,12 +95,7 @@ pub async fn gauge(
     let cylinder = typed.cylinder;
     let reading = GaugeReading { cylinder, value: typed.value()?, cold: typed.cold, when: Some(When::now()) };
     bench
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
-                cylinder_reading(writer.record(), &reading)?;
-                Ok::<_, PageError>(writer.add_gauge_reading(reading)?)
-            })
-        })
+        .at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?)))
         .await?;
     told(&bench, &visitor, &job, &format!("gauge of cylinder {cylinder} read"));
     Ok(Json(json!({})))
@@ -133,23 +121,12 @@ pub fn cylinders_of(record: &JobRecord, words: &Words) -> Vec<Value> {
 }
 
 fn cylinder_of(record: &JobRecord, cylinder: u32, words: &Words) -> Option<Value> {
-    let reading = record.latest_gauge(cylinder)?;
-    let loss = reading.value.reading().loss().0;
-    let text = match said(record, reading, words) {
-        Ok(text) => text,
+    let loss = record.latest_gauge(cylinder)?.value.reading().loss().0;
+    let text = match kept_reading(record, cylinder) {
+        Ok(kept) => kept.map(|kept| gauge_text(&kept, words, record.units.unwrap_or_default())).unwrap_or_default(),
         Err(error) => error.to_string(),
     };
     Some(json!({ "cylinder": cylinder, "loss": words.number(loss, 0), "text": unwrapped(&text) }))
-}
-
-fn said(record: &JobRecord, reading: &GaugeReading, words: &Words) -> Result<String, PageError> {
-    let found = cylinder_reading(record, reading)?;
-    let inside = |error: &dyn std::fmt::Display| PageError::Inside(error.to_string());
-    let bands = Bands::embedded().map_err(|error| inside(&error))?;
-    let judgement =
-        bands.judge(found.own_loss_percent(), makers_limit(record).as_ref(), None).map_err(|error| inside(&error))?;
-    let restrictor = record.conditions().restrictor;
-    Ok(gauge_text(reading.cylinder, &found, &judgement, restrictor, words, record.units.unwrap_or_default()))
 }
 
 /// Text wrapped for a terminal, as a screen wants it: a line a sentence, continuations joined.

@@ -3,24 +3,24 @@
 use axum::Json;
 use axum::Router;
 use axum::extract::{Path, Request, State};
-use axum::http::{HeaderValue, header};
+use axum::http::header;
 use axum::middleware::from_fn_with_state;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use hissward::guide::CAUTIONS;
-use hissward::pipeline::JobReport;
-use hissward::plot::{PictureSize, comparison_of_each};
-use hissward::report::{document, html};
 use hissward::words::Words;
 use serde_json::{Value, json};
 
+use super::adding;
+use super::amending;
 use super::answer;
 use super::assets;
 use super::bench::{Bench, off_thread};
 use super::entrance;
 use super::error::PageError;
-use super::guard::{self, REPORT_POLICY};
+use super::guard;
 use super::jobs::{self, language_of, words_of};
+use super::papers;
 use super::readings;
 use super::shelf;
 use super::uploads;
@@ -46,8 +46,11 @@ pub fn router(bench: Bench) -> Router {
         .route("/api/jobs/{job}/customer-link", post(entrance::customer_link).delete(entrance::end_customer_link))
         .route("/api/jobs/{job}/events", get(events))
         .route("/api/jobs/{job}/ranking", get(ranking))
-        .route("/api/jobs/{job}/picture", get(picture))
-        .route("/api/jobs/{job}/report", get(report))
+        .route("/api/jobs/{job}/picture", get(papers::picture))
+        .route("/api/jobs/{job}/report", get(papers::report))
+        .route("/api/jobs/{job}/report.pdf", get(papers::pdf))
+        .route("/api/jobs/{job}/amend", post(amending::amend))
+        .route("/api/jobs/{job}/add", post(adding::add))
         .route("/api/jobs/{job}/leave-out", post(uploads::leave_out))
         .route("/api/jobs/{job}/uploads", post(uploads::begin))
         .route("/api/jobs/{job}/uploads/{token}", get(uploads::stands).delete(uploads::discard))
@@ -89,48 +92,4 @@ async fn ranking(
     })
     .await?;
     Ok(([(header::CONTENT_TYPE, "application/json")], text).into_response())
-}
-
-/// The comparison picture of one cylinder: `?in=en&cylinder=2`.
-async fn picture(
-    State(bench): State<Bench>,
-    Path(name): Path<String>,
-    request: Request,
-) -> Result<Response, PageError> {
-    let words = words_of(language_of(&request).as_deref())?;
-    let query = request.uri().query().unwrap_or_default();
-    let cylinder = query.split('&').find_map(|pair| pair.strip_prefix("cylinder=")).and_then(|text| text.parse().ok());
-    let cylinder: u32 = cylinder.ok_or_else(|| PageError::unfit("say which cylinder: ?cylinder=2"))?;
-    let text = off_thread(move || {
-        let job = shelf::open(&bench.shelf().find(&name)?)?;
-        let rankings = bench.answers().rankings(&name, &job)?;
-        let ranking = rankings.into_iter().find(|ranking| ranking.cylinder == Some(cylinder));
-        let ranking = ranking.ok_or_else(|| PageError::not_found(format!("a ranking of cylinder {cylinder}")))?;
-        let inside = |error: hissward::plot::PictureError| PageError::Inside(error.to_string());
-        let pictures = comparison_of_each(&[ranking], &words, PictureSize::Phone).map_err(inside)?;
-        let first = pictures.first().ok_or_else(|| PageError::not_found("a picture"))?;
-        first.to_svg().map_err(inside)
-    })
-    .await?;
-    Ok(([(header::CONTENT_TYPE, "image/svg+xml")], text).into_response())
-}
-
-/// The customer's report, standing alone.
-async fn report(State(bench): State<Bench>, Path(name): Path<String>, request: Request) -> Result<Response, PageError> {
-    let asked = language_of(&request);
-    let page = off_thread(move || {
-        let job = shelf::open(&bench.shelf().find(&name)?)?;
-        let record = job.record();
-        let words = words_of(asked.as_deref().or(record.language.as_deref()))?;
-        let rankings = bench.answers().rankings(&name, &job)?;
-        let inside = |error: hissward::report::ReportError| PageError::Inside(error.to_string());
-        let made = JobReport::of(&job, &rankings).map_err(|error| PageError::Inside(error.to_string()))?;
-        let letterhead = made.letterhead(None);
-        let input = made.input(letterhead.as_ref(), &words, record.units.unwrap_or_default());
-        html(&document(&input).map_err(inside)?).map_err(inside)
-    })
-    .await?;
-    let mut response = ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response();
-    response.headers_mut().insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(REPORT_POLICY));
-    Ok(response)
 }

@@ -92,7 +92,7 @@ fn bound(host: IpAddr, port: Option<u16>) -> Result<TcpListener, Failure> {
 }
 
 /// The address by which others on the network reach this machine.
-fn own_address() -> Result<IpAddr, Failure> {
+pub fn own_address() -> Result<IpAddr, Failure> {
     let probe = || -> io::Result<IpAddr> {
         let socket = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0))?;
         socket.connect(SOMEWHERE)?;

@@ -2,7 +2,11 @@
 
 use axum::Json;
 use axum::extract::{Extension, Path, Request, State};
+use hissward::caveat::Caveat;
+use hissward::job::{ClipRecord, JobWriter};
 use hissward::opening::{Air, Opening};
+use hissward::pipeline::{leave_out_unfit, verdict_of};
+use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
@@ -10,6 +14,7 @@ use super::bench::Bench;
 use super::desk::{Arrival, Ending, Standing};
 use super::error::PageError;
 use super::guard::{Visitor, body_of, json_of};
+use super::jobs::{language_of, words_of};
 use super::journal::{check_hash, check_token};
 
 /// The largest piece: two and a half seconds at 96 kHz.
@@ -130,14 +135,38 @@ pub async fn finish(
     request: Request,
 ) -> Result<Json<Value>, PageError> {
     check_token(&token)?;
+    let words = words_of(language_of(&request).as_deref())?;
     let Ended { pieces, cut_short, gaps } = json_of(request).await?;
     let ending = Ending { pieces, cut_short, gaps };
-    let (standing, clip) = bench.at_desk(&job, move |desk| desk.finish(&token, ending)).await?;
+    let ((standing, clip), verdict) = bench
+        .at_desk(&job, move |desk| {
+            let done = desk.finish(&token, ending)?;
+            let verdict = match &done.1 {
+                Some(clip) => Some(desk.write(|writer| judged(writer, clip, &[], &words))?),
+                None => None,
+            };
+            Ok((done, verdict))
+        })
+        .await?;
     if let Some(clip) = &clip {
         bench.log().line(Some(visitor.address), &format!("{job}: {} is in, {:.1} s", clip.file, clip.seconds));
         bench.events().tell(&job, "job", &json!({ "clip": standing.clip }));
     }
-    Ok(Json(json!(standing)))
+    let mut told = json!(standing);
+    // Asked again, the answer is the same but for the verdict, which stands in the job.
+    if let Some(verdict) = verdict {
+        told["verdict"] = verdict;
+    }
+    Ok(Json(told))
+}
+
+/// The verdict on a clip before it counts, for the screen; one that is unfit is left out, and stays in the job.
+pub fn judged(writer: &mut JobWriter, clip: &ClipRecord, told: &[Caveat], words: &Words) -> Result<Value, PageError> {
+    let verdict = verdict_of(writer, clip, told).map_err(|error| PageError::unfit(error.to_string()))?;
+    let left_out = leave_out_unfit(writer, clip, &verdict, words)?;
+    let first = verdict.against().or(verdict.caveats.first()).map(|caveat| words.caveat(caveat));
+    let (text, remedy) = first.unzip();
+    Ok(json!({ "file": clip.file.as_str(), "fit": !left_out, "text": text, "remedy": remedy }))
 }
 
 /// `DELETE /api/jobs/{job}/uploads/{token}`: thrown away.

@@ -6,23 +6,25 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{
-    Effect, Entry, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, read_entry, screen,
-};
+use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, screen};
 use hissward::hiss::Visit;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
 use hissward::meter::Reading;
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{clip_verdict, cylinder_reading, keep_recording, rank_job, recover_recordings, rig_reading};
-use hissward::units::{Level, LevelDiff};
+use hissward::pipeline::{
+    Mistake, clip_verdict, cylinder_reading, keep_recording, likely_mistakes, put_right, rank_job, recover_recordings,
+    rig_reading,
+};
+use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::{Judge, live_record};
 use super::results::{shown_reading, so_far, verdict};
-use super::standing::{judge_recovery, skipped_step};
+use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
+use crate::commands::status::said as said_of_mistake;
 use crate::face::{Face as Streams, Failure};
 use crate::live::ears::{Came, Ears, said};
 use crate::live::lines::Lines;
@@ -151,8 +153,10 @@ impl<'a> Driver<'a> {
                 terminal.key()?.map(plain)
             }
             Face::Lines(lines) => {
-                let waits =
-                    self.guide.phase == Phase::Ask || matches!(self.guide.phase, Phase::Lost(_) | Phase::Skipping);
+                let waits = matches!(
+                    self.guide.phase,
+                    Phase::Ask | Phase::Lost(_) | Phase::Skipping | Phase::Confirm(_) | Phase::Unit
+                );
                 match lines.key(self.guide.is_typing()) {
                     None if lines.is_over() && waits => Some(Key::Out),
                     key => key,
@@ -217,12 +221,8 @@ impl<'a> Driver<'a> {
             }
             Effect::Assess(step, text) => return Ok(vec![Event::Read(self.assessed(&step, &text)?)]),
             Effect::SaveRig(text) => {
-                let Entry::Pressures { supply, held } = read_entry(&text)? else {
-                    return Err(self.words.say("guide-rig-2", &[]).into());
-                };
-                let (supply_kpa, held_kpa) = (supply.as_kpa(), held.as_kpa());
-                let reading = RigReading { supply_kpa, held_kpa, when: Some(When::now()) };
-                self.job.set_rig(reading)?;
+                let value = GaugeValue::of(text.parse::<TypedReading>()?);
+                self.job.set_rig(RigReading { value, when: Some(When::now()) })?;
                 return Ok(saved);
             }
             Effect::SaveGauge(cylinder, text) => {
@@ -246,18 +246,20 @@ impl<'a> Driver<'a> {
                 return Ok(saved_if_repeating(&self.guide));
             }
             Effect::Rank(cylinder) => return Ok(vec![self.rank(cylinder)?]),
+            Effect::PutRight(cylinder) => {
+                if let Some(mistake) = self.mistake_of(cylinder) {
+                    put_right(&mut self.job, &mistake, &self.words, &When::now())?;
+                    self.guide.standing.takes = standing_of(self.job.record(), self.guide.plan.pulsed).takes;
+                }
+                return Ok(vec![self.rank(cylinder)?]);
+            }
             Effect::Finish => self.finish()?,
         }
         Ok(Vec::new())
     }
 
     fn gauge_reading(&self, cylinder: u32, text: &str) -> Result<GaugeReading, Failure> {
-        let value = match read_entry(text)? {
-            Entry::Loss(percent) => GaugeValue::Loss { percent: percent.0 },
-            Entry::Pressures { supply, held } => {
-                GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
-            }
-        };
+        let value = GaugeValue::of(text.parse::<TypedReading>()?);
         let cold = self.job.record().temperature == Some(EngineTemperature::Cold);
         Ok(GaugeReading { cylinder, value, cold, when: Some(When::now()) })
     }
@@ -265,7 +267,7 @@ impl<'a> Driver<'a> {
     /// What a reading comes to, checked as if it were kept.
     fn assessed(&self, step: &Step, text: &str) -> Result<ShownReading, Failure> {
         let record = self.job.record();
-        let entry = read_entry(text)?;
+        let typed = text.parse::<TypedReading>()?;
         let loss = match step {
             Step::Gauge(cylinder) => {
                 let reading = self.gauge_reading(*cylinder, text)?;
@@ -273,15 +275,12 @@ impl<'a> Driver<'a> {
                 reading.value.reading().loss()
             }
             _ => {
-                let Entry::Pressures { supply, held } = entry else {
-                    return Err(self.words.say("guide-rig-2", &[]).into());
-                };
-                let reading = RigReading { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa(), when: None };
+                let reading = RigReading { value: GaugeValue::of(typed), when: None };
                 rig_reading(record, &reading)?;
-                reading.reading().loss()
+                reading.value.reading().loss()
             }
         };
-        Ok(shown_reading(&self.guide, step, text, &entry, loss.0, &self.words))
+        Ok(shown_reading(&self.guide, step, text, &typed, loss.0, &self.words))
     }
 
     fn open_microphone(&mut self) -> Event {
@@ -456,7 +455,18 @@ impl<'a> Driver<'a> {
         }
         let rankings = rank_job(&self.job, Some(cylinder))?;
         let Some(ranking) = rankings.first() else { return Err("nothing was ranked".into()) };
-        Ok(Event::Ranked(verdict(self.job.record(), ranking, &self.words)))
+        let mut verdict = verdict(self.job.record(), ranking, &self.words);
+        verdict.mistake = self.mistake_of(cylinder).map(|mistake| said_of_mistake(&mistake, &self.words));
+        Ok(Event::Ranked(verdict))
+    }
+
+    /// The first thing that was probably done wrong on a cylinder.
+    fn mistake_of(&self, cylinder: u32) -> Option<Mistake> {
+        let of = |file: &FileName| {
+            let clip = self.job.record().clips.iter().find(|clip| clip.file == *file);
+            clip.is_some_and(|clip| clip.subject.cylinder.is_none_or(|of| of == cylinder))
+        };
+        likely_mistakes(&self.job).into_iter().find(|mistake| mistake.clips().into_iter().any(of))
     }
 
     fn finish(&mut self) -> Result<(), Failure> {

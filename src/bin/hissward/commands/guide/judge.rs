@@ -24,7 +24,7 @@ pub struct Judge {
 impl Judge {
     /// Takes a clip's sound in that has just been recorded.
     pub fn add(&self, file: &FileName, sound: ClipSound) {
-        let listened = Arc::new(Listened { sound, caveats: Vec::new() });
+        let listened = Arc::new(Listened { sound, caveats: Vec::new(), either_way: false });
         // A ranking that panicked has no part in what is kept here.
         let mut heard = self.heard.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         heard.insert(file.clone(), listened);
@@ -88,7 +88,10 @@ fn ranked(
         clips.push(HeardClip { record: clip.clone(), listened });
     }
     let cylinder = live.subject.cylinder;
-    clips.push(HeardClip { record: live, listened: Arc::new(Listened { sound, caveats: Vec::new() }) });
+    clips.push(HeardClip {
+        record: live,
+        listened: Arc::new(Listened { sound, caveats: Vec::new(), either_way: false }),
+    });
     rank_heard(record, &clips).into_iter().find(|ranking| ranking.cylinder == cylinder)
 }
 
@@ -106,7 +109,10 @@ pub fn live_record(record: &JobRecord, file: &FileName, sound: &ClipSound) -> Op
         channels: 1,
         channel: pending.channel,
         far_channel: pending.far_channel,
+        one_channel: true,
         device: pending.device.clone(),
+        application: None,
+        coding: None,
         processing: pending.processing.clone(),
         sha256: Sha256::of(b""),
         cut_short: false,

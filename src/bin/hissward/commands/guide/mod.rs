@@ -19,9 +19,9 @@ use hissward::units::Seconds;
 
 use self::driver::{Driver, Face as GuideFace};
 use crate::face::{Face, Failure, Outcome};
-use crate::language;
 use crate::live::lines::Lines;
 use crate::live::terminal::Terminal;
+use crate::{language, recorders};
 
 /// Arguments of `hissward guide`.
 #[derive(Debug, clap::Args)]
@@ -70,6 +70,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     if let Some(name) = &arguments.microphone {
         remember_microphone(&mut job, name)?;
     }
+    let known = job.record().microphone.as_ref();
+    notices.extend(known.and_then(|known| recorders::warning(&known.device, &words)));
     let new = arguments.new_opening;
     let openings: Vec<Opening> =
         arguments.openings.iter().map(|word| job.record().opening(word, new)).collect::<Result<_, _>>()?;

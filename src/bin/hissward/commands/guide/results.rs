@@ -2,10 +2,11 @@
 
 use hissward::caveat::Fact;
 use hissward::finding::{Findings, Part, Reader, text_of};
-use hissward::guide::{Entry, GaugeUnit, Guide, NextClip, ShownReading, Step, Verdict};
+use hissward::guide::{GaugeUnit, Guide, NextClip, ShownReading, Step, Verdict};
 use hissward::job::JobRecord;
 use hissward::pipeline::engine;
 use hissward::ranking::{Call, Ranking};
+use hissward::units::{GaugePressure, TypedReading};
 use hissward::words::Words;
 
 /// A rig that loses more is to be mended first, percent. Common practice, no source.
@@ -16,16 +17,21 @@ const NEARLY_ALL: f64 = 60.0;
 const FAR_MORE: f64 = 30.0;
 
 /// A reading as it is shown before it is kept.
-pub fn shown_reading(guide: &Guide, step: &Step, text: &str, entry: &Entry, loss: f64, words: &Words) -> ShownReading {
+pub fn shown_reading(
+    guide: &Guide,
+    step: &Step,
+    text: &str,
+    typed: &TypedReading,
+    loss: f64,
+    words: &Words,
+) -> ShownReading {
     let percent = [("loss", Fact::Text(words.printed(loss, 0)))];
-    let typed = match entry {
-        Entry::Loss(_) => words.say("guide-reading-loss", &percent),
-        Entry::Pressures { .. } => {
-            let unit = GaugeUnit::of(text).map_or("", GaugeUnit::name);
-            let mut numbers =
-                text.split(|c: char| !c.is_ascii_digit() && !".,".contains(c)).filter(|part| !part.is_empty());
-            let mut pressure = || Fact::Text(format!("{} {unit}", numbers.next().unwrap_or("?")));
-            words.say("guide-reading-pressures", &[("supply", pressure()), ("held", pressure())])
+    let typed = match typed {
+        TypedReading::Loss { .. } => words.say("guide-reading-loss", &percent),
+        TypedReading::Pressures { supply, held } => {
+            let unit = GaugeUnit::of(text).unwrap_or(GaugeUnit::Psi);
+            let pressure = |pressure: GaugePressure| Fact::Text(unit.shown(pressure, words));
+            words.say("guide-reading-pressures", &[("supply", pressure(*supply)), ("held", pressure(*held))])
         }
     };
     let mut others: Vec<f64> = guide
@@ -62,6 +68,7 @@ pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict 
         likeliest: top.map(|top| top.opening.clone()),
         proposes_pulsed: in_doubt || !decides,
         next: next_of(ranking, words),
+        mistake: None,
         short: short(ranking, words),
         details: details(record, ranking, words),
     }
@@ -92,7 +99,7 @@ fn details(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<String> 
     let shown = text.parts.into_iter().filter(|(part, _)| !matches!(part, Part::Next));
     let caveats = ranking.caveats.iter().map(|caveat| {
         let (what, remedy) = words.caveat(caveat);
-        format!("{what}: {remedy}")
+        format!("{what} {remedy}")
     });
     shown
         .map(|(part, texts)| format!("{}: {}", words.say(part.heading(), &[]), texts.join(" ")))

@@ -200,7 +200,7 @@ impl FromStr for GaugeArgument {
             GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
         } else {
             let loss: Percent = reading.parse().map_err(|error| format!("{error}"))?;
-            GaugeValue::Loss { percent: loss.0 }
+            GaugeValue::Loss { percent: loss.0, supply_kpa: None }
         };
         Ok(Self { cylinder, value })
     }
@@ -235,7 +235,7 @@ mod tests {
         };
         assert!((held_kpa / supply_kpa - 0.7).abs() < 1e-9);
         let loss: GaugeArgument = "1:12.5%".parse().expect("a reading");
-        assert_eq!(loss.value, GaugeValue::Loss { percent: 12.5 });
+        assert_eq!(loss.value, GaugeValue::Loss { percent: 12.5, supply_kpa: None });
         for text in ["", "2", "2:100psi:", "x:30%", "2:100psi:70", "2:130%"] {
             assert!(text.parse::<GaugeArgument>().is_err(), "{text}");
         }

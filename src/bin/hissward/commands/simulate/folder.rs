@@ -5,7 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use hissward::clip::Clip;
-use hissward::job::{GaugeReading, JobRecord, JobWriter, RigReading, When};
+use hissward::job::{GaugeReading, GaugeValue, JobRecord, JobWriter, RigReading, When};
 use hissward::pipeline::take_in_case;
 
 use super::truth::Printed;
@@ -64,7 +64,7 @@ fn write_job(folder: &Path, arguments: &Arguments, cylinders: &[Cylinder]) -> Re
     let mut job = JobWriter::create(folder, record, "simulate")?;
     if let Some(rig) = &arguments.rig {
         let (supply_kpa, held_kpa) = (rig.supply.as_kpa(), rig.held.as_kpa());
-        job.set_rig(RigReading { supply_kpa, held_kpa, when: Some(now.clone()) })?;
+        job.set_rig(RigReading { value: GaugeValue::Pressures { supply_kpa, held_kpa }, when: Some(now.clone()) })?;
     }
     for reading in &arguments.gauges {
         let (cylinder, value) = (reading.cylinder, reading.value);

@@ -14,16 +14,25 @@ async function answered(response) {
   return told;
 }
 
-export const get = async (path) => answered(await fetch(`/api/${path}${path.includes("?") ? "&" : "?"}in=${language()}`));
+const spoken = (path) => `/api/${path}${path.includes("?") ? "&" : "?"}in=${language()}`;
+
+export const get = async (path) => answered(await fetch(spoken(path)));
 
 export async function post(path, body = {}) {
   const headers = { "Content-Type": "application/json" };
-  return answered(await fetch(`/api/${path}`, { method: "POST", headers, body: JSON.stringify(body) }));
+  return answered(await fetch(spoken(path), { method: "POST", headers, body: JSON.stringify(body) }));
 }
 
 export async function postPiece(path, bytes, sha256) {
   const headers = { "Content-Type": "application/octet-stream", "X-Sha256": sha256 };
   return answered(await fetch(`/api/${path}`, { method: "POST", headers, body: bytes }));
 }
+
+export async function postFile(path, file) {
+  const headers = { "Content-Type": "application/octet-stream" };
+  return answered(await fetch(spoken(path), { method: "POST", headers, body: file }));
+}
+
+export const drop = async (path) => answered(await fetch(`/api/${path}`, { method: "DELETE" }));
 
 export const jobPath = (job) => `jobs/${encodeURIComponent(job)}`;

@@ -16,10 +16,17 @@ export function drawn(text) {
   return document.importNode(parsed.documentElement, true);
 }
 
-export function notice(text) {
-  const line = el("p", {}, text);
-  document.getElementById("notices").replaceChildren(line);
-  setTimeout(() => line.remove(), 7000);
+// A line that goes by itself. One with a topic stays until that is mended, or another takes its place.
+export function notice(text, topic = null) {
+  const line = el("p", topic ? { "data-topic": topic } : {}, text);
+  if (topic) mended(topic);
+  document.getElementById("notices").append(line);
+  while (document.getElementById("notices").childElementCount > 2) document.getElementById("notices").firstChild.remove();
+  if (!topic) setTimeout(() => line.remove(), 5000);
+}
+
+export function mended(topic) {
+  for (const line of document.querySelectorAll(`#notices [data-topic="${topic}"]`)) line.remove();
 }
 
 export const byId = (id) => document.getElementById(id);

@@ -1,5 +1,5 @@
 // Language, light, further devices, the customer's link.
-import { jobPath, post } from "./api.js";
+import { drop, jobPath, post } from "./api.js";
 import { drawn, el, notice } from "./dom.js";
 import { language, languages, say, speak } from "./words.js";
 
@@ -19,6 +19,9 @@ export function more(state, update) {
       shown.replaceChildren(drawn(told.qr), el("p", {}, told.address ?? ""), told.code ? el("code", {}, told.code) : el("p", {}, told.link));
     } catch (error) { notice(error.message); }
   };
+  const end = async () => {
+    try { await drop(`${jobPath(state.name)}/customer-link`); shown.replaceChildren(el("p", {}, say("page-customer-ended"))); } catch (error) { notice(error.message); }
+  };
   const light = (value) => el("button", { type: "button", "data-light-choice": value ?? "system", "aria-pressed": String((localStorage.getItem("light") ?? null) === value), onclick: () => {
     if (value) localStorage.setItem("light", value); else localStorage.removeItem("light");
     lit(); update();
@@ -30,6 +33,7 @@ export function more(state, update) {
     state.role === "work" && el("div", {},
       el("h2", {}, say("page-further")), el("div", { class: "row" },
         el("button", { type: "button", id: "further", onclick: show("further-device") }, say("page-further")),
-        state.name && el("button", { type: "button", id: "customer", onclick: show(`${jobPath(state.name)}/customer-link`) }, say("page-customer"))), shown),
+        state.name && el("button", { type: "button", id: "customer", onclick: show(`${jobPath(state.name)}/customer-link`) }, say("page-customer")),
+        state.name && el("button", { type: "button", id: "customer-end", onclick: end }, say("page-customer-end"))), shown),
     el("div", { class: "row" }, el("button", { type: "button", onclick: async () => { await post("leave"); location.reload(); } }, say("page-leave"))));
 }

@@ -1,5 +1,5 @@
 // Recordings wait here, on the phone's own disk, until the program says that they are in the job.
-import { Refusal, get, jobPath, post, postPiece } from "./api.js";
+import { Refusal, jobPath, post, postFile, postPiece } from "./api.js";
 
 const PAUSE_MS = 1500;
 const watchers = new Set();
@@ -16,10 +16,13 @@ const asked = (request) => new Promise((done, failed) => {
 
 async function open() {
   if (database) return database;
-  const request = indexedDB.open("hissward", 1);
-  request.onupgradeneeded = () => {
-    request.result.createObjectStore("clips", { keyPath: "token" });
-    request.result.createObjectStore("pieces", { keyPath: ["token", "sequence"] });
+  const request = indexedDB.open("hissward", 2);
+  request.onupgradeneeded = ({ oldVersion }) => {
+    if (oldVersion < 1) {
+      request.result.createObjectStore("clips", { keyPath: "token" });
+      request.result.createObjectStore("pieces", { keyPath: ["token", "sequence"] });
+    }
+    request.result.createObjectStore("readings", { keyPath: "number", autoIncrement: true });
   };
   database = await asked(request);
   return database;
@@ -28,10 +31,48 @@ async function open() {
 const store = async (name, mode = "readwrite") => (await open()).transaction(name, mode).objectStore(name);
 const all = async (name) => asked((await store(name, "readonly")).getAll());
 
-export const waiting = async () => (await all("clips")).length;
+export const waiting = async () => (await all("clips")).length + (await all("readings")).length;
+const count = async () => tell({ waiting: await waiting() });
 
 const hex = (bytes) => [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 export const newToken = () => hex(crypto.getRandomValues(new Uint8Array(16)));
+
+// A reading is sent at once; where nobody answers it waits here like a recording. True where it waits.
+export async function putReading(path, reading) {
+  try {
+    if ((await all("readings")).length > 0) throw new TypeError("those before it wait");
+    await post(path, reading);
+    return false;
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    await asked((await store("readings")).put({ path, reading }));
+    tell({ online: false });
+    await count();
+    kick();
+    return true;
+  }
+}
+
+export const addFile = (path, file) => postFile(path, file);
+
+// Waits until nothing of what was recorded is on the way, or the network is gone.
+export async function settled() {
+  for (let tries = 0; tries < 100 && (await waiting()) > 0; tries += 1) await pause(100);
+}
+
+async function sendReadings() {
+  for (const { number, path, reading } of await all("readings")) {
+    try {
+      await post(path, reading);
+      tell({ read: true });
+    } catch (error) {
+      // What the program will never take must not hold up the rest: it is told, and gone.
+      if (!(error instanceof Refusal) || error.status === 429 || error.status >= 500 || error.status === 401) throw error;
+      tell({ trouble: error.message });
+    }
+    await asked((await store("readings")).delete(number));
+  }
+}
 
 export async function put(clip) { await asked((await store("clips")).put(clip)); kick(); }
 
@@ -62,8 +103,8 @@ export async function recover() {
     if (pieces === 0) await forget(clip.token);
     else await close(clip.token, { pieces, cut_short: true, gaps: 1 });
   }
-  const count = await waiting();
-  if (count > 0) tell({ kept: count });
+  const left = await waiting();
+  if (left > 0) tell({ kept: left });
   kick();
 }
 
@@ -81,7 +122,7 @@ async function send(clip) {
   if (!committed && next < now.ending.pieces) return true;
   const done = await post(`${path}/${clip.token}/finish`, now?.ending ?? { pieces: next });
   await forget(clip.token);
-  tell({ done: done.clip });
+  tell({ done: done.clip, verdict: done.verdict });
   return true;
 }
 
@@ -91,7 +132,16 @@ export async function kick() {
   try {
     for (;;) {
       const clips = await all("clips");
-      if (clips.length === 0) break;
+      const readings = (await all("readings")).length;
+      await count();
+      if (clips.length + readings === 0) break;
+      try {
+        await sendReadings();
+        if (readings > 0) tell({ online: true });
+      } catch (error) {
+        if (!(error instanceof Refusal)) tell({ online: false });
+        await pause(PAUSE_MS);
+      }
       let open = 0;
       for (const clip of clips) {
         try {
@@ -101,7 +151,7 @@ export async function kick() {
           if (!(await mend(clip, error))) await pause(PAUSE_MS);
         }
       }
-      if (open === clips.length) await pause(120);
+      if (clips.length > 0 && open === clips.length) await pause(120);
     }
   } finally {
     running = false;

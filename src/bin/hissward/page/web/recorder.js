@@ -10,7 +10,8 @@ export async function microphone() {
     return held;
   }
   if (!navigator.mediaDevices) throw new Error("insecure");
-  const stream = await navigator.mediaDevices.getUserMedia({ audio: { ...OFF, channelCount: 1 } });
+  // The highest rate there is: a jet goes on rising above hearing.
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: { ...OFF, channelCount: { ideal: 1 }, sampleRate: { ideal: 192000 } } });
   const [track] = stream.getAudioTracks();
   const settings = track.getSettings();
   // What the phone does not tell cannot be trusted to be off.
