@@ -9,7 +9,7 @@ use crate::caveat::Caveat;
 use crate::crank::OpenValves;
 use crate::gauge::{Bands, BandsError, Estimate, Judgement};
 use crate::opening::Opening;
-use crate::ranking::Call;
+use crate::ranking::{Call, SoundAlone};
 use crate::units::Level;
 
 /// What a finding is about.
@@ -47,6 +47,8 @@ pub struct Sound {
     pub probability: Option<f64>,
     /// Where nothing was heard: a hiss above this would have been, with 95 %.
     pub at_most: Option<Level>,
+    /// The answer without the gauge, where the gauge has a say in the whole one.
+    pub alone: Option<SoundAlone>,
     /// What lowers trust in the ranking.
     pub caveats: Vec<Caveat>,
 }
@@ -300,6 +302,7 @@ fn sound_of(row: &CylinderRow) -> Option<Sound> {
         spill: spill.collect(),
         probability: hissing.first().filter(|_| ranking.call == Call::Located).map(|opening| opening.probability),
         at_most: bounds.filter(|_| ranking.call == Call::NoneHeard),
+        alone: ranking.sound_alone.clone(),
         caveats: ranking.caveats.clone(),
     })
 }

@@ -4,7 +4,7 @@ use super::findings::{About, Finding, Findings, Loss, Sound};
 use crate::caveat::Fact;
 use crate::gauge::{Converted, Edge, Estimate, Judgement, Verdict};
 use crate::opening::Opening;
-use crate::ranking::Call;
+use crate::ranking::{Call, Member};
 use crate::units::{Shown, UnitSystem};
 use crate::words::Words;
 
@@ -168,6 +168,7 @@ impl Writer<'_> {
         let mut said = Vec::new();
         if let Some(sound) = &self.finding.sound {
             said.push(self.say(match sound.call {
+                Call::Located if sound.alone.is_some() => "sure-located-joint",
                 Call::Located => "sure-located",
                 Call::Shared => "sure-shared",
                 Call::NoneHeard | Call::CannotTell if self.finding.partner.is_some() => "sure-from-neighbour",
@@ -176,6 +177,10 @@ impl Writer<'_> {
                 Call::CannotTell => "sure-cannot-tell",
             }));
         }
+        // Nobody is to read the answer of gauge and sound for that of the sound.
+        said.extend(
+            self.finding.sound.iter().filter(|sound| sound.alone.is_some()).map(|_| self.say("sure-sound-alone")),
+        );
         said.extend(
             self.finding
                 .partner
@@ -296,6 +301,16 @@ fn sound_facts(sound: &Sound, words: &Words) -> Vec<(&'static str, Fact)> {
     };
     let mut facts = vec![("where", places(&sound.openings)), ("spill", places(&sound.spill))];
     facts.extend(sound.probability.map(|probability| ("probability", Fact::Text(words.percent(probability)))));
+    if let Some(alone) = &sound.alone {
+        let likeliest = match alone.answer_set.first() {
+            Some(Member::Opening(opening)) => heard_at(opening, words),
+            Some(Member::Tight) => words.say("tight", &[]),
+            Some(Member::Elsewhere) | None => words.say("elsewhere", &[]),
+        };
+        let call = words.say(&format!("call-{}", alone.call.name()), &[]);
+        facts.extend([("alone", Fact::Text(likeliest)), ("alone-call", Fact::Text(call))]);
+        facts.push(("alone-probability", Fact::Text(words.percent(alone.probability))));
+    }
     facts.extend(sound.at_most.map(|level| ("level", Fact::Number { value: level.0, decimals: 0 })));
     facts
 }

@@ -70,6 +70,7 @@ cp "$package" "$root/root/"
 inside "$root" sh -c 'apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends /root/'"$(basename "$package")" \
 	>"$out/apt.log" 2>&1 || fail "apt: $(tail -5 "$out/apt.log")"
 say "installed with apt in a bare Debian 12: $(inside "$root" hissward --version)"
+mkdir "$root/root/jobs"
 inside "$root" hissward demo --out /root/jobs/demo --json >"$checkout/there.json" || [ $? = 1 ]
 cmp "$checkout/here.json" "$checkout/there.json" || fail "the demo's ranking is another than the checkout's"
 say "the demo's ranking is the checkout's, byte for byte"
@@ -93,6 +94,7 @@ cp "$archive" "$root/root/"
 inside "$root" sh -c 'apt-get update -qq && apt-get install -y -qq --no-install-recommends xz-utils libasound2' >"$out/apt-11.log" 2>&1 \
 	|| fail "apt in Debian 11: $(tail -5 "$out/apt-11.log")"
 inside "$root" tar -C /root -xf "/root/$(basename "$archive")"
+mkdir "$root/root/jobs"
 program=$(inside "$root" sh -c 'echo /root/hissward-*/bin/hissward')
 if inside "$root" "$program" demo --out /root/jobs/demo --json >"$checkout/eleven.json" 2>"$checkout/eleven.log"; then
 	cmp "$checkout/here.json" "$checkout/eleven.json" || fail "the demo's ranking in Debian 11 is another"

@@ -155,8 +155,7 @@ impl Cylinder {
             sound_alone: None,
             next: None,
             openings,
-            caveats: Vec::new(),
-            beside: None,
+            ..Ranking::default()
         })
     }
 }

@@ -1,11 +1,12 @@
 //! What holds for every finding, whatever the signs.
 
 use hissward::crank::Cycle;
-use hissward::finding::{CylinderRow, Engine, Findings, Rules, Weight};
+use hissward::finding::{CylinderRow, Engine, Findings, Reader, Rules, Weight, text_of};
 use hissward::gauge::{Conditions, Reading, assess, assess_rig};
 use hissward::opening::Opening;
-use hissward::ranking::Ranking;
+use hissward::ranking::{Call, Ranking, SoundAlone};
 use hissward::units::{GaugePressure, Percent};
+use hissward::words::Words;
 
 use crate::case::{Case, Table};
 
@@ -122,5 +123,32 @@ fn all_three_openings_of_the_crankcase_point_at_the_rings() {
     for name in ["oil-filler", "dipstick", "breather"] {
         let opening: Opening = name.parse().expect("an opening");
         assert_eq!(opening.path().name(), "rings-or-bore");
+    }
+}
+
+#[test]
+fn the_answer_from_sound_alone_stands_beside_the_joint_one() {
+    let Some(joint) = rankings().into_iter().find(|ranking| ranking.call == Call::Located) else {
+        panic!("a worked case is located");
+    };
+    let alone = SoundAlone {
+        call: Call::CannotTell,
+        answer_set: joint.answer_set.clone(),
+        probability: 0.71,
+        tight_probability: 0.2,
+        elsewhere_probability: 0.09,
+    };
+    for language in ["en", "de"] {
+        let words = Words::of(language).expect("a language");
+        let said = |sound_alone| {
+            let ranking = Some(Ranking { cylinder: Some(1), sound_alone, ..joint.clone() });
+            let rows = vec![CylinderRow { cylinder: 1, ranking, ..CylinderRow::default() }];
+            let findings = Findings::of(&Engine { cylinders: 1, rows, ..Engine::default() }).expect("findings");
+            let text = text_of(&findings.cylinders[0], Reader::Customer, &words);
+            format!("{:?}", text.parts).replace('\u{a0}', " ")
+        };
+        let with = said(Some(alone.clone()));
+        assert!(with.contains("71 %") && with.contains(&words.say("call-cannot-tell", &[])), "{with}");
+        assert!(!said(None).contains("71 %"));
     }
 }

@@ -110,6 +110,8 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 ## Findings: how sure
 
 sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
+sure-located-joint = Nach Manometer und Klang zusammen ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
+sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone }, { $alone-probability }.
 sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder sie liegt dort, wo nicht abgehört wurde.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann überhört werden, ebenso eine dort, wo nicht abgehört wurde.
@@ -180,7 +182,7 @@ finding-gasket-suspected = Zylinder { $cylinder }: viel Verlust wie beim Zylinde
 finding-louder-than-its-flow = Zylinder { $cylinder }: Das Zischen { $where } ist weit lauter, als sein Verlust es erklärt.
     .technician = Neben Zylinder { $neighbour }, der an derselben Öffnung undicht ist, folgt das Zischen der Menge: zehn bis siebenundzwanzig Dezibel für die zehnfache Luft, auf etwa sechs genau. Dieses liegt mehr als fünfzehn Dezibel darüber. Also stimmt eine Messung nicht: Das Manometer dieses Zylinders wurde abgelesen, bevor der Zeiger zur Ruhe kam oder in anderer Stellung, andere Luft zischte in seine Aufnahme, oder die Aufnahme von Zylinder { $neighbour } war weiter entfernt. Zuerst das Manometer an Zylinder { $cylinder } noch einmal ablesen, dann seine Aufnahmen wiederholen, dann die von Zylinder { $neighbour }.
     .customer = Bei Zylinder { $cylinder } passen der gemessene Verlust und das gehörte Zischen nicht zusammen; darum wird eine der beiden Messungen wiederholt.
-    .customer-next = Der Verlust von Zylinder { $cylinder } wird noch einmal gemessen, dann wird noch einmal abgehört.
+    .customer-next = Der Verlust von Zylinder { $cylinder } wird noch einmal gemessen, dann wird er noch einmal abgehört.
 
 finding-cold-rings = Zylinder { $cylinder }: Luft geht am Kolben vorbei, aber der Motor war kalt.
     .technician = Kolbenringe dichten durch ihr Öl und ihre Wärme; es kann also allein die Kälte sein.
@@ -371,7 +373,7 @@ step-coolant = Bei kaltem Motor den Kühlmitteldeckel öffnen, Luft aufgeben und
 step-crankcase-breather = Nachsehen, ob die Entlüftung des Kurbelgehäuses frei ist und wie stark sie bei laufendem Motor bläst.
 step-gauges-shut = Den Hahn zum Zylinder schließen, sodass nichts fließt, und beide Manometer ablesen: Sie müssen dasselbe zeigen. Beide mit hissward rig --gauges angeben; was sie auseinander liegen, wird abgezogen.
 step-head-bolts = Die Zylinderkopfschrauben nach Angabe des Herstellers prüfen.
-step-pulsed-air = Hier noch einmal mit getakteter Luft aufnehmen: Hahn nach dem Piepton auf und zu, dann fällt der Lärm der Werkstatt heraus.
+step-pulsed-air = Hier noch einmal mit getakteter Luft aufnehmen: Hahn nach dem Signalton auf und zu, dann fällt der Lärm der Werkstatt heraus.
 step-lash = Das Ventilspiel prüfen; zu wenig hält das Ventil vom Sitz. Einstellen und noch einmal prüfen.
 step-listen-again = Die Aufnahmen ohne und mit Luft wiederholen.
 step-makers-limit = Die Werte mit den Grenzen des Herstellers vergleichen; gleichmäßiger Verschleiß hat keinen anderen Maßstab.
@@ -1086,7 +1088,7 @@ page-notes = Notizen
 page-customer-end = Link des Kunden beenden
 page-customer-ended = Der Link des Kunden ist beendet.
 page-failed = Das ging nicht: { $why }
-page-microphone = Mikrofon: { $name }, { $rate } Hz
+page-microphone = Mikrofon: { $name }, { $rate } Hz, Kanäle: { $channels }
 
 ## History and comparison
 

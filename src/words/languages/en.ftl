@@ -110,6 +110,8 @@ band-aircraft = FAA AC 43.13-1B for aircraft engines (restrictor 0.040 in, from 
 ## Findings: how sure
 
 sure-located = The sound puts the leak here: { $probability } likely, not certain.
+sure-located-joint = Gauge and sound together put the leak here: { $probability } likely, not certain.
+sure-sound-alone = By the sound alone: { $alone-call }; likeliest { $alone }, { $alone-probability }.
 sure-shared = Hiss was heard { $where }. Each is likely to be a leak of its own, not the other carrying over.
 sure-none-heard = A hiss louder than { $level } dB FS would have been heard. A leak can be quieter than that, or be where nobody listened.
     .customer = No hiss stood out from the noise. A very quiet leak can go unheard, and so can one where nobody listened.
@@ -1086,7 +1088,7 @@ page-notes = Notes
 page-customer-end = End the customer's link
 page-customer-ended = The customer's link has ended.
 page-failed = That did not work: { $why }
-page-microphone = Microphone: { $name }, { $rate } Hz
+page-microphone = Microphone: { $name }, { $rate } Hz, channels: { $channels }
 
 ## History and comparison
 
