@@ -1,8 +1,9 @@
 //! `cargo bench --bench accuracy -- [--where tuning|reporting] [--rows PATTERN[,PATTERN]] [--cases N] [--quick]
-//! [--by-noise] [--kept] [--session N] [--part-change DB] [--out DIR]`
+//! [--by-noise] [--kept] [--advice] [--session N] [--part-change DB] [--out DIR]`
 //!
 //! A pattern is a part of a row's name, or a family: plain, beyond, chains, stereo, ultrasonic. `--kept`: with the
-//! repository's own recordings alone, which are the same everywhere.
+//! repository's own recordings alone, which are the same everywhere. `--advice`: seconds recorded until called and how
+//! often, following the ranking's advice against a fixed plan.
 //!
 //! How often the ranking is right, beside plain methods; as a Markdown table and a picture. `make accuracy` runs it.
 
@@ -30,7 +31,7 @@ use harness::judge::{Outcome, judge};
 use harness::noises::Sounds;
 use harness::rows::{Row, Scenario, rows};
 use harness::seeds::Where;
-use harness::{figure, markdown, program, row_figure, table};
+use harness::{advice, figure, markdown, program, row_figure, table};
 
 type Failure = Box<dyn Error + Send + Sync>;
 
@@ -46,6 +47,7 @@ struct Asked {
     sessions: std::ops::Range<usize>,
     by_noise: bool,
     kept: bool,
+    advice: bool,
     every_case: bool,
     conditions: Conditions,
     rows: Vec<Row>,
@@ -58,6 +60,7 @@ fn asked() -> Result<Asked, Failure> {
         sessions: 0..CASES,
         by_noise: false,
         kept: false,
+        advice: false,
         every_case: false,
         conditions: Conditions::default(),
         rows: rows(&[]),
@@ -84,6 +87,7 @@ fn asked() -> Result<Asked, Failure> {
             }
             "--cases" => asked.sessions = 0..next()?.parse()?,
             "--quick" => asked.sessions = 0..QUICK_CASES,
+            "--advice" => asked.advice = true,
             "--kept" => asked.kept = true,
             "--by-noise" => asked.by_noise = true,
             "--session" => {
@@ -94,7 +98,7 @@ fn asked() -> Result<Asked, Failure> {
             "--out" => asked.out = PathBuf::from(next()?),
             // Cargo says so to every benchmark.
             "--bench" => {}
-            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --rows PATTERN, --cases N, --quick, --by-noise, --kept, --session N, --part-change DB, --out DIR").into()),
+            other => return Err(format!("'{other}' is not known: use --where tuning|reporting, --rows PATTERN, --cases N, --quick, --by-noise, --kept, --advice, --session N, --part-change DB, --out DIR").into()),
         }
     }
     Ok(asked)
@@ -106,6 +110,14 @@ fn main() -> Result<(), Failure> {
     let sounds = if asked.kept { Sounds::kept()? } else { Sounds::read()? };
     if !sounds.lacking.is_empty() {
         eprintln!("not fetched, left out: {} (`make setup-accuracy` fetches them)", sounds.lacking.join(", "));
+    }
+    if asked.advice {
+        let table = advice::table(asked.place, asked.sessions.clone(), &sounds)?;
+        let text = format!("## Following the advice: {} seeds\n\n{table}", asked.place.name());
+        print!("{text}");
+        fs::create_dir_all(&asked.out)?;
+        fs::write(asked.out.join(format!("advice-{}.md", asked.place.name())), &text)?;
+        return Ok(());
     }
     let chains = Chains::look();
     let needs = |row: &Row| matches!(row.scenario, Scenario::TightThrough | Scenario::Through(..));

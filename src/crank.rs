@@ -78,7 +78,7 @@ const TRANSFER_OPEN_DEG: std::ops::Range<f64> = 115.0..245.0;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum CrankError {
     /// A word that names no cycle.
-    #[error("'{got}' is no working cycle: use two-stroke or four-stroke")]
+    #[error("'{got}' is not a valid working cycle: use two-stroke or four-stroke")]
     NoCycle {
         /// What was given.
         got: String,

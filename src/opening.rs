@@ -29,7 +29,7 @@ pub struct Opening(String);
 /// Why a text is no opening's name.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{got}' is no name for an opening: use intake, exhaust, oil-filler, coolant-filler, plug-hole-N, rig, \
+    "'{got}' is not a valid name for an opening: use intake, exhaust, oil-filler, coolant-filler, plug-hole-N, rig, \
      or a name of lower-case letters, digits and single hyphens (at most {LONGEST_NAME} characters)"
 )]
 pub struct OpeningError {
@@ -194,9 +194,11 @@ impl FromStr for Air {
     }
 }
 
-/// Why a text is no state of the air.
+/// Why a text is not a valid state of the air.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is no state of the air: use off (quiet baseline), on, or pulsed (opened and shut after the beep)")]
+#[error(
+    "'{got}' is not a valid state of the air: use off (quiet baseline), on, or pulsed (opened and shut after the beep)"
+)]
 pub struct AirError {
     got: String,
 }

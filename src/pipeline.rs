@@ -25,7 +25,7 @@ pub use readings::{
 };
 pub use recorder_trial::{judge_recorder_trial, play_recorder_trial, recorder_trial_length, try_recorder};
 pub use recording::{KeepError, Recovery, keep_recording, recover_recordings, remember_microphone};
-pub use report::{JobReport, ReportingError};
+pub use report::{JobReport, ReportingError, picture_title};
 pub use simulated::{SimulatedError, take_in_case};
 pub use sounds::{SoundSource, report_sounds};
 pub use take_in::{Channels, TakeInError, TakenIn, take_in};

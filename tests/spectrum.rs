@@ -93,7 +93,7 @@ fn a_sine_holds_half_its_amplitude_squared() {
     }
 }
 
-/// IEC 61260-1:2014 exact midbands and edges, rows of values.md (python-acoustics).
+/// IEC 61260-1:2014 exact midbands and edges.
 #[test]
 fn bands_lie_where_iec_61260_puts_them() {
     for (x, exact, lower, upper) in [

@@ -43,6 +43,16 @@ impl Chain {
         }
     }
 
+    /// Codes of the caveats of which one names it.
+    pub fn codes(self) -> &'static [&'static str] {
+        match self {
+            Self::Mp3 | Self::Aac | Self::Opus => &["lossy-coding"],
+            Self::Suppression | Self::RnNoise => &["suppression-eaten", "suppression-shut-off"],
+            Self::Gain => &["gain-rides"],
+            Self::SuppressionAndGain => &["suppression-eaten", "suppression-shut-off", "gain-rides"],
+        }
+    }
+
     /// The ending of its files, and ffmpeg's words for a codec; or what `chains.py` calls it.
     fn by(self) -> By {
         match self {

@@ -119,7 +119,7 @@ pub fn picture(results: &Results, title: &str) -> Picture {
     let bins: Vec<(f64, f64)> = results.reliability.iter().map(|b| (100.0 * b.given, 100.0 * b.came_true)).collect();
     panel.curve(&mut marks, &bins, AIR, (0.0, 0.0));
     let alt = format!("{title}: right openings by level beside plain methods, risk against coverage, reliability");
-    Picture { width: WIDTH, height: HEIGHT, marks, alt }
+    Picture { width: WIDTH, height: HEIGHT, ground: PAPER, marks, alt }
 }
 
 fn by_level(results: &Results, marks: &mut Vec<Mark>) {

@@ -176,7 +176,7 @@ pub fn rows(outcomes: &[Outcome], rows: &[Row]) -> String {
     let all: Vec<&Outcome> = outcomes.iter().collect();
     let mut text =
         "| case | cases | located rightly | on top | shared | none heard | cannot tell | wrong | located or \
-                    shared wrongly | none heard wrongly | Brier |\n|---|---|---|---|---|---|---|---|---|---|---|\n"
+                    shared wrongly | none heard wrongly | recorder named | Brier |\n|---|---|---|---|---|---|---|---|---|---|---|---|\n"
             .to_owned();
     for row in rows {
         let of = |o: &Outcome| o.row == row.number;
@@ -190,9 +190,10 @@ pub fn rows(outcomes: &[Outcome], rows: &[Row]) -> String {
         let called = |name: &'static str| plain(&move |o: &Outcome| o.failed.is_none() && o.call.name() == name);
         let leaks = all.iter().any(|o| of(o) && o.leak.is_some());
         let dash = || "–".to_owned();
+        let codes = row.scenario.chain_codes();
         let briers: Vec<f64> = all.iter().filter(|o| of(o)).map(|o| o.brier).collect();
         text += &format!(
-            "| {} | {count} | {} | {} | {} | {} | {} | {} | {} | {} | {:.3} |\n",
+            "| {} | {count} | {} | {} | {} | {} | {} | {} | {} | {} | {} | {:.3} |\n",
             row.scenario.name(),
             if leaks { interval(&Outcome::located_right) } else { dash() },
             if leaks { plain(&|o: &Outcome| o.top_right) } else { dash() },
@@ -202,11 +203,14 @@ pub fn rows(outcomes: &[Outcome], rows: &[Row]) -> String {
             interval(&Outcome::wrong),
             plain(&|o: &Outcome| o.located_wrong || o.shared_wrong),
             plain(&Outcome::none_heard_wrong),
+            codes
+                .as_ref()
+                .map_or_else(dash, |codes| plain(&|o: &Outcome| o.caveats.iter().any(|c| codes.contains(&c.as_str())))),
             briers.iter().sum::<f64>() / briers.len().max(1) as f64
         );
     }
     text += "\nAll in percent, 95 % intervals by sessions in brackets. Where the figures of a row do not make 100, the \
-             rest is located wrongly";
+             rest is located at another opening. \"Recorder named\": what the recorder does is found (in raw files: falsely)";
     let failed = outcomes.iter().filter(|o| o.failed.is_some()).count();
     if failed > 0 {
         text += &format!("; {failed} cases had no answer and count as wrong");

@@ -5,6 +5,7 @@
 //! truth), [`table`] (figures with intervals), [`markdown`], [`figure`] and [`row_figure`] (the report). Statistics in
 //! [`bootstrap`], [`calibration`], [`risk`] and [`limit`] know nothing of sound.
 
+pub mod advice;
 pub mod bangs;
 pub mod bootstrap;
 pub mod calibration;

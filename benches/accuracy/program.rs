@@ -18,15 +18,20 @@ type Failure = Box<dyn Error + Send + Sync>;
 
 /// The program's ranking of a case.
 pub fn rank(case: &RowCase, chains: &Chains) -> Result<Ranking, Failure> {
-    if case.by_files { by_files(case, chains) } else { Ok(by_samples(&case.case.clips, &openings(case))) }
+    if case.by_files {
+        by_files(case, chains)
+    } else {
+        Ok(by_samples(&case.case.clips.iter().collect::<Vec<_>>(), &openings(case)))
+    }
 }
 
 fn openings(case: &RowCase) -> Vec<hissward::opening::Opening> {
     case.case.truth.openings.iter().map(|place| place.opening.clone()).collect()
 }
 
-fn by_samples(clips: &[CaseClip], openings: &[hissward::opening::Opening]) -> Ranking {
-    let sounds: Vec<ClipSound> = clips.iter().map(listen).collect();
+/// The ranking of clips as they were recorded.
+pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) -> Ranking {
+    let sounds: Vec<ClipSound> = clips.iter().map(|clip| listen(clip)).collect();
     let heard: Vec<Heard<'_>> = openings
         .iter()
         .map(|opening| {

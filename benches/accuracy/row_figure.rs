@@ -61,7 +61,7 @@ pub fn picture(outcomes: &[Outcome], rows: &[Row], title: &str) -> Picture {
         marks.push(text((RIGHT + 10.0, y + 14.0), &label, TEXT, Weight::Regular, Anchor::Start, INK));
     }
     let alt = format!("{title}: for each kind of case, how it was called and how many wrongly");
-    Picture { width: WIDTH, height, marks, alt }
+    Picture { width: WIDTH, height, ground: PAPER, marks, alt }
 }
 
 fn area(from: (f64, f64), to: (f64, f64), tone: Tone) -> Mark {

@@ -171,6 +171,16 @@ impl Scenario {
         self.family() == pattern || self.name().contains(pattern)
     }
 
+    /// Codes of which one names what the clips went through; for clips that went through nothing, all that would be
+    /// false. `None` where that is not asked.
+    pub fn chain_codes(self) -> Option<Vec<&'static str>> {
+        match self {
+            Self::Through(chain, _) => Some(chain.codes().to_vec()),
+            Self::Raw(_) => Some(Chain::ALL.iter().flat_map(|chain| chain.codes()).copied().collect()),
+            _ => None,
+        }
+    }
+
     /// Whether its truth can be held against levels: one steady hiss, and nothing else.
     pub fn has_plain_levels(self) -> bool {
         self.family() == "plain"

@@ -9,32 +9,72 @@ use hissward::units::Hertz;
 
 use super::telling::worded;
 
-/// The first byte chooses the rate, the second the pattern; the rest is three clips of 16-bit samples, each played
-/// over and over until it is long enough to be judged.
+/// Rates that recorders write; any other from 8 to 192 kHz may come as well.
+const RATES_HZ: [f64; 9] = [8_000.0, 11_025.0, 16_000.0, 22_050.0, 32_000.0, 44_100.0, 48_000.0, 96_000.0, 192_000.0];
+const LOWEST_HZ: f64 = 8_000.0;
+const HIGHEST_HZ: f64 = 192_000.0;
+const OPENINGS: [&str; 4] = ["intake", "exhaust", "oil-filler", "plug-hole-2"];
+const MOST_CLIPS: usize = 6;
+/// Bytes that say what a clip is: rate (two), length, whose it is, how large its samples are.
+const SAID: usize = 5;
+
+/// The first byte says how many clips there are and whether one recorder made them all; then come five bytes for each;
+/// the rest is their 16-bit samples, a share for each, played over and over until the clip has its length.
 pub fn sound(bytes: &[u8], _scratch: &Path) {
-    let [choice, shape, samples @ ..] = bytes else { return };
-    let rate = Hertz([44_100.0, 48_000.0, 96_000.0, 192_000.0][usize::from(choice % 4)]);
-    let third = (samples.len() / 6).max(1) * 2;
-    let clips: Vec<ClipSound> = samples.chunks(third).take(3).map(|part| clip(part, *shape, rate)).collect();
-    let [quiet, air, other @ ..] = &clips[..] else { return };
-    let opening = |name: &str| name.parse().expect("an opening");
-    let heard = |name, air| Heard {
-        quiet: vec![quiet],
-        air: vec![air],
-        pulsed: other.iter().filter(|_| shape & 4 == 4).collect(),
-        ..Heard::at(opening(name))
-    };
-    let mut openings = vec![heard("intake", air)];
-    openings.extend(other.iter().map(|other| heard("exhaust", other)));
-    sane(&rank(Some(1), &openings));
+    let [first, rest @ ..] = bytes else { return };
+    let count = 1 + usize::from(first % 8).min(MOST_CLIPS - 1);
+    let Some((said, samples)) = rest.split_at_checked(SAID * count) else { return };
+    let alike = first & 8 == 8;
+    let share = (samples.len() / (2 * count)).max(1) * 2;
+    let mut shares = samples.chunks(share);
+    let clips: Vec<(ClipSound, u8)> = said
+        .chunks(SAID)
+        .map(|own| {
+            let rate = rate(if alike { said } else { own });
+            (clip(shares.next().unwrap_or_default(), own, rate), own[3])
+        })
+        .collect();
+    let heard: Vec<Heard<'_>> = OPENINGS
+        .iter()
+        .zip(0..)
+        .filter_map(|(name, place): (_, u8)| {
+            let of = |air: u8| -> Vec<&ClipSound> {
+                let own = clips.iter().filter(|(_, whose)| {
+                    whose >> 2 & 3 == air && (whose & 3 == place || (air == 0 && whose & 16 == 16))
+                });
+                own.map(|(sound, _)| sound).collect()
+            };
+            let heard = Heard {
+                quiet: of(0),
+                // The fourth way is air on, too.
+                air: of(1).into_iter().chain(of(3)).collect(),
+                pulsed: of(2),
+                ..Heard::at(name.parse().expect("an opening"))
+            };
+            (!heard.air.is_empty() || !heard.pulsed.is_empty()).then_some(heard)
+        })
+        .collect();
+    sane(&rank(Some(1), &heard));
 }
 
-fn clip(part: &[u8], shape: u8, rate: Hertz) -> ClipSound {
+fn rate(said: &[u8]) -> Hertz {
+    let [choice, fine, ..] = said else { return Hertz(LOWEST_HZ) };
+    Hertz(match RATES_HZ.get(usize::from(choice % 16)) {
+        Some(known) => *known,
+        None => {
+            let share = f64::from(u16::from_be_bytes([*choice, *fine])) / f64::from(u16::MAX);
+            (LOWEST_HZ + (HIGHEST_HZ - LOWEST_HZ) * share).round()
+        }
+    })
+}
+
+fn clip(part: &[u8], said: &[u8], rate: Hertz) -> ClipSound {
     let (pairs, _) = part.as_chunks::<2>();
     // As whole numbers stored as floats may come out, up to what is refused as no sound; and next to nothing.
-    let full = [32_768.0, 32_768.0 / LARGEST_SAMPLE, 1.0, 1e35][usize::from(shape % 4)];
+    let full = [32_768.0, 32_768.0 / LARGEST_SAMPLE, 1.0, 1e35][usize::from(said[4] % 4)];
     let samples: Vec<f32> = pairs.iter().map(|pair| f32::from(i16::from_le_bytes(*pair)) / full).collect();
-    let wanted = (rate.0 * 0.6) as usize;
+    // From the shortest that is ranked to two and a half seconds.
+    let wanted = (rate.0 * (0.5 + f64::from(said[2]) / 128.0)) as usize;
     let mut listener = Listener::new("clip", rate);
     let mut given = 0;
     while given < wanted {
@@ -42,8 +82,9 @@ fn clip(part: &[u8], shape: u8, rate: Hertz) -> ClipSound {
             listener.push(&vec![0.0; wanted]);
             break;
         }
-        listener.push(&samples);
-        given += samples.len();
+        let piece = &samples[..samples.len().min(wanted - given)];
+        listener.push(piece);
+        given += piece.len();
     }
     listener.sound()
 }

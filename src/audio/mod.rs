@@ -17,6 +17,7 @@ mod opus;
 mod probing;
 mod recorder;
 mod recording;
+mod resample;
 mod sniff;
 mod speaker;
 mod tape;
@@ -34,6 +35,7 @@ pub use microphone::{
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};
 pub use recording::{Format, Recording, open, read_clip};
+pub use resample::resampled;
 pub use speaker::{Speaker, Tone};
 pub use tape::Tape;
 pub use writer::{Recovered, SampleKind, StreamShape, WavRecorder, WriteError, recover};

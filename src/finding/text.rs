@@ -108,14 +108,7 @@ pub fn order_of_repair(findings: &Findings, words: &Words) -> Vec<String> {
 /// The opening in a phrase: "at the intake", "am Auspuff".
 #[must_use]
 pub fn heard_at(opening: &Opening, words: &Words) -> String {
-    let (name, fact) = match (opening.name(), opening.neighbour()) {
-        (_, Some(number)) => ("at-plug-hole".to_owned(), ("number", Fact::Text(number.to_string()))),
-        ("intake" | "exhaust" | "oil-filler" | "dipstick" | "breather" | "crankcase" | "coolant-filler" | "rig", _) => {
-            (format!("at-{opening}"), ("opening", Fact::Text(opening.name().to_owned())))
-        }
-        (other, _) => ("at-other".to_owned(), ("opening", Fact::Text(other.to_owned()))),
-    };
-    words.say(&name, &[fact])
+    words.at(opening)
 }
 
 struct Writer<'a> {

@@ -82,7 +82,7 @@ fn check_texts(record: &JobRecord, root: &KeyPath) -> Result<(), Fault> {
     check_text(record.notes.as_ref(), &root.key("notes"))?;
     match &record.language {
         Some(code) if !(2..=3).contains(&code.len()) || !code.bytes().all(|b| b.is_ascii_lowercase()) => {
-            let what = format!("'{}' is no code of a language: write en or de", code.escape_debug());
+            let what = format!("'{}' is not a language code: write en or de", code.escape_debug());
             Err(Fault::new(root.key("language"), what))
         }
         _ => Ok(()),
@@ -178,7 +178,7 @@ fn check_banks(banks: &[Vec<u32>], cylinders: u32) -> Result<(), String> {
 pub fn parse_firing_order(text: &str, cylinders: u32) -> Result<Vec<u32>, String> {
     let parts = text.split(['-', ',', ' ']).filter(|part| !part.is_empty());
     let order: Result<Vec<u32>, String> = parts
-        .map(|part| part.parse().map_err(|_| format!("'{part}' is no cylinder: write the order as in 1-3-2")))
+        .map(|part| part.parse().map_err(|_| format!("'{part}' is not a cylinder number: write the order as in 1-3-2")))
         .collect();
     let order = order?;
     check_firing(&order, None, cylinders, Cycle::default()).map_err(|error| error.to_string())?;
@@ -192,7 +192,9 @@ pub fn parse_firing_order(text: &str, cylinders: u32) -> Result<Vec<u32>, String
 /// A sentence where an entry is no number.
 pub fn parse_firing_angles(text: &str) -> Result<Vec<f64>, String> {
     let parts = text.split([',', ' ']).filter(|part| !part.is_empty());
-    parts.map(|part| part.parse().map_err(|_| format!("'{part}' is no angle: write them as in 0,270,450"))).collect()
+    parts
+        .map(|part| part.parse().map_err(|_| format!("'{part}' is not a valid angle: write them as in 0,270,450")))
+        .collect()
 }
 
 /// Banks as people write them: `1-3,2-4`, the cylinders of a bank in the order in which they stand.
@@ -207,7 +209,7 @@ pub fn parse_firing_angles(text: &str) -> Result<Vec<f64>, String> {
 pub fn parse_banks(text: &str, cylinders: u32) -> Result<Vec<Vec<u32>>, String> {
     let number = |part: &str| {
         let part = part.trim();
-        part.parse().map_err(|_| format!("'{part}' is no cylinder: write the banks as in 1-3,2-4"))
+        part.parse().map_err(|_| format!("'{part}' is not a cylinder number: write the banks as in 1-3,2-4"))
     };
     let bank = |text: &str| text.split('-').map(number).collect::<Result<Vec<u32>, String>>();
     let banks = text.split(',').map(bank).collect::<Result<Vec<_>, _>>()?;
@@ -379,7 +381,7 @@ fn check_file<'a>(
     path: &KeyPath,
 ) -> Result<(), Fault> {
     if key == "file" && !file.as_str().ends_with(".wav") {
-        return Err(Fault::new(path.key(key), format!("'{file}' is no WAV: clips are kept as .wav")));
+        return Err(Fault::new(path.key(key), format!("'{file}' is not a WAV file: clips are kept as .wav")));
     }
     if files.insert(file) {
         Ok(())

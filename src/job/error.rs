@@ -86,7 +86,7 @@ pub enum JobError {
         folder: PathBuf,
     },
     /// A folder, but no job in it.
-    #[error("{}: no job.toml in it, so it is no job folder: check the path, or start one with `hissward new`", folder.display())]
+    #[error("{}: no job.toml in it, so it is not a job folder: check the path, or start one with `hissward new`", folder.display())]
     NotAJob {
         /// The path asked for.
         folder: PathBuf,

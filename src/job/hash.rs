@@ -20,7 +20,7 @@ pub struct Sha256(pub [u8; 32]);
 /// Why a text is no SHA-256.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{got}' is no SHA-256: 64 hexadecimal digits, written by the program; take the file in again with `hissward add`"
+    "'{got}' is not a valid SHA-256: 64 hexadecimal digits, written by the program; take the file in again with `hissward add`"
 )]
 pub struct Sha256Error {
     got: String,

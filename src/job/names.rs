@@ -30,7 +30,7 @@ pub struct FileName(String);
 /// Why a text is no file name of a job.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{got}' is no name of a file in clips/: the program makes these names (c2-oil-filler-on-t1.wav); \
+    "'{got}' is not a valid name for a file in clips/: the program makes these names (c2-oil-filler-on-t1.wav); \
      only lower-case letters, digits, single hyphens and dots are taken, and no folder"
 )]
 pub struct FileNameError {

@@ -49,7 +49,7 @@ impl JobWriter {
             let path = clips.join(name);
             match path.symlink_metadata() {
                 Ok(found) if found.is_file() => return Ok(Some(path)),
-                Ok(_) => return Err(JobError::Unfit { path, what: "is no plain file: remove it".to_owned() }),
+                Ok(_) => return Err(JobError::Unfit { path, what: "is not a plain file: remove it".to_owned() }),
                 Err(error) if error.kind() == std::io::ErrorKind::NotFound => {}
                 Err(error) => return Err(error).doing("looking at the recording", path),
             }

@@ -107,7 +107,7 @@ impl<'a> Cursor<'a> {
         let number = value.and_then(|value| value.as_float().or_else(|| value.as_integer().map(|whole| whole as f64)));
         match number {
             Some(number) if number.is_finite() => Ok(number),
-            Some(_) => Err(self.fault(key, "is no finite number: leave the key out where the value is not known")),
+            Some(_) => Err(self.fault(key, "is not a finite number: leave the key out if the value is not known")),
             None => Err(self.wrong_type(key, "a number without its unit (the key names the unit)", item)),
         }
     }

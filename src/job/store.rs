@@ -97,7 +97,7 @@ impl Job {
         if found.is_file() {
             return Ok(path);
         }
-        Err(JobError::Unfit { path, what: "is no plain file: put the recording itself there".to_owned() })
+        Err(JobError::Unfit { path, what: "is not a plain file: put the recording itself there".to_owned() })
     }
 
     /// Every file that `job.toml` lists, held against its SHA-256, clips before the originals beside them.
@@ -147,7 +147,7 @@ impl Job {
         }
         let file: FileName = name.parse().map_err(|_| JobError::Unfit {
             path: self.folder.join(RESULTS_FOLDER),
-            what: format!("'{}' is no name for a result", name.escape_debug()),
+            what: format!("'{}' is not a valid name for a result", name.escape_debug()),
         })?;
         let folder = made_folder(&self.folder, RESULTS_FOLDER)?;
         let path = folder.join(file.as_str());

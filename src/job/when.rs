@@ -28,7 +28,7 @@ pub struct When {
 
 /// Why a text is no moment.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is no moment: write date, time and offset, as in \"2026-11-25T08:40:00+01:00\"")]
+#[error("'{got}' is not a valid date and time: write date, time and offset, as in \"2026-11-25T08:40:00+01:00\"")]
 pub struct WhenError {
     got: String,
 }

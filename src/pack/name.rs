@@ -23,7 +23,7 @@ pub struct EntryName(String);
 /// Why a text is no name in a pack.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{got}' is no name of a file in a pack: rename it, with letters, digits, hyphens and dots, in clips/ or results/"
+    "'{got}' is not a valid name for a file in a pack: rename it, with letters, digits, hyphens and dots, in clips/ or results/"
 )]
 pub struct EntryNameError {
     got: String,

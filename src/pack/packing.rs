@@ -126,7 +126,7 @@ fn files(job: &Job) -> Result<BTreeMap<EntryName, Source>, PackError> {
             }
             let path = file.path();
             if !file.file_type().doing("looking at", &path)?.is_file() {
-                let what = "is no plain file, and a pack holds nothing else: move it out of the job".to_owned();
+                let what = "is not a plain file, and a pack holds nothing else: move it out of the job".to_owned();
                 return Err(PackError::Unfit { path, what });
             }
             let name = format!("{folder}/{name}").parse().map_err(|error| unfit(&path, &error))?;

@@ -70,6 +70,7 @@ cp "$package" "$root/root/"
 inside "$root" sh -c 'apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends /root/'"$(basename "$package")" \
 	>"$out/apt.log" 2>&1 || fail "apt: $(tail -5 "$out/apt.log")"
 say "installed with apt in a bare Debian 12: $(inside "$root" hissward --version)"
+mkdir "$root/root/jobs"
 inside "$root" hissward demo --out /root/jobs/demo --json >"$checkout/there.json" || [ $? = 1 ]
 cmp "$checkout/here.json" "$checkout/there.json" || fail "the demo's ranking is another than the checkout's"
 say "the demo's ranking is the checkout's, byte for byte"
@@ -83,16 +84,17 @@ for file in /usr/share/man/man1/hissward.1.gz /usr/share/man/man1/hissward-rank.
 	[ -s "$root$file" ] || dpkg-deb -c "$package" | grep -q "\.$file$" || fail "$file is not in it"
 done
 inside "$root" sh -c 'DEBIAN_FRONTEND=noninteractive apt-get purge -y -qq --autoremove hissward' >>"$out/apt.log" 2>&1
-left=$(find "$root" -xdev | sort | comm -13 "$checkout/before" - | grep -vE "^$root/(var/(lib/(apt|dpkg)|cache|log)|tmp|root/hissward_|etc/ld.so.cache)" | grep -v "^$root/root/jobs" || true)
+left=$(find "$root" -xdev | sort | comm -13 "$checkout/before" - | grep -vE "^$root/(var/(lib/(apt|dpkg)|cache|log)|tmp|root/hissward_|etc/ld.so.cache)" | grep -vE "^$root/root/(jobs|\.local(/share)?$|\.local/share/hissward|\.config/hissward)" || true)
 [ -z "$left" ] || fail "removal leaves: $left"
 [ -f "$root/root/jobs/demo/job.toml" ] || fail "removal took the user's job"
-say "removed; what stays is the user's jobs"
+say "removed; what stays is the user's: jobs, and the page's sessions in ~/.local/share/hissward"
 
 root=$(bare bullseye 11 | tail -1)
 cp "$archive" "$root/root/"
 inside "$root" sh -c 'apt-get update -qq && apt-get install -y -qq --no-install-recommends xz-utils libasound2' >"$out/apt-11.log" 2>&1 \
 	|| fail "apt in Debian 11: $(tail -5 "$out/apt-11.log")"
 inside "$root" tar -C /root -xf "/root/$(basename "$archive")"
+mkdir "$root/root/jobs"
 program=$(inside "$root" sh -c 'echo /root/hissward-*/bin/hissward')
 if inside "$root" "$program" demo --out /root/jobs/demo --json >"$checkout/eleven.json" 2>"$checkout/eleven.log"; then
 	cmp "$checkout/here.json" "$checkout/eleven.json" || fail "the demo's ranking in Debian 11 is another"

@@ -4,11 +4,14 @@ use rayon::prelude::*;
 
 use crate::audio::{self, AudioError, ChannelChoice, FlacError};
 use crate::clip::Clip;
-use crate::finding::{Engine, FindingError, Findings};
+use crate::finding::{About, Engine, FindingError, Findings};
 use crate::job::{Amendment, ClipRecord, EngineTemperature, FileName, Job, JobError, JobRecord};
 use crate::opening::Air;
+use crate::plot::PictureTitle;
 use crate::ranking::Ranking;
-use crate::report::{AmendedNote, Circumstances, ClipNote, Letterhead, ReportHead, ReportInput, ReportSounds};
+use crate::report::{
+    AmendedNote, Circumstances, ClipNote, Letterhead, ReportHead, ReportInput, ReportSounds, loss_in_words,
+};
 use crate::units::{AbsolutePressure, Length, Seconds, UnitSystem};
 use crate::words::Words;
 
@@ -102,6 +105,22 @@ impl JobReport {
     }
 }
 
+/// What stands over a job's comparison picture: the engine, the day, and what each cylinder loses.
+///
+/// # Errors
+/// [`ReportingError`] where a reading cannot be.
+pub fn picture_title(job: &Job, rankings: &[Ranking], words: &Words) -> Result<PictureTitle, ReportingError> {
+    let record = job.record();
+    let findings = Findings::of(&engine(record, rankings)?)?;
+    let day = record.tested().map(|when| when.local_date());
+    let lines = std::iter::once(record.engine.clone()).chain(day).filter(|line| !line.trim().is_empty()).collect();
+    let losses = findings.cylinders.iter().filter_map(|finding| match &finding.about {
+        About::Cylinder(cylinder) => Some((*cylinder, loss_in_words(finding.loss.as_ref(), words))),
+        About::Engine(_) => None,
+    });
+    Ok(PictureTitle { lines, losses: losses.collect() })
+}
+
 fn head(record: &JobRecord) -> ReportHead {
     ReportHead {
         engine: record.engine.clone(),
@@ -145,7 +164,7 @@ fn made_with(clip: &ClipRecord) -> Option<String> {
 fn note(clip: &ClipRecord) -> ClipNote {
     ClipNote {
         file: clip.file.to_string(),
-        recorded: clip.recorded.as_ref().map(ToString::to_string),
+        recorded: clip.recorded.as_ref().map(|when| when.local_minute()),
         length: Seconds(clip.seconds),
         sample_rate_hz: clip.sample_rate_hz,
         device: made_with(clip),

@@ -1,6 +1,6 @@
 //! What a picture says in words: the call over a block, and the whole for those who cannot see it.
 
-use crate::caveat::Fact;
+use crate::caveat::{Caveat, Fact};
 use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
@@ -10,7 +10,7 @@ pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
         .answer_set
         .iter()
         .map(|member| match member {
-            Member::Opening(opening) => words.opening(opening),
+            Member::Opening(opening) => words.at(opening),
             Member::Elsewhere => words.say("elsewhere", &[]),
             Member::Tight => words.say("tight", &[]),
         })
@@ -26,9 +26,27 @@ pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
     let facts = [
         ("where", Fact::Text(place)),
         ("percent", Fact::Text(words.percent(probability))),
-        ("level", Fact::Text(words.printed(bound, 1))),
+        ("level", Fact::Text(words.printed(bound, 0))),
     ];
     words.say(name, &facts)
+}
+
+/// The first reservation in a few words, and how many more there are.
+pub(super) fn reservation(ranking: &Ranking, words: &Words) -> Option<String> {
+    let of_openings = ranking.openings.iter().flat_map(|result| &result.caveats);
+    let mut all: Vec<&Caveat> = Vec::new();
+    for caveat in ranking.caveats.iter().chain(of_openings) {
+        if !all.contains(&caveat) {
+            all.push(caveat);
+        }
+    }
+    let first = all.first()?;
+    let short = words.say(&format!("caveat-{}.short", first.code), &first.facts);
+    // Where there is no short form the whole sentence says it.
+    let text = if short.starts_with('[') { words.caveat(first).0 } else { short };
+    let name = if all.len() > 1 { "plot-reservations" } else { "plot-reservation" };
+    let more = Fact::Number { value: all.len() as f64 - 1.0, decimals: 0 };
+    Some(words.say(name, &[("text", Fact::Text(text)), ("more", more)]))
 }
 
 /// The picture in words.

@@ -3,8 +3,8 @@
 //! An opening stands at the same place in every block, and all blocks share their axes: the same opening on another
 //! cylinder is the best control there is.
 
-use super::captions::{alternative, called};
-use super::ink::{INK, MIST, PAPER, RULE, SOFT, Tone};
+use super::captions::{alternative, called, reservation};
+use super::ink::{HATCH, INK, MIST, PAPER, RULE, SOFT, Tone};
 use super::legend::{self, Keys};
 use super::lettering::{Lettering, Weight};
 use super::panels;
@@ -13,7 +13,7 @@ use super::render::PictureError;
 use super::scale::Scales;
 use crate::caveat::Fact;
 use crate::opening::{EscapePath, Opening};
-use crate::ranking::{HissReading, Member, OpeningResult, Ranking};
+use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
 const GAP: f64 = 12.0;
@@ -27,12 +27,34 @@ const SMALL: Style = Style::new(16.0, Weight::Regular, Anchor::Start, SOFT);
 const SHARE: Style = Style::new(24.0, Weight::Bold, Anchor::Start, INK);
 const VALUE: Style = Style::new(18.0, Weight::Bold, Anchor::Middle, INK);
 
+/// What stands over a job's picture.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct PictureTitle {
+    /// The engine, and the day of the test where it is known.
+    pub lines: Vec<String>,
+    /// What each cylinder loses, in a few words.
+    pub losses: Vec<(u32, String)>,
+}
+
 /// The comparison picture of one or more cylinders (or of loose clips), a block each, on the same axes.
 ///
 /// # Errors
 /// [`PictureError::Font`] where the embedded font is damaged.
 pub fn comparison(rankings: &[Ranking], words: &Words, size: PictureSize) -> Result<Picture, PictureError> {
-    drawn(rankings, rankings, words, size)
+    drawn(rankings, rankings, &PictureTitle::default(), words, size)
+}
+
+/// The same with a title: engine, day, and what each cylinder loses.
+///
+/// # Errors
+/// [`PictureError::Font`] where the embedded font is damaged.
+pub fn comparison_titled(
+    rankings: &[Ranking],
+    title: &PictureTitle,
+    words: &Words,
+    size: PictureSize,
+) -> Result<Picture, PictureError> {
+    drawn(rankings, rankings, title, words, size)
 }
 
 /// A picture for each cylinder, all on the same axes and with the openings at the same places:
@@ -45,17 +67,24 @@ pub fn comparison_of_each(
     words: &Words,
     size: PictureSize,
 ) -> Result<Vec<Picture>, PictureError> {
-    rankings.iter().map(|ranking| drawn(std::slice::from_ref(ranking), rankings, words, size)).collect()
+    let title = PictureTitle::default();
+    rankings.iter().map(|ranking| drawn(std::slice::from_ref(ranking), rankings, &title, words, size)).collect()
 }
 
 /// Some of the rankings, on the axes of all.
-fn drawn(shown: &[Ranking], all: &[Ranking], words: &Words, size: PictureSize) -> Result<Picture, PictureError> {
+fn drawn(
+    shown: &[Ranking],
+    all: &[Ranking],
+    title: &PictureTitle,
+    words: &Words,
+    size: PictureSize,
+) -> Result<Picture, PictureError> {
     let openings = in_engine_order(all);
     let lettering = Lettering::embedded().ok_or(PictureError::Font)?;
     let grid = Grid::of(size.width(), openings.len());
     let sheet = Sheet::new(size.width(), lettering);
-    let mut drawing = Drawing { sheet, grid, scales: Scales::of(all), words, openings };
-    let mut y = drawing.grid.margin;
+    let mut drawing = Drawing { sheet, grid, scales: Scales::of(all), words, openings, title };
+    let mut y = drawing.title(drawing.grid.margin);
     for (place, ranking) in shown.iter().enumerate() {
         if place > 0 {
             drawing.sheet.line(vec![spot(grid.margin, y), spot(size.width() - grid.margin, y)], 1.2, RULE);
@@ -122,12 +151,39 @@ impl Grid {
     }
 }
 
+/// How much an opening stands forward: strong is a leak that was found, and nothing else.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Standing {
+    /// A leak was found here.
+    Leak,
+    /// The leak may be here; it is not settled.
+    Possible,
+    /// Nothing was found here.
+    Back,
+}
+
+impl Standing {
+    fn of(opening: &Opening, ranking: &Ranking) -> Self {
+        let answer = ranking.answer_set.contains(&Member::Opening(opening.clone()));
+        match ranking.call {
+            Call::Located | Call::Shared if answer => Self::Leak,
+            Call::CannotTell if answer => Self::Possible,
+            _ => Self::Back,
+        }
+    }
+}
+
 /// An opening's column in one block.
 struct Column<'a> {
     opening: &'a Opening,
     shown: Option<&'a OpeningResult>,
-    /// Whether it belongs to the answer set.
-    answer: bool,
+    standing: Standing,
+}
+
+impl Column<'_> {
+    fn is_leak(&self) -> bool {
+        self.standing == Standing::Leak
+    }
 }
 
 struct Drawing<'a> {
@@ -136,6 +192,7 @@ struct Drawing<'a> {
     scales: Scales,
     words: &'a Words,
     openings: Vec<Opening>,
+    title: &'a PictureTitle,
 }
 
 impl Drawing<'_> {
@@ -148,7 +205,7 @@ impl Drawing<'_> {
             .map(|opening| Column {
                 opening,
                 shown: ranking.openings.iter().find(|result| result.opening == *opening),
-                answer: ranking.answer_set.contains(&Member::Opening(opening.clone())),
+                standing: Standing::of(opening, ranking),
             })
             .collect();
         for row in columns.chunks(self.grid.per_row) {
@@ -157,7 +214,21 @@ impl Drawing<'_> {
         y
     }
 
-    /// The cylinder, what may be said of it, and what is left for elsewhere; returns the lower edge.
+    /// Engine and day over all blocks; returns the lower edge.
+    fn title(&mut self, top: f64) -> f64 {
+        let (left, right) = (self.grid.margin, self.sheet.width - self.grid.margin);
+        let mut y = top;
+        for (row, line) in self.title.lines.iter().enumerate() {
+            let style = if row == 0 { HEADING } else { CALL };
+            for part in self.sheet.lettering.broken(line, style.size, style.weight, right - left, 3) {
+                y += if row == 0 { 32.0 } else { 26.0 };
+                self.sheet.text(spot(left, y), part, style);
+            }
+        }
+        if y > top { y + 20.0 } else { y }
+    }
+
+    /// The cylinder and what it loses, what may be said of it, and what is left for elsewhere; returns the lower edge.
     fn heading(&mut self, ranking: &Ranking, top: f64) -> f64 {
         let words = self.words;
         let left = self.grid.margin;
@@ -165,40 +236,43 @@ impl Drawing<'_> {
         let mut y = top + 24.0;
         let subject = words.cylinder(ranking.cylinder);
         self.sheet.text(spot(left, y), subject.clone(), HEADING);
-        let elsewhere = words.say(
-            "plot-elsewhere",
-            &[
-                ("percent", Fact::Text(words.percent(ranking.elsewhere_probability))),
-                ("tight", Fact::Text(words.percent(ranking.tight_probability))),
-            ],
-        );
-        let style = Style { size: 18.0, anchor: Anchor::End, ..CALL };
-        let wide = self.sheet.lettering.width(&elsewhere, style.size, Weight::Bold);
         let taken = self.sheet.lettering.width(&subject, HEADING.size, HEADING.weight);
-        if left + taken + 30.0 + wide > right {
+        let known = self.title.losses.iter().find(|(cylinder, _)| Some(*cylinder) == ranking.cylinder);
+        if let Some((_, loss)) = known {
+            let room = right - left - taken - 16.0;
+            if self.sheet.lettering.width(loss, CALL.size, CALL.weight) <= room {
+                self.sheet.text(spot(left + taken + 16.0, y), loss.clone(), CALL);
+            } else {
+                for line in self.sheet.lettering.broken(loss, CALL.size, CALL.weight, right - left, 3) {
+                    y += 26.0;
+                    self.sheet.text(spot(left, y), line, CALL);
+                }
+            }
+        }
+        y += 4.0;
+        let bold = Style { weight: Weight::Bold, ..CALL };
+        let style = if matches!(ranking.call, Call::Located | Call::Shared) { bold } else { CALL };
+        for line in self.sheet.lettering.broken(&called(ranking, words), CALL.size, style.weight, right - left, 4) {
             y += 26.0;
+            self.sheet.text(spot(left, y), line, style);
         }
-        let answer = ranking.answer_set.iter().any(|member| matches!(member, Member::Elsewhere | Member::Tight));
-        if answer {
-            let box_space = Space { left: right - wide - 16.0, top: y - 20.0, right, bottom: y + 8.0 };
-            self.sheet.fill(box_space, INK);
-            let style = Style { weight: Weight::Bold, tone: PAPER, ..style };
-            self.sheet.text(spot(right - 8.0, y), elsewhere, style);
-        } else {
-            self.sheet.text(spot(right, y), elsewhere, style);
-        }
-        y += 6.0;
-        let caveats = ranking.caveats.len() + ranking.openings.iter().map(|result| result.caveats.len()).sum::<usize>();
-        let mut said = called(ranking, words);
-        if caveats > 0 {
-            let count = [("number", Fact::Number { value: caveats as f64, decimals: 0 })];
-            said = format!("{said} · {}", words.say("plot-caveats", &count));
-        }
-        for line in self.sheet.lettering.broken(&said, CALL.size, CALL.weight, right - left, 4) {
-            y += 26.0;
-            self.sheet.text(spot(left, y), line, CALL);
+        let small = [self.elsewhere(ranking), reservation(ranking, words)];
+        for text in small.into_iter().flatten() {
+            for line in self.sheet.lettering.broken(&text, SMALL.size, SMALL.weight, right - left, 3) {
+                y += 22.0;
+                self.sheet.text(spot(left, y), line, SMALL);
+            }
         }
         y + 16.0
+    }
+
+    /// How likely it is that nothing leaks, or that it leaks elsewhere, where that is worth a word.
+    fn elsewhere(&self, ranking: &Ranking) -> Option<String> {
+        let percent = |probability: f64| Fact::Text(self.words.percent(probability));
+        let facts =
+            [("percent", percent(ranking.elsewhere_probability)), ("tight", percent(ranking.tight_probability))];
+        let worth = ranking.elsewhere_probability >= 0.005 || ranking.tight_probability >= 0.005;
+        worth.then(|| self.words.say("plot-elsewhere", &facts))
     }
 
     /// A row of openings; returns its lower edge.
@@ -213,7 +287,7 @@ impl Drawing<'_> {
             self.scales.hiss.ticks().into_iter().map(|level| (level, self.scales.hiss.y(level, spaces[0]))).collect();
         panels::level_numbers(&mut self.sheet, self.grid.first - 8.0, &ticks, self.words);
         for (column, space) in columns.iter().zip(&spaces) {
-            panels::hiss_panel(&mut self.sheet, *space, &self.scales, column.shown, column.answer);
+            panels::hiss_panel(&mut self.sheet, *space, &self.scales, column.shown, column.is_leak());
         }
         y = self.values(columns, y + self.grid.level_height) + 8.0;
         y = self.caption("plot-spectra", y);
@@ -223,7 +297,7 @@ impl Drawing<'_> {
             self.scales.sound.ticks().into_iter().map(|level| (level, self.scales.sound.y(level, spaces[0]))).collect();
         panels::level_numbers(&mut self.sheet, self.grid.first - 8.0, &ticks, self.words);
         for (column, space) in columns.iter().zip(&spaces) {
-            panels::spectrum_panel(&mut self.sheet, *space, &self.scales, column.shown, column.answer);
+            panels::spectrum_panel(&mut self.sheet, *space, &self.scales, column.shown, column.is_leak());
             panels::frequency_numbers(&mut self.sheet, *space, &self.scales, self.words);
         }
         y += self.grid.spectrum_height + 20.0;
@@ -266,8 +340,12 @@ impl Drawing<'_> {
         let height = texts.iter().map(tall).fold(0.0, f64::max);
         for (place, (column, (name, path, size))) in columns.iter().zip(texts).enumerate() {
             let space = self.grid.space(place, top, height);
-            let (tone, small): (Tone, Tone) = if column.answer { (PAPER, PAPER) } else { (INK, SOFT) };
-            self.sheet.fill(space, if column.answer { INK } else { MIST });
+            let (tone, small): (Tone, Tone) = if column.is_leak() { (PAPER, PAPER) } else { (INK, SOFT) };
+            match column.standing {
+                Standing::Leak => self.sheet.fill(space, INK),
+                Standing::Possible => self.sheet.frame(space, 2.5, INK),
+                Standing::Back => self.sheet.fill(space, MIST),
+            }
             let mut y = top + 2.0;
             for line in name {
                 y += 24.0;
@@ -291,14 +369,16 @@ impl Drawing<'_> {
             };
             let percent = self.words.percent(shown.probability);
             // "under 1 %" is longer than any number, and never needs the eye first.
-            let style =
-                if shown.probability < 0.005 { Style { size: 16.0, weight: Weight::Regular, ..SHARE } } else { SHARE };
+            // Only a leak that was found stands forward.
+            let (weight, fill) = if column.is_leak() { (Weight::Bold, INK) } else { (Weight::Regular, HATCH) };
+            let size = if shown.probability < 0.005 { 16.0 } else { SHARE.size };
+            let style = Style { size, weight, ..SHARE };
             let wide = self.sheet.lettering.width(&percent, style.size, style.weight);
             self.sheet.text(spot(space.left, top + 22.0), percent, style);
             let bar = Space { left: space.left + wide + 12.0, top: top + 7.0, right: space.right, bottom: top + 21.0 };
             if bar.width() > 24.0 {
                 let share = shown.probability.clamp(0.0, 1.0);
-                self.sheet.fill(Space { right: bar.left + bar.width() * share, ..bar }, INK);
+                self.sheet.fill(Space { right: bar.left + bar.width() * share, ..bar }, fill);
                 self.sheet.frame(bar, 1.2, SOFT);
             }
         }

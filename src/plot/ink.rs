@@ -16,6 +16,24 @@ impl Tone {
         Self { red, green, blue }
     }
 
+    /// The partner on a dark screen: as far from its ground as this one is from white paper, or nearly so. A tone that
+    /// is none of ours stays.
+    #[must_use]
+    pub fn in_dark(self) -> Self {
+        let partners = [
+            (INK, Self::new(0xe6, 0xec, 0xf1)),
+            (SOFT, Self::new(0xa9, 0xb5, 0xbf)),
+            (PAPER, Self::new(0x14, 0x1b, 0x22)),
+            (RULE, Self::new(0x36, 0x42, 0x4c)),
+            (MIST, Self::new(0x20, 0x2a, 0x33)),
+            (AIR, Self::new(0x7d, 0xc0, 0xf5)),
+            (RISE, Self::new(0x1f, 0x4a, 0x6b)),
+            (QUIET, Self::new(0xe0, 0xa8, 0x5c)),
+            (HATCH, Self::new(0x6c, 0x79, 0x84)),
+        ];
+        partners.into_iter().find(|(light, _)| *light == self).map_or(self, |(_, dark)| dark)
+    }
+
     /// Relative luminance, 0 (black) to 1 (white): WCAG 2.2, definition "relative luminance", memory.
     #[must_use]
     pub fn luminance(self) -> f64 {
@@ -57,3 +75,21 @@ pub const RISE: Tone = Tone::new(0xb9, 0xd3, 0xe8);
 pub const QUIET: Tone = Tone::new(0x7a, 0x4a, 0x12);
 /// Hatching under a bound.
 pub const HATCH: Tone = Tone::new(0x9a, 0xa5, 0xae);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dark_tones_are_as_readable_as_light_ones() {
+        // WCAG 2.2, 1.4.3: 4.5 : 1 for text; 1.4.11: 3 : 1 for what carries meaning (memory).
+        for (text, ground) in [(INK, PAPER), (SOFT, PAPER), (INK, MIST), (SOFT, MIST), (PAPER, INK)] {
+            assert!(text.in_dark().contrast(ground.in_dark()) >= 4.5, "{text:?} on {ground:?}");
+        }
+        for (mark, ground) in [(AIR, PAPER), (QUIET, PAPER), (AIR, RISE)] {
+            assert!(mark.in_dark().contrast(ground.in_dark()) >= 3.0, "{mark:?} on {ground:?}");
+        }
+        let foreign = Tone::new(1, 2, 3);
+        assert_eq!(foreign.in_dark(), foreign);
+    }
+}

@@ -4,7 +4,7 @@ use super::ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT};
 use super::lettering::Weight;
 use super::panels;
 use super::picture::{Anchor, Sheet, Space, Style, spot};
-use crate::ranking::{HissReading, Ranking};
+use crate::ranking::{Call, HissReading, Ranking};
 use crate::words::Words;
 
 const LABEL: Style = Style::new(16.0, Weight::Regular, Anchor::Start, INK);
@@ -16,7 +16,8 @@ const LINE: f64 = 34.0;
 /// One sign.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Key {
-    Answer,
+    Leak,
+    Open,
     Heard,
     Bound,
     Air,
@@ -29,7 +30,8 @@ enum Key {
 impl Key {
     fn message(self) -> &'static str {
         match self {
-            Self::Answer => "plot-key-answer",
+            Self::Leak => "plot-key-leak",
+            Self::Open => "plot-key-open",
             Self::Heard => "plot-key-heard",
             Self::Bound => "plot-key-bound",
             Self::Air => "plot-key-air",
@@ -45,9 +47,14 @@ impl Key {
         let centre = f64::midpoint(left, right);
         let line = [spot(left, middle), spot(right, middle)];
         match self {
-            Self::Answer => {
+            Self::Leak => {
                 sheet.fill(Space { left, top: middle - 9.0, right, bottom: middle + 9.0 }, INK);
                 let style = Style { anchor: Anchor::Middle, weight: Weight::Bold, tone: PAPER, ..LABEL };
+                sheet.text(spot(centre, middle + 5.5), "Aa", style);
+            }
+            Self::Open => {
+                sheet.frame(Space { left, top: middle - 9.0, right, bottom: middle + 9.0 }, 2.5, INK);
+                let style = Style { anchor: Anchor::Middle, weight: Weight::Bold, ..LABEL };
                 sheet.text(spot(centre, middle + 5.5), "Aa", style);
             }
             Self::Heard => {
@@ -60,15 +67,15 @@ impl Key {
                 // A short arrow: the lid, its hatching and its point.
                 let under = Space { left: left + 5.0, top: middle - 10.0, right: right - 5.0, bottom: middle + 12.0 };
                 sheet.hatch(under, 6.0, 1.2, HATCH);
-                sheet.line(vec![spot(left + 5.0, middle - 10.0), spot(right - 5.0, middle - 10.0)], 3.0, INK);
-                sheet.line(vec![spot(centre, middle - 10.0), spot(centre, middle + 4.0)], 3.0, INK);
+                sheet.line(vec![spot(left + 5.0, middle - 10.0), spot(right - 5.0, middle - 10.0)], 2.0, SOFT);
+                sheet.line(vec![spot(centre, middle - 10.0), spot(centre, middle + 4.0)], 2.0, SOFT);
                 sheet.area(
                     vec![
                         spot(centre - 7.0, middle + 1.0),
                         spot(centre + 7.0, middle + 1.0),
                         spot(centre, middle + 12.0),
                     ],
-                    INK,
+                    SOFT,
                 );
             }
             Self::Air => sheet.line(line.to_vec(), panels::AIR_WIDTH, AIR),
@@ -104,7 +111,9 @@ impl Keys {
                 keys.push(key);
             }
         };
-        add(Key::Answer, rankings.iter().any(|ranking| !ranking.answer_set.is_empty()));
+        let any = |calls: &[Call]| rankings.iter().any(|ranking| calls.contains(&ranking.call));
+        add(Key::Leak, any(&[Call::Located, Call::Shared]));
+        add(Key::Open, rankings.iter().any(|one| one.call == Call::CannotTell && !one.answer_set.is_empty()));
         add(Key::Heard, openings().any(|opening| heard(&opening.hiss)));
         add(Key::Bound, openings().any(|opening| !heard(&opening.hiss)));
         add(Key::Air, bands().next().is_some());
@@ -112,15 +121,6 @@ impl Keys {
         add(Key::Rise, bands().any(|band| band.used && band.quiet.is_some_and(|quiet| band.air > quiet)));
         add(Key::Hiss, bands().any(|band| band.quiet.is_none() && band.hiss.is_some() && !band.upper_bound));
         add(Key::Used, bands().any(|band| band.used));
-        Self(keys)
-    }
-}
-
-impl Keys {
-    /// Those that a picture of levels alone needs.
-    pub(super) fn of_levels(rankings: &[Ranking]) -> Self {
-        let Self(mut keys) = Self::of(rankings);
-        keys.retain(|key| matches!(key, Key::Answer | Key::Heard | Key::Bound));
         Self(keys)
     }
 }
@@ -148,5 +148,12 @@ pub(super) fn draw(sheet: &mut Sheet, top: f64, margin: f64, keys: &Keys, words:
             x += SIGN + wide + 28.0;
         }
     }
-    if x > margin { y + 14.0 } else { y - LINE + 14.0 }
+    let mut bottom = if x > margin { y + 14.0 } else { y - LINE + 14.0 };
+    // What a decibel is here, once and small.
+    let note = words.say("plot-small-print", &[]);
+    for line in sheet.lettering.broken(&note, LABEL.size, LABEL.weight, right - margin, 3) {
+        bottom += 21.0;
+        sheet.text(spot(margin, bottom), line, Style { tone: SOFT, ..LABEL });
+    }
+    bottom + 4.0
 }

@@ -1,16 +1,17 @@
 //! Values to pictures.
 //!
-//! [`comparison`], [`overview`] and [`strip`] lay marks on a sheet ([`Picture`]); PNG, SVG and papers are written from
+//! [`comparison`], [`glance`] and [`strip`] lay marks on a sheet ([`Picture`]); PNG, SVG and papers are written from
 //! the same marks.
 //! What a colour says is also said by a shape: line styles, hatching, frames, words.
 
+mod before_after;
 mod captions;
 mod comparison;
+mod glance;
 mod history;
 mod ink;
 mod legend;
 mod lettering;
-mod overview;
 mod panels;
 mod picture;
 mod render;
@@ -18,11 +19,12 @@ mod scale;
 mod strip;
 mod track_record;
 
-pub use comparison::{comparison, comparison_of_each};
+pub use before_after::{BeforeAfterRow, TimePoint, before_after};
+pub use comparison::{PictureTitle, comparison, comparison_of_each, comparison_titled};
+pub use glance::{GlanceMark, GlanceRow, glance};
 pub use history::history;
 pub use ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT, Tone};
 pub use lettering::{BOLD_FACE, BOLD_WEB_FACE, Lettering, REGULAR_FACE, REGULAR_WEB_FACE, Weight};
-pub use overview::overview;
 pub use picture::{Anchor, Greys, Mark, Picture, PictureSize, Spot, spot};
 pub use render::{FONT_FAMILY, PictureError, escaped};
 pub use strip::{GreyScale, Stretch, strip};

@@ -75,11 +75,12 @@ pub(super) fn bound(sheet: &mut Sheet, x: f64, y: f64, foot: f64) {
     if under.bottom > under.top {
         sheet.hatch(under, 7.0, 1.2, HATCH);
     }
-    sheet.line(vec![spot(x - HALF, y), spot(x + HALF, y)], 3.0, INK);
+    // Nothing was heard: it stands back behind what was.
+    sheet.line(vec![spot(x - HALF, y), spot(x + HALF, y)], 2.0, SOFT);
     let tip = (y + 26.0).min(foot - 3.0);
     if tip > y + 10.0 {
-        sheet.line(vec![spot(x, y), spot(x, tip - 8.0)], 3.0, INK);
-        sheet.area(vec![spot(x - 7.0, tip - 11.0), spot(x + 7.0, tip - 11.0), spot(x, tip)], INK);
+        sheet.line(vec![spot(x, y), spot(x, tip - 8.0)], 2.0, SOFT);
+        sheet.area(vec![spot(x - 7.0, tip - 11.0), spot(x + 7.0, tip - 11.0), spot(x, tip)], SOFT);
     }
 }
 
@@ -136,7 +137,7 @@ pub(super) fn spectrum_panel(
 
 /// The bar under a band that counts.
 pub(super) fn used_bar(sheet: &mut Sheet, left: f64, right: f64, foot: f64) {
-    sheet.fill(Space { left, top: foot - 7.0, right, bottom: foot }, INK);
+    sheet.fill(Space { left, top: foot - 5.0, right, bottom: foot }, SOFT);
 }
 
 /// Lines that step from band to band, broken where a level is missing.

@@ -1,6 +1,6 @@
 //! A picture as values: marks on a sheet, drawn alike by every writer (PNG, SVG, PDF).
 
-use super::ink::Tone;
+use super::ink::{PAPER, Tone};
 use super::lettering::{Lettering, Weight};
 
 /// A place on the sheet: right and down from the upper left corner, in units (pixels at plain size).
@@ -100,10 +100,27 @@ pub struct Picture {
     pub width: f64,
     /// Height in units.
     pub height: f64,
+    /// The tone of the sheet.
+    pub ground: Tone,
     /// What is drawn, first below.
     pub marks: Vec<Mark>,
     /// What it shows, in words: for those who cannot see it.
     pub alt: String,
+}
+
+impl Picture {
+    /// The same picture for a dark screen: every tone of ours becomes its dark partner, greys of a raster stay.
+    #[must_use]
+    pub fn in_dark(mut self) -> Self {
+        self.ground = self.ground.in_dark();
+        for mark in &mut self.marks {
+            match mark {
+                Mark::Line { tone, .. } | Mark::Area { tone, .. } | Mark::Text { tone, .. } => *tone = tone.in_dark(),
+                Mark::Raster { .. } => {}
+            }
+        }
+        self
+    }
 }
 
 /// How wide a picture is laid out. Its height follows from what it shows.
@@ -141,7 +158,7 @@ impl Sheet {
     }
 
     pub(super) fn finish(self, height: f64, alt: String) -> Picture {
-        Picture { width: self.width, height, marks: self.marks, alt }
+        Picture { width: self.width, height, ground: PAPER, marks: self.marks, alt }
     }
 
     pub(super) fn line(&mut self, through: Vec<Spot>, width: f64, tone: Tone) {

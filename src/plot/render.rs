@@ -7,7 +7,7 @@ use plotters::backend::{BitMapBackend, DrawingBackend, SVGBackend};
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, FontFamily, FontStyle, IntoFont, RGBAColor, ShapeStyle, TextStyle};
 
-use super::ink::{PAPER, Tone};
+use super::ink::Tone;
 use super::lettering::{BOLD_WEB_FACE, Lettering, REGULAR_WEB_FACE, Weight};
 use super::picture::{Anchor, Greys, Mark, Picture, Spot};
 
@@ -66,7 +66,8 @@ impl Picture {
         let (width, height) = (width.ceil() as u32, height.ceil() as u32);
         let (fine_width, fine_height) = (width * fineness, height * fineness);
         let lettering = Lettering::embedded().ok_or(PictureError::Font)?;
-        let mut fine = vec![PAPER.red; fine_width as usize * fine_height as usize * 3];
+        let ground = [self.ground.red, self.ground.green, self.ground.blue];
+        let mut fine = ground.repeat(fine_width as usize * fine_height as usize);
         {
             let mut backend = BitMapBackend::with_buffer(&mut fine, (fine_width, fine_height));
             let scale = f64::from(density * fineness);
@@ -127,8 +128,8 @@ impl Picture {
         Ok(format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\" role=\"img\" \
              aria-label=\"{alt}\">\n<title>{alt}</title>\n{style}\
-             <rect width=\"100%\" height=\"100%\" fill=\"#FFFFFF\"/>\n{images}{body}",
-            self.width, self.height, size.0, size.1
+             <rect width=\"100%\" height=\"100%\" fill=\"#{:02X}{:02X}{:02X}\"/>\n{images}{body}",
+            self.width, self.height, size.0, size.1, self.ground.red, self.ground.green, self.ground.blue
         ))
     }
 }

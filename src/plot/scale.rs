@@ -40,11 +40,6 @@ impl LevelAxis {
         space.bottom - self.part(level) * (space.bottom - space.top)
     }
 
-    /// The same on an axis that runs to the right.
-    pub(super) fn x(self, level: Level, space: Space) -> f64 {
-        space.left + self.part(level) * space.width()
-    }
-
     fn part(self, level: Level) -> f64 {
         ((level.0 - self.low_db) / (self.high_db - self.low_db)).clamp(0.0, 1.0)
     }
@@ -148,7 +143,7 @@ mod tests {
 
     #[test]
     fn band_edges_are_those_of_the_standard() {
-        // IEC 61260-1:2014 band 0 (1000 Hz), as transcribed by phonometry 3.3.0: 891.251 to 1122.018 Hz.
+        // IEC 61260-1:2014 band 0 (1000 Hz): 891.251 to 1122.018 Hz.
         let (low, high) = edges(Hertz(1000.0));
         assert!((low.0 - 891.251).abs() < 0.001 && (high.0 - 1122.018).abs() < 0.001);
     }

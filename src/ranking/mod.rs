@@ -2,7 +2,7 @@
 //!
 //! Every account of where the air gets away (nowhere, at one opening, at two, elsewhere) predicts how the floors with the
 //! air on lie over the quiet ones; the accounts are weighed by how well they predict, over all hiss levels, hiss spectra
-//! and floor changes that are thinkable. See the crate's documentation for the whole chain.
+//! and all plausible changes of the floor. See the crate's documentation for the whole chain.
 
 pub mod assumptions;
 mod beside;

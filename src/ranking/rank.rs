@@ -58,7 +58,7 @@ impl Heard<'_> {
     }
 }
 
-/// Background correction of ISO 3744:2010, Eq. 16 (as transcribed by phonometry 3.3.0):
+/// Background correction of ISO 3744:2010, Eq. 16:
 /// `K1 = −10 lg(1 − 10^(−0.1 ΔL))`, 0 above 15 dB, held at its 6 dB value below, where the result is an upper bound.
 ///
 /// `margin`: level with the source on over the background, dB. Gives the correction to take off, and whether only a bound

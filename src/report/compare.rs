@@ -51,7 +51,7 @@ pub fn comparison_text(found: &Comparison, words: &Words) -> String {
         let (what, remedy) = words.caveat(caveat);
         out.push_str(&line(&format!("{what} {remedy}")));
     }
-    out.replace('\u{a0}', " ")
+    out.replace('\u{a0}', " ").replace('\u{2212}', "-")
 }
 
 fn heard_of(row: Option<&CylinderVisit>) -> Option<&Heard> {
@@ -70,7 +70,7 @@ fn heard_both(row: &ComparisonRow, words: &Words) -> String {
 }
 
 /// What became of one cylinder.
-fn sentence(row: &ComparisonRow, words: &Words) -> String {
+pub(super) fn sentence(row: &ComparisonRow, words: &Words) -> String {
     let who = Fact::Text(words.cylinder(Some(row.cylinder)));
     let Some(change) = row.change else {
         return words.say("compare-not-both", &[("who", who)]);

@@ -1,8 +1,8 @@
-//! What the report of a job says: values in, a [`Document`] out. First for the customer, then for the technician.
+//! What the report of a job says: values in, a [`Document`] out. Page one is the whole answer; all else is the appendix.
 
-use super::customer;
 use super::document::{Block, Document, PaperWords, Section};
 use super::error::ReportError;
+use super::front;
 use super::input::ReportInput;
 use super::technician;
 use crate::caveat::Fact;
@@ -15,9 +15,9 @@ pub fn document(input: &ReportInput<'_>) -> Result<Document, ReportError> {
     let words = input.words;
     let say = |name: &str| words.say(name, &[]);
     let version = [("version", Fact::Text(env!("CARGO_PKG_VERSION").to_owned()))];
-    let mut sections = vec![Section { title: None, opens_part: false, blocks: vec![facts(input)] }];
-    sections.extend(customer::sections(input)?);
+    let mut sections = front::sections(input)?;
     let mut rest = technician::sections(input)?;
+    rest.retain(|section| !section.blocks.is_empty());
     if let Some(first) = rest.first_mut() {
         first.opens_part = true;
     }
@@ -32,6 +32,7 @@ pub fn document(input: &ReportInput<'_>) -> Result<Document, ReportError> {
         title: say("report-title"),
         subject: input.head.engine.clone(),
         sections,
+        appendix: say("report-appendix"),
         colophon: words.say("report-colophon", &version),
         paper: PaperWords { page_of: say("report-page-of"), signs_missing: say("report-signs-missing") },
     })
@@ -40,17 +41,6 @@ pub fn document(input: &ReportInput<'_>) -> Result<Document, ReportError> {
 /// A section that opens no part.
 pub(super) fn section(title: Option<String>, blocks: Vec<Block>) -> Section {
     Section { title, opens_part: false, blocks }
-}
-
-fn facts(input: &ReportInput<'_>) -> Block {
-    let head = input.head;
-    let given = [
-        ("report-date", &head.date),
-        ("report-customer", &head.customer),
-        ("report-tested-by", &head.tested_by),
-        ("report-notes", &head.notes),
-    ];
-    Block::Facts(known(given.into_iter().map(|(name, value)| (input.words.say(name, &[]), value.clone()))))
 }
 
 /// Names and values of which the value is known and not blank.

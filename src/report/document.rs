@@ -18,6 +18,8 @@ pub struct Document {
     pub subject: String,
     /// What it consists of.
     pub sections: Vec<Section>,
+    /// What the appendix is called, where a page has it closed at first.
+    pub appendix: String,
     /// The last line: what made it.
     pub colophon: String,
     /// What papers say at the foot of a page, and where they cannot show what the page can.
@@ -38,7 +40,8 @@ pub struct PaperWords {
 pub struct Section {
     /// The heading; the first section, under the title, has none.
     pub title: Option<String>,
-    /// Whether it begins a part of the report that is for another reader: on paper a new page.
+    /// Whether the appendix begins here. What stands before it is page one: on paper one sheet, on a page what is
+    /// open at once.
     pub opens_part: bool,
     /// What stands in it.
     pub blocks: Vec<Block>,
@@ -50,15 +53,12 @@ pub struct Section {
 pub enum Block {
     /// Names and values. The values are the user's own text.
     Facts(Vec<(String, String)>),
-    /// The answer for one cylinder.
-    Finding {
-        /// How sure the answer is, as a shape of its frame.
-        certainty: Certainty,
-        /// The cylinder and what was found.
-        title: String,
-        /// What was found, and how sure it is.
-        sentences: Vec<String>,
-    },
+    /// The answers, one for each cylinder, what needs doing first first.
+    Cards(Vec<Card>),
+    /// A paragraph that stands out: the whole in a sentence.
+    Answer(String),
+    /// What is to be written by hand on the paper: names of lines.
+    Signature(Vec<String>),
     /// A heading of third rank.
     Heading(String),
     /// A paragraph.
@@ -78,6 +78,23 @@ pub enum Block {
     },
     /// A table.
     Table(Table),
+}
+
+/// The answer for one cylinder, to be read in seconds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Card {
+    /// How sure the answer is, as a shape of its frame.
+    pub certainty: Certainty,
+    /// The cylinder.
+    pub title: String,
+    /// What it asks for, in two or three words.
+    pub action: String,
+    /// How much is lost, with its interval.
+    pub loss: String,
+    /// Where the air goes.
+    pub answer: String,
+    /// How sure that is, and what else has to be said here.
+    pub lines: Vec<String>,
 }
 
 /// A picture with its caption.

@@ -3,7 +3,7 @@
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 
-use super::document::{Block, Cell, Certainty, Document, Figure, Player, Section, Table};
+use super::document::{Block, Card, Cell, Certainty, Document, Figure, Player, Section, Table};
 use super::error::ReportError;
 use super::letterhead::Letterhead;
 use crate::plot::{BOLD_WEB_FACE, REGULAR_WEB_FACE, escaped};
@@ -20,10 +20,17 @@ const STYLE: &str = include_str!("page.css");
 pub fn html(document: &Document) -> Result<String, ReportError> {
     let mut page = Page { out: String::new() };
     page.head(document);
+    let mut closed = false;
     for (place, section) in document.sections.iter().enumerate() {
+        if section.opens_part && !closed {
+            // Closed at first; printing prints what is open.
+            page.element("<details class=\"appendix\">\n<summary>", &document.appendix, "</summary>\n");
+            closed = true;
+        }
         page.section(place, section)?;
     }
-    page.raw("</main>\n<footer><p>");
+    page.raw(if closed { "</details>\n</main>" } else { "</main>" });
+    page.raw("\n<footer><p>");
     page.text(&document.colophon);
     page.raw("</p></footer>\n</body>\n</html>\n");
     Ok(page.out)
@@ -101,7 +108,7 @@ impl Page {
                 self.text(title);
                 self.raw("</h2>\n");
             }
-            None => self.raw("<section>\n"),
+            None => self.raw(&format!("<section{kind}>\n")),
         }
         for block in &section.blocks {
             self.block(block)?;
@@ -113,7 +120,13 @@ impl Page {
     fn block(&mut self, block: &Block) -> Result<(), ReportError> {
         match block {
             Block::Facts(facts) => self.facts(facts),
-            Block::Finding { certainty, title, sentences } => self.finding(*certainty, title, sentences),
+            Block::Cards(cards) => cards.iter().for_each(|card| self.card(card)),
+            Block::Answer(text) => self.element("<p class=\"answer\">", text, "</p>\n"),
+            Block::Signature(lines) => {
+                self.raw("<div class=\"signature\">\n");
+                lines.iter().for_each(|line| self.element("<p>", line, "</p>\n"));
+                self.raw("</div>\n");
+            }
             Block::Paragraph(text) => self.element("<p>", text, "</p>\n"),
             Block::Points(points) => self.points(points),
             Block::Heading(text) => self.element("<h3>", text, "</h3>\n"),
@@ -165,17 +178,20 @@ impl Page {
         self.raw("</dl>\n");
     }
 
-    fn finding(&mut self, certainty: Certainty, title: &str, sentences: &[String]) {
-        let kind = match certainty {
+    fn card(&mut self, card: &Card) {
+        let kind = match card.certainty {
             Certainty::Firm => "firm",
             Certainty::Several => "several",
             Certainty::Nothing => "nothing",
             Certainty::Open => "open",
         };
-        self.raw(&format!("<article class=\"finding {kind}\">\n"));
-        self.element("<h3>", title, "</h3>\n");
-        for sentence in sentences {
-            self.element("<p>", sentence, "</p>\n");
+        self.raw(&format!("<article class=\"finding {kind}\">\n<h3>"));
+        self.text(&card.title);
+        self.element(" <span class=\"action\">", &card.action, "</span></h3>\n");
+        self.element("<p class=\"loss\">", &card.loss, "</p>\n");
+        self.element("<p class=\"place\">", &card.answer, "</p>\n");
+        for line in &card.lines {
+            self.element("<p>", line, "</p>\n");
         }
         self.raw("</article>\n");
     }

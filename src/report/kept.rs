@@ -75,7 +75,7 @@ fn unfit(what: &dyn std::fmt::Display) -> ReportError {
 fn call_of(kept: Cylinder) -> Result<KeptCall, ReportError> {
     let known = [Call::Located, Call::Shared, Call::NoneHeard, Call::CannotTell];
     let call = known.into_iter().find(|call| call.name() == kept.call);
-    let call = call.ok_or_else(|| unfit(&format!("'{}' is no call", kept.call.escape_debug())))?;
+    let call = call.ok_or_else(|| unfit(&format!("'{}' is not a valid call", kept.call.escape_debug())))?;
     let places = kept.answer_set.iter().filter(|name| !matches!(name.as_str(), "elsewhere" | "tight"));
     let openings =
         places.map(|name| name.parse::<Opening>().map_err(|error| unfit(&error))).collect::<Result<Vec<_>, _>>()?;

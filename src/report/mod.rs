@@ -3,12 +3,14 @@
 //! [`text`], [`json`] and [`csv`] write results for a terminal, for programs and for tables. The report is made in two steps:
 //! [`document`] says everything once, as values; [`html`] writes that as a page, [`pdf`] as papers.
 
+mod before_after;
 mod compare;
 mod content;
 mod csv;
-mod customer;
+mod cylinders;
 mod document;
 mod error;
+mod front;
 mod gauge;
 mod grid;
 mod history;
@@ -26,10 +28,12 @@ mod text;
 mod track_record;
 
 pub use self::csv::csv;
+pub use before_after::{BeforeAfterInput, before_after_document, before_after_picture};
 pub use compare::{comparison_json, comparison_text};
 pub use content::document;
-pub use document::{Block, Cell, Certainty, Document, Figure, PaperWords, Player, Row, Section, Table};
+pub use document::{Block, Card, Cell, Certainty, Document, Figure, PaperWords, Player, Row, Section, Table};
 pub use error::ReportError;
+pub use front::loss_in_words;
 pub use gauge::{ReadingReport, gauge_json, gauge_text, rig_json, rig_text};
 pub use history::{history_json, history_text};
 pub use html::html;

@@ -1,6 +1,6 @@
 //! The gauge readings as a table: what was shown, what the cylinder loses by itself, how large a hole that is.
 
-use super::customer::loss_cell;
+use super::cylinders::loss_cell;
 use super::document::{Block, Cell, Row, Table};
 use super::gauge::shown;
 use super::input::ReportInput;

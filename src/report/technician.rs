@@ -1,8 +1,10 @@
-//! The second part of a report, for who works on the engine: circumstances, figures, pictures, sounds, method.
+//! The appendix: what it means, the findings in detail, circumstances, figures, pictures, sounds, method.
 
 use super::content::{known, section};
+use super::cylinders::{cylinders, limits, meaning};
 use super::document::{Block, Cell, Figure, Player, Row, Section, Table};
 use super::error::ReportError;
+use super::front;
 use super::gauge::shown;
 use super::input::{AmendedNote, ClipNote, ReportInput, ReportSound, ReportSounds};
 use super::readings;
@@ -27,7 +29,12 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
     let rankings: Vec<Ranking> = input.engine.rows.iter().filter_map(|row| row.ranking.clone()).collect();
     let caveats = caveats(input, &rankings);
     let caveats = if caveats.is_empty() { Vec::new() } else { vec![Block::Points(caveats)] };
+    let cautions = input.findings.cautions.iter().map(|name| (None, say(&format!("mind-{name}")))).collect();
+    let means = meaning(input);
+    let means = if means.is_empty() { Vec::new() } else { vec![Block::Points(means)] };
     let sections = vec![
+        section(Some(say("section-means")), means.into_iter().chain(cylinders(input)).collect()),
+        section(Some(say("section-silent")), vec![Block::Points(limits(input))]),
         section(Some(say("report-findings")), findings(input)),
         section(Some(say("report-circumstances")), circumstances(input)),
         section(Some(say("report-readings")), readings::readings(input)),
@@ -40,14 +47,14 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
         section(Some(say("report-caveats")), caveats),
         section(Some(say("report-method")), method(input)),
         section(Some(say("report-recordings")), recordings(input)),
+        section(Some(say("report-cautions")), vec![Block::Points(cautions)]),
     ];
     Ok(sections.into_iter().filter(|section| !section.blocks.is_empty()).collect())
 }
 
-/// All findings, those of the engine first.
+/// All findings, what needs doing first first.
 fn findings(input: &ReportInput<'_>) -> Vec<Block> {
-    let all = input.findings.engine.iter().chain(&input.findings.cylinders);
-    all.flat_map(|finding| finding_blocks(finding, input.words)).collect()
+    front::in_order(input).into_iter().flat_map(|finding| finding_blocks(finding, input.words)).collect()
 }
 
 fn finding_blocks(finding: &Finding, words: &Words) -> Vec<Block> {
@@ -296,6 +303,11 @@ fn amended(input: &ReportInput<'_>) -> Option<Block> {
     (!lines.is_empty()).then_some(Block::Points(lines))
 }
 
+/// Whether a reason only repeats that the recording is left out.
+fn is_left_out(language: &str, why: &str) -> bool {
+    Words::of(language).is_ok_and(|words| words.say("page-left-out", &[]) == why.trim())
+}
+
 fn clip_row(clip: &ClipNote, words: &Words) -> Row {
     let number = |value: f64, decimals| Fact::Text(words.printed(value, decimals));
     let shape = [
@@ -307,7 +319,12 @@ fn clip_row(clip: &ClipNote, words: &Words) -> Row {
     ];
     let shape = words.say("report-clip-shape", &shape);
     let with = [Some(shape), clip.device.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ");
-    let out = clip.left_out.as_ref().map(|why| words.say("report-left-out", &[("why", Fact::Text(why.clone()))]));
+    // Where nobody gave a reason the reason says only that it is left out.
+    let bare = |why: &str| Words::languages().iter().any(|code| is_left_out(code, why)) || why.trim().is_empty();
+    let out = clip.left_out.as_ref().map(|why| match bare(why) {
+        true => words.say("page-left-out", &[]),
+        false => words.say("report-left-out", &[("why", Fact::Text(why.clone()))]),
+    });
     let recorded = clip.recorded.clone().unwrap_or_else(|| words.say("report-time-unknown", &[]));
     let hash: String = clip.sha256.chars().take(HASH_SHOWN).collect();
     Row {

@@ -16,8 +16,7 @@ const FORMAT: i64 = 1;
 /// The longest file that is read, bytes.
 const LONGEST: u64 = 1_000_000;
 /// The first lines of a new file.
-const HEAD: &str =
-    "# Settings of hissward: the shop's head on reports, and what reports are made in. Edit it by hand as you like.\n";
+const HEAD: &str = "# Settings of hissward: letterhead, language and paper of reports. You may edit it by hand.\n";
 
 /// What is set. What is `None` is not set.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Deserialize)]

@@ -6,8 +6,7 @@ use super::exact;
 use super::filter::Chain;
 use crate::units::{Hertz, Seconds};
 
-/// Strouhal number of the peak, f·D/U. Source: IEC 60534-8-3:2010 Table 4 (drilled-hole plate), as transcribed by
-/// phonometry 3.3.0.
+/// Strouhal number of the peak, f·D/U. Source: IEC 60534-8-3:2010 Table 4 (drilled-hole plate).
 const PEAK_STROUHAL: f64 = 0.2;
 /// Speed in the choked throat at 20 °C, metres per second: √(2γ/(γ+1)·R·T), γ 1.4, R 287.05 J/(kg·K), T 293.15 K.
 const THROAT_SPEED_M_PER_S: f64 = 313.33;
@@ -38,7 +37,7 @@ impl Jet {
 
     /// Where the band levels peak: 0.2 · 313.33 m/s over the hole's diameter.
     ///
-    /// Source: IEC 60534-8-3:2010 Table 4, as transcribed by phonometry 3.3.0; the throat's speed is calculated.
+    /// Source: IEC 60534-8-3:2010 Table 4; the throat's speed is calculated.
     ///
     /// ```
     /// use hissward::simulate::Jet;
@@ -52,7 +51,7 @@ impl Jet {
     /// Level of the third-octave band at `band`, dB relative to the whole jet:
     /// −8 − 10 lg{[1 + (f/2fp)^2.5]·[1 + (fp/2f)^1.7]}.
     ///
-    /// Source: IEC 60534-8-3:2010 Eq. 19, as transcribed by phonometry 3.3.0.
+    /// Source: IEC 60534-8-3:2010 Eq. 19.
     ///
     /// ```
     /// use hissward::simulate::Jet;

@@ -4,7 +4,7 @@ use crate::units::Hertz;
 
 /// A third-octave band by its place `x` from the 1 kHz band: exact midband `1000 · 10^(x/10)` Hz.
 ///
-/// IEC 61260-1:2014 (base ten, `G = 10^(3/10)`), as transcribed by python-acoustics.
+/// IEC 61260-1:2014 (base ten, `G = 10^(3/10)`).
 ///
 /// ```
 /// use hissward::spectrum::ThirdOctave;

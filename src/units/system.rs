@@ -81,7 +81,7 @@ impl fmt::Display for Shown {
 
 /// Why a text names no system of units.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is no system of units: use metric (bar, mm, °C) or psi (psi, in, °F)")]
+#[error("'{got}' is not a valid system of units: use metric (bar, mm, °C) or psi (psi, in, °F)")]
 pub struct UnitSystemError {
     got: String,
 }

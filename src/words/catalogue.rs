@@ -126,7 +126,7 @@ impl Words {
 
     fn value<'a>(&self, fact: &'a Fact) -> FluentValue<'a> {
         match fact {
-            Fact::Number { value, decimals } => FluentValue::from(self.number(*value, *decimals)),
+            Fact::Number { value, decimals } => FluentValue::from(self.printed(*value, *decimals)),
             Fact::Text(text) => FluentValue::from(text.as_str()),
         }
     }

@@ -37,6 +37,20 @@ impl Words {
         }
     }
 
+    /// The opening in a phrase: "at the intake", "am Auspuff".
+    #[must_use]
+    pub fn at(&self, opening: &Opening) -> String {
+        let (name, fact) = match (opening.name(), opening.neighbour()) {
+            (_, Some(number)) => ("at-plug-hole".to_owned(), ("number", Fact::Text(number.to_string()))),
+            (
+                "intake" | "exhaust" | "oil-filler" | "dipstick" | "breather" | "crankcase" | "coolant-filler" | "rig",
+                _,
+            ) => (format!("at-{opening}"), ("opening", Fact::Text(opening.name().to_owned()))),
+            (other, _) => ("at-other".to_owned(), ("opening", Fact::Text(other.to_owned()))),
+        };
+        self.say(&name, &[fact])
+    }
+
     /// The escape path that an opening points at; for an opening of the user's own naming, its name.
     #[must_use]
     pub fn path(&self, opening: &Opening) -> String {

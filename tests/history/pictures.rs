@@ -47,11 +47,42 @@ fn what_is_not_shown_is_not_in_the_legend() {
     let yard = Yard::new();
     let (_, after) = yard.gull();
     ranked(&after, 2, Call::NoneHeard, "oil-filler");
-    yard.printed(&["compare", "before", "after", "--out", "gull.svg", "-q"]);
+    yard.printed(&["history", ".", "--out", "gull.svg", "-q"]);
     let svg = fs::read_to_string(yard.path().join("gull.svg")).expect("a picture");
     assert!(svg.contains("cylinder alone, 95 % interval"));
     assert!(svg.contains("none heard (2026-12-02)"), "what was heard last stands over its panel");
     assert!(!svg.contains("at most: rig not taken off") && !svg.contains("read cold"));
+}
+
+#[test]
+fn the_picture_of_a_repair_lays_both_times_side_by_side() {
+    let yard = Yard::new();
+    let (_, after) = yard.gull();
+    ranked(&after, 2, Call::NoneHeard, "oil-filler");
+    yard.printed(&["compare", "before", "after", "--out", "repair.svg", "-q"]);
+    let svg = fs::read_to_string(yard.path().join("repair.svg")).expect("a picture");
+    let alt = svg.split("<title>").nth(1).and_then(|rest| rest.split("</title>").next()).expect("a title");
+    assert!(alt.starts_with("Before and after. Cylinder 1: ") && alt.contains("Cylinder 2: "), "{alt}");
+    assert_eq!(alt.matches(" → ").count(), 3, "{alt}");
+    assert!(alt.contains(", none heard."), "the call after: {alt}");
+    for label in [">before<", ">after<"] {
+        assert_eq!(svg.matches(label).count(), 3, "{label}: once for each cylinder");
+    }
+}
+
+#[test]
+fn the_page_of_a_repair_says_what_was_done() {
+    let yard = Yard::new();
+    yard.gull();
+    yard.printed(&["compare", "before", "after", "--report", "--done", "New rings <in> cylinder 2", "-q"]);
+    let results = yard.path().join("after/results");
+    let page = fs::read_to_string(results.join("before-and-after.html")).expect("a page");
+    for text in ["What was done</h2>", "New rings &lt;in&gt; cylinder 2", "Cylinder 2 loses", "better", "lost before"] {
+        assert!(page.contains(text), "'{text}' is not on the page");
+    }
+    assert!(!page.contains("<details"), "it has no appendix");
+    let paper = fs::read(results.join("before-and-after.pdf")).expect("a paper");
+    assert!(paper.starts_with(b"%PDF-"));
 }
 
 #[test]

@@ -106,7 +106,7 @@ fn what_cannot_be_is_refused_and_leaves_nothing() {
         (&["49"], "49"),
         (&["3", "--firing-order", "1-3-3"], "the firing order 1-3-3 must name each of the cylinders 1 to 3 once"),
         (&["3", "--firing-order", "1-3"], "each of the cylinders 1 to 3 once"),
-        (&["3", "--firing-order", "1-x-2"], "'x' is no cylinder"),
+        (&["3", "--firing-order", "1-x-2"], "'x' is not a cylinder number"),
         (&["3", "--firing-angles", "0,240,480"], "--firing-order"),
         (&["2", "--firing-order=1-2", "--firing-angles", "0,720"], "below 720"),
         (&["2", "--firing-order=1-2", "--cycle", "two-stroke", "--firing-angles", "0,360"], "below 360"),
@@ -115,7 +115,7 @@ fn what_cannot_be_is_refused_and_leaves_nothing() {
         (&["3", "--hot", "--cold"], "--cold"),
         (&["3", "--language", "xx"], "there are de, en"),
         (&["4", "--banks", "1-3,2"], "name every one once"),
-        (&["4", "--banks", "1-3,2-x"], "'x' is no cylinder"),
+        (&["4", "--banks", "1-3,2-x"], "'x' is not a cylinder number"),
         (&["3", "--air-temperature", "20"], "unit"),
         (&["3", "--notes", "bell \u{7}"], "U+0007"),
     ];

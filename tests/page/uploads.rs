@@ -377,3 +377,35 @@ fn the_pages_report_is_the_command_lines() {
     assert!(done.status.code() != Some(2), "{}", String::from_utf8_lossy(&done.stderr));
     assert_eq!(page.body, std::fs::read_to_string(folder.join("results/report.html")).expect("a report"));
 }
+
+#[test]
+fn both_microphones_of_a_phone_are_kept_each_as_it_was() {
+    let mut served = Served::start();
+    let client = served.paired();
+    let name = job(&client);
+    let path = format!("/api/jobs/{name}/uploads");
+    let mut about = about(&token(20), "exhaust", "on");
+    about["channels"] = json!(3);
+    assert_eq!(client.post(&path, &about).refused(), (422, "unfit".to_owned()));
+    about["channels"] = json!(2);
+    client.post(&path, &about).ok();
+    let upload = Upload { client: &client, path: format!("{path}/{}", token(20)) };
+    let sound = sound(8);
+    let both: Vec<f32> = sound.iter().flat_map(|sample| [*sample, -sample / 4.0]).collect();
+    let pieces: Vec<&[f32]> = both.chunks(2 * PIECE).collect();
+    assert_eq!(upload.send(0, &pieces[0][1..]).refused(), (422, "unfit".to_owned()), "half a moment");
+    for (at, piece) in pieces.iter().enumerate() {
+        upload.send(at, piece).ok();
+        if at == 3 {
+            served.kill_and_restart();
+        }
+    }
+    let done = upload.finish(8).ok();
+    assert_eq!(done["seconds"], 2.0);
+    assert_eq!(only_clip(&served, &name), sound);
+    let kept = Job::open(&served.job(&name)).expect("a job");
+    assert_eq!((kept.record().clips[0].channels, kept.record().clips[0].channel), (2, 1));
+    let path = kept.clip_path(&kept.record().clips[0]).expect("there");
+    let second = hissward::audio::read_clip(&path, hissward::audio::ChannelChoice::Number(2)).expect("a recording").0;
+    assert!(second.samples().iter().zip(&sound).all(|(second, first)| *second == -first / 4.0));
+}

@@ -6,4 +6,5 @@ mod clips;
 mod evidence;
 mod files;
 mod hiss;
+mod recorders;
 mod whole_way;

@@ -128,7 +128,6 @@ proptest! {
     #![proptest_config(few(60))]
 
     #[test]
-    #[ignore = "clips under 32.768 kHz are not ranked yet"]
     fn from_bytes_to_words_there_is_an_answer_or_an_error_that_is_told(
         clips in prop::collection::vec(made(), 1..7),
         alike in any::<bool>(),

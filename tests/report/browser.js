@@ -2,6 +2,12 @@
 (async () => {
   const said = { width: innerWidth };
   await document.fonts.ready;
+  // What is seen before anything is opened; then all of it is looked at.
+  const appendix = document.querySelector("details");
+  if (appendix) {
+    said.front = appendix.getBoundingClientRect().top + scrollY;
+    appendix.open = true;
+  }
   said.font = [...document.fonts].some((face) => face.family.includes("Inter") && face.status === "loaded");
   said.overflow = Math.max(0, document.documentElement.scrollWidth - innerWidth);
   const shown = (element) => element.getClientRects().length > 0 && !element.closest("svg") && !element.closest("thead");

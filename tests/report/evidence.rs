@@ -1,4 +1,4 @@
-//! A whole report's input, as a job would give it: readings, rankings, circumstances, sounds, the shop's head.
+//! A whole report's input, as a job would give it: readings, rankings, circumstances, sounds, the letterhead.
 
 use hissward::clip::Clip;
 use hissward::finding::{CylinderRow, Engine, Findings};
@@ -188,6 +188,24 @@ pub fn boat() -> Evidence {
         sounds: None,
         units: UnitSystem::Metric,
     }
+}
+
+/// An engine of eight cylinders with all kinds of answers: two that leak much, two leaks in one, one that is not
+/// settled, four that hold.
+pub fn eight_cylinders() -> Evidence {
+    let of = |cylinder: u32, ranking: Ranking| Ranking { cylinder: Some(cylinder), ..ranking };
+    let rows = vec![
+        row(1, 76.5, of(1, cases::tight())),
+        row(2, 55.0, of(2, cases::located())),
+        row(3, 58.0, of(3, cases::undecided())),
+        row(4, 50.0, of(4, cases::shared())),
+        row(5, 76.0, of(5, cases::tight())),
+        row(6, 52.0, of(6, cases::located())),
+        row(7, 77.0, of(7, cases::tight())),
+        row(8, 76.5, of(8, cases::tight())),
+    ];
+    let rig = assess_rig(&rig(), &conditions()).expect("a reading that can be");
+    Evidence { engine: Engine { cylinders: 8, rig: Some(rig), rows, ..Engine::default() }, ..boat() }
 }
 
 /// The whole boat with its sounds.

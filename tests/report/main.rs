@@ -8,4 +8,5 @@ mod markup;
 mod page;
 mod paper;
 mod picture;
+mod sounds;
 mod words_of_result;

@@ -63,7 +63,14 @@ fn papers_say_what_the_page_says() {
             wanted.extend(section.title);
             for block in section.blocks {
                 match block {
-                    Block::Finding { title, sentences, .. } => wanted.extend(std::iter::once(title).chain(sentences)),
+                    Block::Cards(cards) => {
+                        for card in cards {
+                            wanted.extend([card.title, card.action, card.loss, card.answer]);
+                            wanted.extend(card.lines);
+                        }
+                    }
+                    Block::Answer(text) => wanted.push(text),
+                    Block::Signature(lines) => wanted.extend(lines),
                     Block::Facts(facts) => wanted.extend(facts.into_iter().map(|(_, value)| value)),
                     Block::Heading(text) | Block::Paragraph(text) => wanted.push(text),
                     Block::Points(points) => wanted.extend(points.into_iter().map(|(_, text)| text)),
@@ -115,8 +122,9 @@ fn the_first_page_is_the_customers() {
         "14 March 2026",
         "What was found",
         "98%",
-        "Where the air is heard",
-        "cause for work",
+        "needs work",
+        "What to do next",
+        "Date and signature of the tester",
     ] {
         assert!(first.contains(wanted), "{wanted}");
     }
@@ -128,7 +136,28 @@ fn the_first_page_is_the_customers() {
     for number in 1..=pages {
         assert!(page(&number.to_string()).contains(&format!("Page {number} of {pages}")), "page {number}");
     }
-    assert!(page("3").starts_with("The findings in detail"), "the technician's part begins a page");
+    assert!(page("2").starts_with("What it means"), "page one is one page, and the appendix follows");
+}
+
+#[test]
+fn page_one_is_one_page_for_up_to_eight_cylinders() {
+    for language in Words::languages() {
+        for size in [PaperSize::A4, PaperSize::Letter] {
+            let evidence = evidence::eight_cylinders();
+            let path = paper(&evidence, &language, size, "eight");
+            let page = |number: &str| plain(&said("pdftotext", &["-layout", "-f", number, "-l", number], &path));
+            let document = evidence.document(&language);
+            let begins = document.sections.iter().find(|section| section.opens_part).and_then(|one| one.title.clone());
+            let begins = begins.expect("an appendix");
+            assert!(page("2").starts_with(&begins), "{language} {size:?}: {}", page("2"));
+            let first = page("1");
+            let named = (1..=8).filter(|number| {
+                let cylinder = Words::of(&language).expect("words").cylinder(Some(*number));
+                first.contains(&cylinder)
+            });
+            assert_eq!(named.count(), 8, "{language} {size:?}");
+        }
+    }
 }
 
 #[test]
@@ -142,7 +171,7 @@ fn hostile_text_stands_on_paper_as_text() {
     assert!(said("qpdf", &["--check"], &path).contains("No syntax or stream encoding errors found"));
     let text = said("pdftotext", &["-layout"], &path);
     assert!(text.contains("<b>x</b> □□□□ abc □"), "{}", text.chars().take(400).collect::<String>());
-    assert!(plain(&text).contains("Some signs of the text given are not in this paper's font"));
+    assert!(plain(&text).contains("Some characters are missing from this paper's font"));
     assert_eq!(text.matches("ä€W").count() + text.matches("ä€\n").count(), text.matches("ä€").count());
     assert_eq!(text.matches('ä').count(), 3334, "10,000 signs, whole");
 }

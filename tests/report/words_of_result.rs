@@ -42,7 +42,7 @@ fn a_caveat_is_followed_by_its_remedy() {
     let (found, remedy) = words.caveat(&cases::undecided().openings[0].caveats[0]);
     // Wrapping aside, the words stand one after the other.
     let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flat(&text).contains(&flat(&format!("Caveats: - exhaust: {found} → {remedy}"))), "{text}");
+    assert!(flat(&text).contains(&flat(&format!("Reservations: - exhaust: {found} → {remedy}"))), "{text}");
 }
 
 #[test]

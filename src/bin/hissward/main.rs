@@ -21,7 +21,7 @@ use face::Face;
 #[derive(Debug, Parser)]
 #[command(name = "hissward", version, about, propagate_version = true)]
 struct Arguments {
-    /// No talk on stderr, only errors
+    /// Print errors only
     #[arg(short, long, global = true)]
     quiet: bool,
 

@@ -38,7 +38,7 @@ fn tell(job: &Job, found: &[Recovery], face: &Face) -> Result<(), Failure> {
     let words = language::of_job(job.record())?;
     for one in found {
         let (what, remedy) = words.caveat(&one.caveat());
-        face.talk(&format!("{what}: {remedy}"));
+        face.talk(&format!("{what} {remedy}"));
     }
     Ok(())
 }

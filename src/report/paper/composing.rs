@@ -11,7 +11,7 @@ use super::structure::{Place, Structure};
 use super::tables;
 use super::typesetting::{Run, Typesetter};
 use crate::plot::{INK, Picture, RULE, SOFT, Tone, Weight};
-use crate::report::document::{Block, Certainty, Document, Figure, Section};
+use crate::report::document::{Block, Document, Figure, Section};
 use crate::report::error::ReportError;
 use crate::report::letterhead::Letterhead;
 
@@ -29,6 +29,11 @@ impl Text {
         Self { size, line, weight, tone }
     }
 
+    /// The same, larger or smaller.
+    pub(super) fn at(self, scale: f64) -> Self {
+        Self { size: self.size * scale, line: self.line * scale, ..self }
+    }
+
     /// From the upper edge of a line to its baseline.
     pub(super) fn baseline(self) -> f64 {
         // Inter's ascent is 0.97 em; capitals are 0.73 em high.
@@ -43,8 +48,12 @@ const SHOP: Text = Text::new(12.0, 15.5, Weight::Bold, INK);
 const TITLE: Text = Text::new(9.4, 13.0, Weight::Regular, SOFT);
 const SUBJECT: Text = Text::new(19.0, 23.0, Weight::Bold, INK);
 const SECTION: Text = Text::new(12.5, 16.0, Weight::Bold, INK);
-const THIRD: Text = Text::new(10.2, 13.6, Weight::Bold, INK);
-const ANSWER: Text = Text::new(12.0, 15.6, Weight::Bold, INK);
+pub(super) const THIRD: Text = Text::new(10.2, 13.6, Weight::Bold, INK);
+pub(super) const ANSWER: Text = Text::new(12.0, 15.6, Weight::Bold, INK);
+/// Sizes that page one is tried at: at the last, body text is 6.6 points.
+const SCALES: [f64; 7] = [1.0, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7];
+/// Space over the last line, which says what made the paper.
+const END_BEFORE: f64 = 18.0;
 /// A text of so many lines is parted only after its second and before its last but one.
 const WIDOW: usize = 2;
 /// Margin that a picture's own sheet has at each side, in its units.
@@ -71,6 +80,7 @@ pub(super) fn composed(document: &Document, sheet: Sheet) -> Result<Composed, Re
         typesetter: Typesetter::new()?,
         measure: sheet.measure,
         depth: sheet.depth,
+        scale: 1.0,
     };
     composer.document(document);
     let Composer { pieces, structure, typesetter, .. } = composer;
@@ -83,23 +93,53 @@ pub(super) struct Composer {
     pub(super) typesetter: Typesetter,
     pub(super) measure: f64,
     pub(super) depth: f64,
+    /// All sizes are multiplied by this: page one is to fit on one sheet.
+    pub(super) scale: f64,
 }
 
 impl Composer {
     fn document(&mut self, document: &Document) {
-        if let Some(letterhead) = &document.letterhead {
-            self.letterhead(letterhead);
-        }
-        self.title(&document.title, &document.subject);
-        for section in &document.sections {
+        let appendix = document.sections.iter().position(|section| section.opens_part);
+        let (front, rest) = document.sections.split_at(appendix.unwrap_or(document.sections.len()));
+        self.scale = self.scale_of_front(document, front);
+        self.front(document, front);
+        self.scale = 1.0;
+        for section in rest {
             self.section(section);
         }
         let end = self.structure.top(Tag::P);
-        self.text(&document.colophon, SMALL, 0.0, 18.0, end);
+        self.text(&document.colophon, SMALL, 0.0, END_BEFORE, end);
         if self.typesetter.missed() {
             let note = self.structure.top(Tag::P);
             self.text(&document.paper.signs_missing, SMALL, 0.0, 4.0, note);
         }
+    }
+
+    fn front(&mut self, document: &Document, sections: &[Section]) {
+        if let Some(letterhead) = &document.letterhead {
+            self.letterhead(letterhead);
+        }
+        self.title(&document.title, &document.subject);
+        for section in sections {
+            self.section(section);
+        }
+    }
+
+    /// The largest scale at which page one fits on its sheet; where none does it runs on at full size.
+    fn scale_of_front(&mut self, document: &Document, sections: &[Section]) -> f64 {
+        SCALES
+            .into_iter()
+            .find(|scale| {
+                let kept = (std::mem::take(&mut self.pieces), std::mem::take(&mut self.structure));
+                self.scale = *scale;
+                self.front(document, sections);
+                // Where there is no appendix the last line stands on the same sheet.
+                let end = if sections.len() == document.sections.len() { END_BEFORE + SMALL.line } else { 0.0 };
+                let height = self.pieces.iter().map(|piece| piece.before + piece.height).sum::<f64>() + end;
+                (self.pieces, self.structure) = kept;
+                height <= self.depth
+            })
+            .unwrap_or(1.0)
     }
 
     /// Name and address to the left, the logo to the right.
@@ -168,7 +208,12 @@ impl Composer {
     fn block(&mut self, block: &Block) {
         match block {
             Block::Facts(facts) => self.facts(facts),
-            Block::Finding { certainty, title, sentences } => self.finding(*certainty, title, sentences),
+            Block::Cards(cards) => cards.iter().for_each(|card| self.card(card)),
+            Block::Answer(text) => {
+                let place = self.structure.top(Tag::P);
+                self.text(text, THIRD, 0.0, 4.0, place);
+            }
+            Block::Signature(lines) => self.signature(lines),
             Block::Heading(text) => {
                 let place = self.structure.top(Tag::Hn(level(3), Some(text.clone())));
                 self.text(text, THIRD, 0.0, 10.0, place);
@@ -199,6 +244,7 @@ impl Composer {
     /// A rule across the measure that stays with what follows.
     fn rule(&mut self, before: f64, height: f64, tone: Tone) {
         let ink = Ink::Fill { x: 0.0, y: 0.0, width: self.measure, height, tone };
+        let before = before * self.scale;
         self.pieces.push(Piece { before, height, stays: true, inks: vec![ink], ..Piece::default() });
     }
 
@@ -215,11 +261,12 @@ impl Composer {
     }
 
     fn spans(&mut self, spans: &[(&str, Weight)], style: Text, x: f64, before: f64, place: Place) {
+        let style = style.at(self.scale);
         let lines = self.typesetter.lines(spans, style.size, self.measure - x);
         let count = lines.len();
         for (row, line) in lines.into_iter().enumerate() {
             let mut piece = Piece { height: style.line, ..Piece::default() };
-            piece.before = if row == 0 { before } else { 0.0 };
+            piece.before = if row == 0 { before * self.scale } else { 0.0 };
             piece.stays = row + 1 < count && (row + 1 < WIDOW || count - row - 1 < WIDOW);
             put(&mut piece.inks, line, x, style.baseline(), style.tone, Some(place));
             self.pieces.push(piece);
@@ -231,6 +278,7 @@ impl Composer {
         if facts.is_empty() {
             return;
         }
+        let body_text = BODY.at(self.scale);
         let list = self.structure.top(Tag::L(ListNumbering::None));
         for (row, (name, value)) in facts.iter().enumerate() {
             let item = self.structure.inside(list, Tag::LI);
@@ -238,13 +286,13 @@ impl Composer {
             let body = self.structure.inside(item, Tag::LBody);
             let first = self.pieces.len();
             self.text(value, BODY, NAMES, if row == 0 { 6.0 } else { 1.5 }, body);
-            let name = self.typesetter.lines(&[(name, Weight::Regular)], BODY.size, NAMES - 8.0);
+            let name = self.typesetter.lines(&[(name, Weight::Regular)], body_text.size, NAMES - 8.0);
             for (row, line) in name.into_iter().enumerate() {
                 if self.pieces.len() <= first + row {
-                    self.pieces.push(Piece { height: BODY.line, ..Piece::default() });
+                    self.pieces.push(Piece { height: body_text.line, ..Piece::default() });
                 }
                 if let Some(piece) = self.pieces.get_mut(first + row) {
-                    put(&mut piece.inks, line, 0.0, BODY.baseline(), SOFT, Some(label));
+                    put(&mut piece.inks, line, 0.0, body_text.baseline(), SOFT, Some(label));
                 }
             }
         }
@@ -264,32 +312,13 @@ impl Composer {
             let mut spans: Vec<(&str, Weight)> = lead.iter().map(|lead| (lead.as_str(), Weight::Bold)).collect();
             spans.push((text, Weight::Regular));
             self.spans(&spans, BODY, hang, if row == 0 { 4.0 } else { 3.0 }, body);
-            let run = self.typesetter.run(mark, BODY.size, Weight::Regular);
+            let body_text = BODY.at(self.scale);
+            let run = self.typesetter.run(mark, body_text.size, Weight::Regular);
             if let Some(piece) = self.pieces.get_mut(first) {
                 // The mark is read before its text.
-                let ink = Ink::Text { x: 0.0, baseline: BODY.baseline(), run, tone: INK, place: Some(label) };
+                let ink = Ink::Text { x: 0.0, baseline: body_text.baseline(), run, tone: INK, place: Some(label) };
                 piece.inks.insert(0, ink);
             }
-        }
-    }
-
-    /// The answer, beside a bar whose shape says how firm it is; its lines stay together.
-    fn finding(&mut self, certainty: Certainty, title: &str, sentences: &[String]) {
-        const INDENT: f64 = 14.0;
-        let group = self.structure.top(Tag::Div);
-        let first = self.pieces.len();
-        let heading = self.structure.inside(group, Tag::Hn(level(3), Some(title.to_owned())));
-        let style = if matches!(certainty, Certainty::Firm | Certainty::Several) { ANSWER } else { THIRD };
-        self.text(title, style, INDENT, 8.0, heading);
-        for sentence in sentences {
-            let place = self.structure.inside(group, Tag::P);
-            self.text(sentence, BODY, INDENT, 2.5, place);
-        }
-        let count = self.pieces.len() - first;
-        for (row, piece) in self.pieces[first..].iter_mut().enumerate() {
-            piece.stays = row + 1 < count;
-            let over = if row == 0 { 0.0 } else { piece.before };
-            piece.inks.extend(bar(certainty, -over, piece.height + over));
         }
     }
 
@@ -319,10 +348,15 @@ impl Composer {
         let wide = self.measure / (picture.width - 2.0 * PICTURE_MARGIN);
         let share = picture.height * wide / self.depth;
         let most = if (PAIR_DEPTH..NEARLY_HALF).contains(&share) { PAIR_DEPTH } else { PICTURE_DEPTH };
-        let scale = wide.min(most * self.depth / picture.height);
+        let scale = wide.min(most * self.depth / picture.height) * self.scale;
         let x = -PICTURE_MARGIN * scale;
         let ink = Ink::Picture { x, y: 0.0, scale, picture: Rc::new(picture.clone()), place };
-        self.pieces.push(Piece { before, height: picture.height * scale, inks: vec![ink], ..Piece::default() });
+        self.pieces.push(Piece {
+            before: before * self.scale,
+            height: picture.height * scale,
+            inks: vec![ink],
+            ..Piece::default()
+        });
     }
 }
 
@@ -336,22 +370,7 @@ pub(super) fn put(inks: &mut Vec<Ink>, line: Vec<Run>, x: f64, baseline: f64, to
     }
 }
 
-/// The bar beside a finding: solid, double, broken or thin.
-fn bar(certainty: Certainty, y: f64, height: f64) -> Vec<Ink> {
-    let fill = |x: f64, y: f64, width: f64, height: f64| Ink::Fill { x, y, width, height, tone: INK };
-    match certainty {
-        Certainty::Firm => vec![fill(0.0, y, 4.5, height)],
-        Certainty::Several => vec![fill(0.0, y, 1.8, height), fill(3.6, y, 1.8, height)],
-        Certainty::Nothing => vec![fill(0.0, y, 0.9, height)],
-        Certainty::Open => {
-            let strokes = (height / 5.0).round().max(1.0);
-            let step = height / strokes;
-            (0..strokes as u32).map(|stroke| fill(0.0, y + f64::from(stroke) * step, 3.0, step * 0.55)).collect()
-        }
-    }
-}
-
 /// A heading's level.
-fn level(rank: u16) -> NonZeroU16 {
+pub(super) fn level(rank: u16) -> NonZeroU16 {
     NonZeroU16::new(rank).unwrap_or(NonZeroU16::MIN)
 }

@@ -1,8 +1,9 @@
 //! The report as papers: PDF, A4 or Letter, tagged (PDF/UA-1), nothing cut at the end of a page.
 //!
-//! In three steps: blocks become [`Piece`]s that are not to be cut (`composing`, `tables`), pieces become pages
+//! In three steps: blocks become [`Piece`]s that are not to be cut (`composing`, `cards`, `tables`), pieces become pages
 //! (`pages`), pages become a file (`writing`).
 
+mod cards;
 mod composing;
 mod pages;
 mod piece;
@@ -28,7 +29,7 @@ pub enum PaperSize {
 
 /// A text that names no paper.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is no paper: use a4 or letter")]
+#[error("'{got}' is not a paper size: use a4 or letter")]
 pub struct PaperSizeError {
     got: String,
 }

@@ -52,9 +52,9 @@ pub enum NoiseKind {
     Traffic,
 }
 
-/// Why a text is no kind of noise.
+/// Why a text is not a kind of noise.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{got}' is no kind of noise: use {}", names())]
+#[error("'{got}' is not a kind of noise: use {}", names())]
 pub struct NoiseKindError {
     got: String,
 }

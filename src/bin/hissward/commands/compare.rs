@@ -2,32 +2,59 @@
 
 use std::path::{Path, PathBuf};
 
-use hissward::history::{Comparison, courses};
+use hissward::history::Comparison;
 use hissward::job::Job;
-use hissward::pipeline::visit;
-use hissward::plot::{self, PictureSize};
-use hissward::report::{comparison_json, comparison_text};
+use hissward::pipeline::{rank_job, visit};
+use hissward::plot::PictureSize;
+use hissward::ranking::Ranking;
+use hissward::report::{
+    self, BeforeAfterInput, Letterhead, PaperSize, before_after_document, before_after_picture, comparison_json,
+    comparison_text,
+};
+use hissward::settings::{Place, Settings};
+use hissward::words::Words;
 
+use super::ranked::with_calls;
+use super::report::own_head;
 use super::tables::OutFile;
 use crate::face::{Face, Failure, Outcome};
+use crate::page::browser;
 use crate::{files, language};
 
 /// Arguments of `hissward compare`.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Examples:\n  hissward compare gull-2026-11-25 gull-2026-12-02\n  \
-    hissward compare gull-2026-11-25 gull-2026-12-02 --out repair.png\n\n\
-    Calls are those kept when a job was ranked: no sound is read.")]
+    hissward compare gull-2026-11-25 gull-2026-12-02 --out repair.png\n  \
+    hissward compare gull-2026-11-25 gull-2026-12-02 --report --done \"New rings in cylinder 2\"\n\n\
+    What has not been ranked yet is ranked first.")]
 pub struct Arguments {
     /// The job folder of the test before
     before: PathBuf,
     /// The job folder of the test after
     after: PathBuf,
-    /// Writes a table (.csv, .json, .parquet) or a picture (.png, .svg), too; may be given again
+    /// Writes a table (.csv, .json, .parquet) or a picture (.png, .svg), as well; may be repeated
     #[arg(long, value_name = "FILE")]
     out: Vec<PathBuf>,
+    /// Writes the customer's page, before-and-after.html and .pdf, into the later job's results
+    #[arg(long)]
+    report: bool,
+    /// What was done between the two tests, in a line, for the page
+    #[arg(long, value_name = "TEXT", requires = "report")]
+    done: Option<String>,
+    /// Opens the page in the browser
+    #[arg(long, requires = "report")]
+    open: bool,
     /// Prints JSON
     #[arg(long)]
     json: bool,
+}
+
+/// The two jobs and what they say.
+struct Both {
+    before: Job,
+    after: Job,
+    found: Comparison,
+    words: Words,
 }
 
 /// Lays the two side by side.
@@ -35,14 +62,27 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let (before, after) = (Job::open(&arguments.before)?, Job::open(&arguments.after)?);
     let words = language::of_job(after.record())?;
     let outs = arguments.out.iter().map(|file| OutFile::of(file, &words)).collect::<Result<Vec<_>, _>>()?;
-    let found = Comparison::of(visit(&before, &name(&arguments.before))?, visit(&after, &name(&arguments.after))?)?;
+    let visits = [(&before, &arguments.before), (&after, &arguments.after)]
+        .map(|(job, folder)| with_calls(job, visit(job, &name(folder))?, &words, face));
+    let [one, other] = visits;
+    let both = Both { found: Comparison::of(one?, other?)?, before, after, words };
     for out in &outs {
-        write(&found, out, &words)?;
+        write(&both, out, face)?;
     }
-    let text = if arguments.json { comparison_json(&found, &words)? } else { comparison_text(&found, &words) };
+    let text = if arguments.json {
+        comparison_json(&both.found, &both.words)?
+    } else {
+        comparison_text(&both.found, &both.words)
+    };
     face.data(&text)?;
     for out in &outs {
         face.talk(&out.file().display().to_string());
+    }
+    if arguments.report {
+        let page = write_page(&both, arguments.done.as_deref(), face)?;
+        if arguments.open {
+            browser::open(&std::path::absolute(page)?.display().to_string(), face);
+        }
     }
     Ok(Outcome::Done)
 }
@@ -52,7 +92,37 @@ fn name(folder: &Path) -> String {
     folder.display().to_string()
 }
 
-fn write(found: &Comparison, out: &OutFile, words: &hissward::words::Words) -> Result<(), Failure> {
+/// The rankings of both, for the spectra; none where nobody listened or the clips cannot be read.
+fn rankings(both: &Both, face: &Face) -> [Vec<Ranking>; 2] {
+    [&both.before, &both.after].map(|job| match rank_job(job, None) {
+        Ok(rankings) => rankings,
+        Err(_) if job.record().cylinders_heard().is_empty() => Vec::new(),
+        Err(error) => {
+            face.talk(&error.to_string());
+            Vec::new()
+        }
+    })
+}
+
+fn input<'a>(
+    both: &'a Both,
+    rankings: &'a [Vec<Ranking>; 2],
+    letterhead: Option<&'a Letterhead>,
+    done: Option<&'a str>,
+) -> BeforeAfterInput<'a> {
+    BeforeAfterInput {
+        letterhead,
+        comparison: &both.found,
+        rankings: (&rankings[0], &rankings[1]),
+        done,
+        customer: both.after.record().customer.as_deref(),
+        tested_by: both.after.record().tested_by.as_deref(),
+        words: &both.words,
+    }
+}
+
+fn write(both: &Both, out: &OutFile, face: &Face) -> Result<(), Failure> {
+    let found = &both.found;
     if let Some(table) = out.table() {
         let mut table = table?;
         table.push(&found.before)?;
@@ -60,14 +130,28 @@ fn write(found: &Comparison, out: &OutFile, words: &hissward::words::Words) -> R
         return table.finish().map(drop);
     }
     let bytes = match out {
-        OutFile::Json(_) => comparison_json(found, words)?.into_bytes(),
-        // One engine even where the two jobs name it differently.
+        OutFile::Json(_) => comparison_json(found, &both.words)?.into_bytes(),
         _ => {
-            let mut before = found.before.clone();
-            before.engine.clone_from(&found.after.engine);
-            let courses = courses(vec![before, found.after.clone()]);
-            out.drawn(&plot::history(&courses, words, PictureSize::Page)?)?
+            let rankings = rankings(both, face);
+            out.drawn(&before_after_picture(&input(both, &rankings, None, None), true, PictureSize::Page)?)?
         }
     };
     files::replace(out.file(), &bytes)
+}
+
+/// The customer's page and its paper into the later job's results; returns the page's path.
+fn write_page(both: &Both, done: Option<&str>, face: &Face) -> Result<PathBuf, Failure> {
+    let place = Place::of_user().ok();
+    let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
+    let paper = settings.paper().map(str::parse).transpose()?.unwrap_or(PaperSize::default());
+    let shop = both.after.record().shop.clone().map(|name| Letterhead { name, ..Letterhead::default() });
+    let letterhead = own_head(&settings, place.as_ref())?.or(shop);
+    let rankings = rankings(both, face);
+    let document = before_after_document(&input(both, &rankings, letterhead.as_ref(), done))?;
+    let page = both.after.write_result("before-and-after.html", report::html(&document)?.as_bytes())?;
+    let sheet = both.after.write_result("before-and-after.pdf", &report::pdf(&document, paper)?)?;
+    for path in [&page, &sheet] {
+        face.talk(&path.display().to_string());
+    }
+    Ok(page)
 }

@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use hissward::job::{GaugeReading, GaugeValue, Job, JobRecord, JobWriter, RigReading, When};
-use hissward::pipeline::{rank_job, take_in_case};
-use hissward::plot::{PictureSize, comparison};
+use hissward::pipeline::{picture_title, rank_job, take_in_case};
+use hissward::plot::{PictureSize, comparison_titled};
 use hissward::ranking::Ranking;
 use hissward::simulate::{Case, DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, SimulateError};
 use hissward::units::PASCALS_PER_PSI;
@@ -23,7 +23,7 @@ const FOLDER: &str = "hissward-demo";
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example:\n  hissward demo --out demo-job")]
 pub struct Arguments {
-    /// The new job folder (default: hissward-demo here, or hissward-demo-2 and so on)
+    /// The new job folder (default: hissward-demo here, then hissward-demo-2 and so on)
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
     /// Prints the ranking as JSON
@@ -35,7 +35,7 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let folder = arguments.out.clone().unwrap_or_else(free_folder);
     if folder.exists() {
-        return Err(format!("{}: is there already: choose another --out", folder.display()).into());
+        return Err(format!("{} already exists: choose another --out", folder.display()).into());
     }
     face.talk("making the sounds of the demo engine (a few seconds) …");
     let cases: Vec<Case> =
@@ -70,7 +70,7 @@ fn record(now: &When) -> JobRecord {
         cylinders: DEMO_CYLINDERS.len() as u32,
         firing_order: Some(DEMO_FIRING_ORDER.to_vec()),
         notes: Some(
-            "Everything in this job is invented: engine, readings and sounds (made by `hissward simulate --demo`)."
+            "Everything in this job is invented: engine, readings and sounds (made by “hissward simulate --demo”)."
                 .to_owned(),
         ),
         ..JobRecord::default()
@@ -96,7 +96,8 @@ pub(super) fn write_results(
     rankings: &[Ranking],
     words: &Words,
 ) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
-    let picture = comparison(rankings, words, PictureSize::Page)?;
+    let title = picture_title(job, rankings, words)?;
+    let picture = comparison_titled(rankings, &title, words, PictureSize::Page)?;
     let choices = Choices { language: None, paper: None, csv: false, json: true, png: true };
     let written = super::report::write(job, rankings, &choices)?;
     let svg = job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?;

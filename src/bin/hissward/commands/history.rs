@@ -5,11 +5,13 @@ use std::path::PathBuf;
 use hissward::caveat::Fact;
 use hissward::export::Grown;
 use hissward::history::{Calls, Course, TrackRecord, Visit, courses, named};
+use hissward::job::Job;
 use hissward::pipeline::History;
 use hissward::plot::{self, PictureSize};
 use hissward::report::{history_json, history_text, track_record_text};
 use hissward::words::Words;
 
+use super::ranked::with_calls;
 use super::tables::{OutFile, Table};
 use crate::face::{Face, Failure, Outcome};
 use crate::{files, language, progress};
@@ -22,8 +24,8 @@ const MOST_ENGINES: usize = 12;
 #[command(after_help = "Examples:\n  hissward history jobs --engine Gull\n  \
     hissward history jobs --out losses.csv --out losses.parquet\n  hissward history jobs --engine Gull --out gull.svg\n  \
     hissward history jobs --out fleet\n  hissward history jobs --found\n\n\
-    Jobs are put to their engines by the engine's name (but for case and blanks) and number of cylinders. Calls are \
-    those kept when a job was ranked: no sound is read.")]
+    Jobs are grouped by engine name (ignoring case and spaces) and number of cylinders. What has \
+    not been ranked yet is ranked first.")]
 pub struct Arguments {
     /// A folder with job folders in it, at any depth
     folder: PathBuf,
@@ -116,6 +118,17 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
+/// A visit with its calls: what has not been ranked yet is ranked.
+fn called(visit: Visit, arguments: &Arguments, words: &Words, face: &Face) -> Result<Visit, Failure> {
+    if !matches!(visit.calls, Calls::NotRanked | Calls::Outdated) {
+        return Ok(visit);
+    }
+    let below = arguments.folder.join(&visit.job);
+    // A folder that is a job itself is named by its last part.
+    let folder = if below.exists() { below } else { arguments.folder.clone() };
+    with_calls(&Job::open(&folder)?, visit, words, face)
+}
+
 fn say(words: &Words, name: &str, arguments: &Arguments, more: &[(&'static str, Fact)]) -> String {
     let folder = ("folder", Fact::Text(arguments.folder.display().to_string()));
     words.say(name, &[&[folder], more].concat())
@@ -141,6 +154,7 @@ fn read(
             Ok(visit) => {
                 seen.read += 1;
                 if arguments.engine.as_ref().is_none_or(|part| named(&visit.engine, part)) {
+                    let visit = called(visit, arguments, words, face)?;
                     take(visit, &mut seen, tables, gather)?;
                 }
             }

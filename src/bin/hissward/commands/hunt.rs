@@ -26,7 +26,7 @@ use crate::live::terminal::{Terminal, bar, octave_line, put, put_big, put_signs}
     SPACE takes what is heard now for quiet; the big number is how far the hiss lies over it. With --tone a tone rises \
     with it: below the hiss, so that it does not disturb (use headphones). Without a terminal: two lines a second.")]
 pub struct Arguments {
-    /// Where, as a reminder on the screen
+    /// The place, as a reminder on the screen
     #[arg(long, value_name = "OPENING", value_parser = meant)]
     at: Option<Opening>,
     /// The microphone, by its name in `hissward mics`
@@ -38,7 +38,7 @@ pub struct Arguments {
     /// A tone that rises with the hiss
     #[arg(long)]
     tone: bool,
-    /// Ends after so many seconds
+    /// Ends after this many seconds
     #[arg(long, value_name = "S")]
     seconds: Option<f64>,
 }

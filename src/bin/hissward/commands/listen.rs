@@ -66,7 +66,7 @@ const COUNTDOWN_S: u32 = 3;
 const LOOK: Duration = Duration::from_millis(20);
 
 fn seconds(text: &str) -> Result<f64, String> {
-    let number: f64 = text.replace(',', ".").parse().map_err(|_| format!("'{text}' is no number of seconds"))?;
+    let number: f64 = text.replace(',', ".").parse().map_err(|_| format!("'{text}' is not a number of seconds"))?;
     if (0.5..=3600.0).contains(&number) { Ok(number) } else { Err("a clip is 0.5 to 3600 seconds long".to_owned()) }
 }
 

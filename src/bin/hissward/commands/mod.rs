@@ -20,6 +20,7 @@ mod page;
 mod picture;
 mod plot;
 mod rank;
+mod ranked;
 pub(crate) mod report;
 mod rig;
 mod settings;
@@ -37,19 +38,19 @@ use crate::face::{Face, Failure, Outcome};
 pub enum Command {
     /// Starts a job folder: one engine on one day
     New(Box<new::Arguments>),
-    /// Takes in recordings made elsewhere
+    /// Adds recordings made elsewhere
     Add(add::Arguments),
     /// Says how far a job is, what is missing, and the next command to copy
     Status(status::Arguments),
     /// Puts a mistake right: clips, readings, the job's own data; nothing is erased
     Amend(Box<amend::Arguments>),
-    /// Keeps what the test rig loses by itself, hose blanked off
+    /// Records what the test rig alone loses, hose blanked off
     Rig(rig::Arguments),
-    /// Keeps a cylinder's gauge reading, and says what the cylinder loses by itself
+    /// Records a cylinder's gauge reading, and says what the cylinder alone loses
     Gauge(gauge::Arguments),
-    /// Leads through the whole test, hands-free as far as it goes
+    /// Leads you through the whole test, hands-free as far as possible
     Guide(guide::Arguments),
-    /// Shows the hiss live, for going along a hose or round a gasket
+    /// Shows the hiss live, to go along a hose or round a gasket
     Hunt(hunt::Arguments),
     /// Records a clip from the microphone
     Listen(listen::Arguments),
@@ -59,9 +60,9 @@ pub enum Command {
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
     Plot(plot::Arguments),
-    /// Lays two jobs on one engine side by side, before and after the repair
+    /// Compares two jobs on one engine, before and after a repair
     Compare(compare::Arguments),
-    /// Tells an engine's or a shop's jobs over time
+    /// Shows the jobs of one engine or a whole shop over time
     History(history::Arguments),
     /// Writes down what was found when the engine was opened
     Found(found::Arguments),
@@ -69,15 +70,15 @@ pub enum Command {
     Report(report::Arguments),
     /// Packs a job into one evidence file
     Pack(pack::Arguments),
-    /// Proves that nothing in a pack or a job was altered
+    /// Checks for altered, missing or added files
     Verify(verify::Arguments),
     /// Unpacks an intact pack into a job's folder
     Unpack(unpack::Arguments),
-    /// Shows and sets the shop's head, language, paper, and the key that signs packs
+    /// Shows and sets the letterhead, language, paper, and the key that signs packs
     Settings(settings::Arguments),
-    /// Tells whether clips are fit to be judged
+    /// Checks whether clips are fit for use
     Check(check::Arguments),
-    /// Does the whole job on the built-in demo engine
+    /// Runs a whole job on the built-in demo engine
     Demo(demo::Arguments),
     /// Writes shell completions
     Completions(completions::Arguments),
@@ -87,7 +88,7 @@ pub enum Command {
     Doctor(doctor::Arguments),
     /// Lists the sound inputs
     Mics(mics::Arguments),
-    /// Makes a job folder with a known leak, seeded
+    /// Makes a job folder with a known leak, from a seed
     Simulate(simulate::Arguments),
 }
 

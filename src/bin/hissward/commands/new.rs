@@ -106,7 +106,7 @@ struct Limits {
     /// The maker's limit of loss, percent
     #[arg(long, value_name = "PCT", value_parser = Percent::from_str)]
     limit_loss: Option<Percent>,
-    /// The maker's limit of the spread between cylinders, percent points
+    /// The maker's limit of the spread between cylinders, percentage points
     #[arg(long, value_name = "PCT", value_parser = Percent::from_str)]
     limit_spread: Option<Percent>,
     /// The maker's highest test pressure, as in 80psi

@@ -18,13 +18,13 @@ use crate::open_job;
 pub struct Arguments {
     /// Folder of the job
     job: PathBuf,
-    /// The pack's file; else beside the job, under its name
+    /// The pack's file (default: beside the job, under its name)
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
     /// Secret key to sign with, instead of the shop's own
     #[arg(long, value_name = "FILE", conflicts_with = "unsigned")]
     key: Option<PathBuf>,
-    /// Does not sign, though there is a key
+    /// Does not sign, even if there is a key
     #[arg(long)]
     unsigned: bool,
     /// Prints what was made as JSON
@@ -88,6 +88,6 @@ fn told(packed: &Packed, face: &Face) {
         Some(key) => format!("signed with the key {key}"),
         None => "not signed ('hissward settings --make-key' makes a key)".to_owned(),
     };
-    let there = if packed.was_there { "; the same was there already" } else { "" };
+    let there = if packed.was_there { "; the same pack was there already" } else { "" };
     face.talk(&format!("Packed {files} files, {bytes} bytes, {signed}{there}."));
 }

@@ -14,13 +14,13 @@ use crate::page::{Settings, serve};
 pub struct Arguments {
     /// A job folder, or a folder of jobs
     path: PathBuf,
-    /// Serves the shop's network, over TLS
+    /// Serves the page on the shop's network, over TLS
     #[arg(long)]
     lan: bool,
-    /// The port; else 8417, or a free one where that is taken
+    /// The port (default: 8417, or a free one if that is taken)
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     port: Option<u16>,
-    /// Opens no browser
+    /// Does not open a browser
     #[arg(long)]
     no_open: bool,
 }

@@ -2,16 +2,16 @@
 
 use std::path::Path;
 
-use hissward::plot::{PictureSize, comparison};
+use hissward::plot::{PictureSize, PictureTitle, comparison_titled};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
 
 use crate::face::Failure;
 
 /// Draws the picture and writes it, whole or not at all.
-pub fn write(rankings: &[Ranking], words: &Words, file: &Path) -> Result<(), Failure> {
+pub fn write(rankings: &[Ranking], title: &PictureTitle, words: &Words, file: &Path) -> Result<(), Failure> {
     let ending = file.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
-    let picture = comparison(rankings, words, PictureSize::Page)?;
+    let picture = comparison_titled(rankings, title, words, PictureSize::Page)?;
     let bytes = match ending.as_str() {
         "png" => picture.to_png()?,
         "svg" => picture.to_svg()?.into_bytes(),

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use hissward::pipeline::rank_job;
+use hissward::pipeline::{picture_title, rank_job};
 
 use super::picture;
 use crate::face::{Face, Failure, Outcome};
@@ -27,7 +27,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = open_job::for_reading(&arguments.job, "plot", face)?;
     let words = language::of_job(job.record())?;
     let rankings = rank_job(&job, arguments.cylinder)?;
-    picture::write(&rankings, &words, &arguments.out)?;
+    let title = picture_title(&job, &rankings, &words)?;
+    picture::write(&rankings, &title, &words, &arguments.out)?;
     face.data(&format!("{}\n", arguments.out.display()))?;
     Ok(Outcome::Done)
 }

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use hissward::job::Job;
 use hissward::opening::{Air, Understood};
-use hissward::pipeline::{Channels, LooseClip, keep_ranking, rank_job, rank_loose};
+use hissward::pipeline::{Channels, LooseClip, keep_ranking, picture_title, rank_job, rank_loose};
+use hissward::plot::PictureTitle;
 use hissward::ranking::{Call, Ranking};
 use hissward::report;
 use hissward::words::Words;
@@ -25,7 +26,7 @@ pub struct Arguments {
     /// Only this cylinder of the job
     #[arg(long, value_name = "N", requires = "job")]
     cylinder: Option<u32>,
-    /// Clips with the air off; without an opening they serve all
+    /// Clips with the air off; without an opening they serve all openings
     #[arg(long, value_name = "[OPENING=]FILE", num_args = 1..)]
     off: Vec<String>,
     /// Clips with the air on; repeats are takes
@@ -37,13 +38,13 @@ pub struct Arguments {
     /// Channel at the opening, counted from 1
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     channel: Option<u16>,
-    /// Channel of a second microphone a step away, which tells how loud the shop is at every moment
+    /// Channel of a second microphone a step away, which hears how loud the shop is at every moment
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     far_channel: Option<u16>,
-    /// Takes names for openings that nobody knows
+    /// Accepts new names for openings
     #[arg(long)]
     new_opening: bool,
-    /// Draws the comparison, too (.png or .svg)
+    /// Also draws the comparison (.png or .svg)
     #[arg(long, value_name = "FILE")]
     plot: Option<PathBuf>,
     /// Prints JSON
@@ -53,7 +54,7 @@ pub struct Arguments {
 
 /// Ranks and prints.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let (rankings, words) = match &arguments.job {
+    let (rankings, words, title) = match &arguments.job {
         Some(folder) => {
             let job = open_job::for_reading(folder, "rank", face)?;
             let words = language::of_job(job.record())?;
@@ -62,7 +63,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             if arguments.cylinder.is_none() {
                 keep(&job, &rankings, &words, face);
             }
-            (rankings, words)
+            let title = arguments.plot.as_ref().map(|_| picture_title(&job, &rankings, &words)).transpose()?;
+            (rankings, words, title.unwrap_or_default())
         }
         None => {
             let channels = Channels { near: arguments.channel, far: arguments.far_channel };
@@ -73,11 +75,11 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
                 scope.spawn(|_| ranking = Some(rank_loose(&clips, channels.choice())));
                 language::usual()
             });
-            (ranking.into_iter().collect::<Result<_, _>>()?, words?)
+            (ranking.into_iter().collect::<Result<_, _>>()?, words?, PictureTitle::default())
         }
     };
     if let Some(file) = &arguments.plot {
-        picture::write(&rankings, &words, file)?;
+        picture::write(&rankings, &title, &words, file)?;
     }
     print(&rankings, &words, arguments.json, face)?;
     Ok(outcome(&rankings))

@@ -3,8 +3,8 @@
 use std::path::PathBuf;
 
 use hissward::job::Job;
-use hissward::pipeline::{JobReport, KEPT_RANKING, keep_ranking, rank_job};
-use hissward::plot::{PictureSize, comparison};
+use hissward::pipeline::{JobReport, KEPT_RANKING, keep_ranking, picture_title, rank_job};
+use hissward::plot::{PictureSize, comparison_titled};
 use hissward::ranking::Ranking;
 use hissward::report::{self, Letterhead, Logo, PaperSize, kept_json};
 use hissward::settings::{Place, Settings};
@@ -14,11 +14,14 @@ use hissward::words::{FALLBACK, Words};
 use super::rank;
 use crate::face::{Face, Failure, Outcome};
 use crate::open_job;
+use crate::page::browser;
 
 /// Arguments of `hissward report`.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example:\n  hissward report gull-2026-11-25 --paper letter --csv\n\n\
-    Writes report.html and report.pdf into the job's results and prints their paths. The shop's head is set with 'hissward settings'.")]
+#[command(
+    after_help = "Examples:\n  hissward report gull-2026-11-25 --open\n  hissward report gull-2026-11-25 --paper letter --csv\n\n\
+    Writes report.html and report.pdf into the job's results and prints their paths. The letterhead is set with 'hissward settings'."
+)]
 pub struct Arguments {
     /// Folder of the job
     job: PathBuf,
@@ -28,15 +31,18 @@ pub struct Arguments {
     /// Paper of the PDF: a4 or letter
     #[arg(long, value_name = "SIZE")]
     paper: Option<PaperSize>,
-    /// Writes the figures as a table, too (results.csv)
+    /// Also writes the figures as a table (results.csv)
     #[arg(long)]
     csv: bool,
-    /// Writes the ranking as JSON, too (ranking.json)
+    /// Also writes the ranking as JSON (ranking.json)
     #[arg(long)]
     json: bool,
-    /// Writes the comparison picture, too (comparison.png)
+    /// Also writes the comparison picture (comparison.png)
     #[arg(long)]
     png: bool,
+    /// Opens the report in the browser
+    #[arg(long)]
+    open: bool,
 }
 
 /// What a report is made in, where the job and the command line do not say.
@@ -53,7 +59,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = open_job::for_reading(&arguments.job, "report", face)?;
     let record = job.record();
     let rankings = if record.cylinders_heard().is_empty() && !record.gauge.is_empty() {
-        face.talk("nobody has listened yet: the report tells of the gauge alone");
+        face.talk("nobody has listened yet: the report covers the gauge alone");
         Vec::new()
     } else {
         rank_job(&job, None)?
@@ -65,8 +71,12 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         json: arguments.json,
         png: arguments.png,
     };
-    for path in write(&job, &rankings, &choices)? {
+    let written = write(&job, &rankings, &choices)?;
+    for path in &written {
         face.data(&format!("{}\n", path.display()))?;
+    }
+    if let Some(page) = written.iter().find(|_| arguments.open) {
+        browser::open(&std::path::absolute(page)?.display().to_string(), face);
     }
     Ok(if rankings.is_empty() { Outcome::Done } else { rank::outcome(&rankings) })
 }
@@ -112,7 +122,8 @@ pub(crate) fn papers(
         files.push((KEPT_RANKING, kept_json(rankings, &words, &record.clips_sha256().to_string())?.into_bytes()));
     }
     if choices.png {
-        files.push(("comparison.png", comparison(rankings, &words, PictureSize::Page)?.to_png()?));
+        let title = picture_title(job, rankings, &words)?;
+        files.push(("comparison.png", comparison_titled(rankings, &title, &words, PictureSize::Page)?.to_png()?));
     }
     if !choices.json && !rankings.is_empty() {
         keep_ranking(job, rankings, &words)?;
@@ -121,7 +132,7 @@ pub(crate) fn papers(
 }
 
 /// The shop's own head, where anything of it is set.
-fn own_head(settings: &Settings, place: Option<&Place>) -> Result<Option<Letterhead>, Failure> {
+pub(super) fn own_head(settings: &Settings, place: Option<&Place>) -> Result<Option<Letterhead>, Failure> {
     let logo = match place.and_then(|place| settings.logo(place)) {
         Some(path) => {
             let said =

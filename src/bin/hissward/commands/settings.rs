@@ -15,7 +15,7 @@ use crate::face::{Face, Failure, Outcome};
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Examples:\n  hissward settings --name \"Pier Boatyard\" --address \"2 Quay Street; Sandhaven\" --logo logo.png\n  \
-    hissward settings --make-key\n\nWithout options it shows what is set and where. An empty text takes a setting out."
+    hissward settings --make-key\n\nWithout options it shows what is set and where. An empty text removes a setting."
 )]
 pub struct Arguments {
     /// The shop's name at the head of reports
@@ -39,7 +39,7 @@ pub struct Arguments {
     /// Units of reports: metric or psi
     #[arg(long, value_name = "SYSTEM")]
     units: Option<String>,
-    /// Makes the shop's own key, with which packs are signed
+    /// Makes the shop's own key for signing packs
     #[arg(long)]
     make_key: bool,
     /// Prints the settings as JSON
@@ -121,7 +121,7 @@ fn as_text(settings: &Settings, place: &Place) -> Result<String, Failure> {
     let path = place.file();
     let content = match fs::read_to_string(&path) {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
-            "Nothing is set yet; 'hissward settings --help' says what can be.\n".to_owned()
+            "Nothing is set yet; see 'hissward settings --help'.\n".to_owned()
         }
         other => other?,
     };

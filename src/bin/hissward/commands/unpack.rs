@@ -17,7 +17,7 @@ pub struct Arguments {
     /// The new folder; else under the pack's name
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
-    /// Public key that it is to be signed with: its file, or the key itself
+    /// The public key it should be signed with: its file, or the key itself
     #[arg(long, value_name = "KEY")]
     key: Option<String>,
 }

@@ -19,7 +19,7 @@ use crate::face::{Face, Failure, Outcome};
 pub struct Arguments {
     /// A pack, or a job's folder
     what: PathBuf,
-    /// Public key that it is to be signed with: its file, or the key itself
+    /// The public key it should be signed with: its file, or the key itself
     #[arg(long, value_name = "KEY")]
     key: Option<String>,
     /// Holds a job's folder against a pack that was made of it: names all that came, went or changed since
@@ -68,7 +68,7 @@ pub(super) fn as_text(path: &Path, found: &Verified) -> String {
     };
     if found.intact() && found.manifest.is_some() {
         text += &match &found.signature {
-            Signature::None => "not signed: accidents show, a forger who makes the manifest anew does not\n".to_owned(),
+            Signature::None => "not signed: shows accidental damage, not forgery\n".to_owned(),
             Signature::OwnKey { key, comment } => {
                 format!(
                     "signed with the key {key}, which is in it: check with --key that it is the shop's ({comment})\n"

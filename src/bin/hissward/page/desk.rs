@@ -29,6 +29,8 @@ pub struct Arrival {
     pub subject: Subject,
     /// Samples per second.
     pub rate_hz: u32,
+    /// Channels: two where the phone gives both its microphones.
+    pub channels: u16,
     /// The microphone, in words.
     pub device: String,
     /// Processing that the phone did not switch off.
@@ -152,11 +154,12 @@ impl Desk {
         };
         let writer = self.writer()?;
         let slot = writer.start_recording(plan)?;
-        let begun = WavRecorder::create(slot.path(), shape(arrival.rate_hz)).map_err(PageError::from);
+        let begun = WavRecorder::create(slot.path(), shape(arrival.rate_hz, arrival.channels)).map_err(PageError::from);
         let entry = Entry {
             token: arrival.token.clone(),
             clip: slot.file.to_string(),
             rate_hz: arrival.rate_hz,
+            channels: arrival.channels,
             pieces: Vec::new(),
             committed: false,
         };
@@ -200,7 +203,7 @@ impl Desk {
         let left = writer.leftovers()?.into_iter().find(|left| left.clip.file.as_str() == entry.clip);
         // Another program has settled it meanwhile: the phone begins it again under a new name.
         let left = left.ok_or(PageError::UnknownUpload)?;
-        let shape = shape(entry.rate_hz);
+        let shape = shape(entry.rate_hz, entry.channels);
         let recorder = match &left.path {
             Some(path) => WavRecorder::resume(path, shape, entry.frames())?,
             None => return Err(PageError::UnknownUpload),
@@ -235,20 +238,26 @@ impl Desk {
             }
             return Ok(Taken { standing, level: None, subject: None });
         }
+        let channels = usize::from(incoming.entry.channels);
         let samples = samples_of(bytes)?;
+        if !samples.len().is_multiple_of(channels) {
+            return Err(PageError::unfit("a piece holds whole moments: one sample of each channel in turn"));
+        }
+        let frames = (samples.len() / channels) as u64;
         let most = (LONGEST_CLIP_S * f64::from(incoming.entry.rate_hz)) as u64;
-        if incoming.entry.frames() + samples.len() as u64 > most {
+        if incoming.entry.frames() + frames > most {
             return Err(PageError::TooMuch { what: "a clip ends at three minutes: end this one and begin another" });
         }
         incoming.recorder.write(&samples)?;
         incoming.recorder.sync()?;
-        incoming.entry.pieces.push(Piece { frames: samples.len() as u64, sha256: hash.to_string() });
+        incoming.entry.pieces.push(Piece { frames, sha256: hash.to_string() });
         Journal::of(writer).put(incoming.entry.clone(), writer)?;
         let quiet_db = match incoming.subject.air {
             Air::Off => None,
             Air::On | Air::Pulsed => self.quiet_db.get(&incoming.subject.opening).copied(),
         };
-        let level = incoming.meter.take(&samples, quiet_db);
+        let first: Vec<f32> = samples.iter().step_by(channels).copied().collect();
+        let level = incoming.meter.take(&first, quiet_db);
         Ok(Taken {
             standing: Standing::of(&incoming.entry),
             level: Some(level),
@@ -285,7 +294,7 @@ impl Desk {
         let measured = Measured {
             seconds: frames as f64 / f64::from(entry.rate_hz),
             sample_rate_hz: entry.rate_hz,
-            channels: 1,
+            channels: entry.channels.into(),
             cut_short: ending.cut_short,
             overruns: ending.gaps,
         };
@@ -342,8 +351,8 @@ pub struct Taken {
     pub subject: Option<Subject>,
 }
 
-fn shape(rate_hz: u32) -> StreamShape {
-    StreamShape { rate_hz, channels: 1, kind: SampleKind::F32 }
+fn shape(rate_hz: u32, channels: u16) -> StreamShape {
+    StreamShape { rate_hz, channels, kind: SampleKind::F32 }
 }
 
 /// 32-bit floats, little end first.
@@ -356,6 +365,6 @@ fn samples_of(bytes: &[u8]) -> Result<Vec<f32>, PageError> {
     if samples.iter().all(|sample| sample.is_finite()) {
         Ok(samples)
     } else {
-        Err(PageError::unfit("a sample is no number: record it again"))
+        Err(PageError::unfit("a sample is not a number: record it again"))
     }
 }

@@ -22,10 +22,18 @@ pub struct Entry {
     pub clip: String,
     /// Samples per second.
     pub rate_hz: u32,
+    /// Channels, in turn in each piece.
+    #[serde(default = "one")]
+    pub channels: u16,
     /// Pieces that are on the disk, in order.
     pub pieces: Vec<Piece>,
     /// The clip is in the job.
     pub committed: bool,
+}
+
+/// What a journal of an earlier version meant.
+fn one() -> u16 {
+    1
 }
 
 /// One piece that is on the disk.

@@ -11,7 +11,7 @@ mod amending;
 mod answer;
 mod assets;
 mod bench;
-mod browser;
+pub mod browser;
 mod connections;
 mod desk;
 mod entrance;

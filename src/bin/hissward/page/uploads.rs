@@ -33,10 +33,16 @@ struct Begun {
     opening: String,
     air: String,
     rate_hz: u32,
+    #[serde(default = "one_channel")]
+    channels: u16,
     device: String,
     /// Processing that the phone did not switch off: `echo`, `noise`, `gain`.
     #[serde(default)]
     processing: Vec<String>,
+}
+
+fn one_channel() -> u16 {
+    1
 }
 
 impl Begun {
@@ -65,20 +71,23 @@ pub async fn begin(
     let begun: Begun = json_of(request).await?;
     check_token(&begun.token)?;
     if !RATES_HZ.contains(&begun.rate_hz) {
-        return Err(PageError::unfit(format!("{} Hz is no rate of a microphone", begun.rate_hz)));
+        return Err(PageError::unfit(format!("{} Hz is not a valid rate for a microphone", begun.rate_hz)));
+    }
+    if !matches!(begun.channels, 1 | 2) {
+        return Err(PageError::unfit("a recording has one channel, or two"));
     }
     let opening: Opening =
         begun.opening.parse().map_err(|error: hissward::opening::OpeningError| PageError::unfit(error.to_string()))?;
     let air: Air =
         begun.air.parse().map_err(|error: hissward::opening::AirError| PageError::unfit(error.to_string()))?;
     let (device, processing) = (begun.device(), begun.processing()?);
-    let (token, rate_hz, cylinder) = (begun.token, begun.rate_hz, begun.cylinder);
+    let (token, rate_hz, channels, cylinder) = (begun.token, begun.rate_hz, begun.channels, begun.cylinder);
     let standing = bench
         .at_desk(&job, move |desk| {
             let record = hissward::job::Job::open(desk.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
             let visit = Some(record.record().next_visit());
-            desk.begin(&Arrival { token, subject, rate_hz, device, processing, visit })
+            desk.begin(&Arrival { token, subject, rate_hz, channels, device, processing, visit })
         })
         .await?;
     bench.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));

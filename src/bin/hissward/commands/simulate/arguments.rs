@@ -146,13 +146,13 @@ impl FromStr for LeakArgument {
         let advice = "write cylinder, opening and hiss over noise, such as 2:oil-filler:-5dB";
         let parts: Vec<&str> = text.split(':').collect();
         let [cylinder, opening, level] = parts[..] else {
-            return Err(format!("'{text}' is no leak: {advice}"));
+            return Err(format!("'{text}' is not a valid leak: {advice}"));
         };
-        let cylinder = cylinder.parse().map_err(|_| format!("'{cylinder}' is no cylinder's number: {advice}"))?;
+        let cylinder = cylinder.parse().map_err(|_| format!("'{cylinder}' is not a cylinder number: {advice}"))?;
         let opening = opening.parse().map_err(|error| format!("{error}"))?;
         let number = level.trim().trim_end_matches("dB").trim_end();
         let hiss_to_noise_db: f64 =
-            number.parse().map_err(|_| format!("'{level}' is no level difference in dB: {advice}"))?;
+            number.parse().map_err(|_| format!("'{level}' is not a level difference in dB: {advice}"))?;
         if !(-MOST_HISS_TO_NOISE_DB..=MOST_HISS_TO_NOISE_DB).contains(&hiss_to_noise_db) {
             return Err(format!("'{level}' lies beyond ±{MOST_HISS_TO_NOISE_DB} dB: {advice}"));
         }
@@ -172,7 +172,7 @@ impl FromStr for RigArgument {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let Some((supply, held)) = text.split_once(':') else {
-            return Err(format!("'{text}' is no pair of pressures: write supply and held, such as 100psi:97psi"));
+            return Err(format!("'{text}' is not a pair of pressures: write supply and held, such as 100psi:97psi"));
         };
         let pressure = |text: &str| text.parse::<GaugePressure>().map_err(|error| error.to_string());
         Ok(Self { supply: pressure(supply)?, held: pressure(held)? })
@@ -192,9 +192,9 @@ impl FromStr for GaugeArgument {
     fn from_str(text: &str) -> Result<Self, String> {
         let advice = "write cylinder, supply and held, such as 2:100psi:70psi, or cylinder and loss, such as 2:30%";
         let Some((cylinder, reading)) = text.split_once(':') else {
-            return Err(format!("'{text}' is no gauge reading: {advice}"));
+            return Err(format!("'{text}' is not a valid gauge reading: {advice}"));
         };
-        let cylinder = cylinder.parse().map_err(|_| format!("'{cylinder}' is no cylinder's number: {advice}"))?;
+        let cylinder = cylinder.parse().map_err(|_| format!("'{cylinder}' is not a cylinder number: {advice}"))?;
         let value = if reading.contains(':') {
             let RigArgument { supply, held } = reading.parse()?;
             GaugeValue::Pressures { supply_kpa: supply.as_kpa(), held_kpa: held.as_kpa() }
@@ -210,7 +210,7 @@ impl FromStr for GaugeArgument {
 fn within(low: f64, high: f64) -> impl Fn(&str) -> Result<f64, String> + Clone {
     move |text| match text.parse::<f64>() {
         Ok(number) if (low..=high).contains(&number) => Ok(number),
-        _ => Err(format!("'{text}' is no number from {low} to {high}")),
+        _ => Err(format!("'{text}' is not a number from {low} to {high}")),
     }
 }
 

@@ -159,14 +159,14 @@ async function take(state, opening, air, told) {
   const mic = await microphone();
   show("counting");
   what(opening, air, false);
-  byId("mic").replaceChildren(el("p", { class: "soft" }, say("page-microphone", { name: mic.name, rate: mic.rate })),
+  byId("mic").replaceChildren(el("p", { class: "soft" }, say("page-microphone", { name: mic.name, rate: mic.rate, channels: mic.channels })),
     mic.processing.length > 0 && el("p", { class: "note" }, say("page-processing", { what: mic.processing.map((what) => say(`page-processing-${what}`)).join(", ") })) || "");
   if (!(await wait(told, COUNT_S, (left) => { clock(String(left)); beep(mic.context, false); }))) return;
   beep(mic.context, true);
   await new Promise((done) => setTimeout(done, 150));
   const clip = {
     token: outbox.newToken(), job: state.name,
-    about: { cylinder: opening === "rig" ? null : state.cylinder, opening, air, rate_hz: mic.rate, device: mic.name, processing: mic.processing },
+    about: { cylinder: opening === "rig" ? null : state.cylinder, opening, air, rate_hz: mic.rate, channels: mic.channels, device: mic.name, processing: mic.processing },
   };
   await outbox.put(clip);
   const went = { pieces: 0, frames: 0, lost: false, token: clip.token };
@@ -175,7 +175,7 @@ async function take(state, opening, air, told) {
   const wanted = SECONDS[air] * mic.rate;
   const tape = await record((samples) => {
     const sequence = went.pieces++;
-    went.frames += samples.length;
+    went.frames += samples.length / mic.channels;
     // One after the other, so that no piece is sent before the one ahead of it is kept.
     writing = writing.then(() => outbox.putPiece(went.token, sequence, samples)).catch((error) => notice(say("page-failed", { why: error.message }), "disk"));
     beat(air, went.frames / mic.rate, mic.context, went);

@@ -10,8 +10,8 @@ export async function microphone() {
     return held;
   }
   if (!navigator.mediaDevices) throw new Error("insecure");
-  // The highest rate there is: a jet goes on rising above hearing.
-  const stream = await navigator.mediaDevices.getUserMedia({ audio: { ...OFF, channelCount: { ideal: 1 }, sampleRate: { ideal: 192000 } } });
+  // Both microphones and the highest rate there is: two tell near from far, and a jet goes on rising above hearing.
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: { ...OFF, channelCount: { ideal: 2 }, sampleRate: { ideal: 192000 } } });
   const [track] = stream.getAudioTracks();
   const settings = track.getSettings();
   // What the phone does not tell cannot be trusted to be off.
@@ -30,13 +30,14 @@ export async function microphone() {
   }
   await context.audioWorklet.addModule("/web/tap.js");
   await context.resume();
-  held = { stream, track, context, source, processing, name: track.label || "phone", rate: context.sampleRate };
+  held = { stream, track, context, source, processing, name: track.label || "phone", rate: context.sampleRate, channels: settings.channelCount === 2 ? 2 : 1 };
   return held;
 }
 
 export async function record(onSamples, onLost) {
   const mic = await microphone();
-  const options = { numberOfOutputs: 0, channelCount: 1, channelCountMode: "explicit", channelInterpretation: "discrete" };
+  const options = { numberOfOutputs: 0, channelCount: mic.channels, channelCountMode: "explicit", channelInterpretation: "discrete",
+    processorOptions: { channels: mic.channels } };
   const tap = new AudioWorkletNode(mic.context, "tap", options);
   let ended;
   const end = new Promise((done) => { ended = done; });

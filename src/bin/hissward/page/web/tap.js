@@ -1,8 +1,9 @@
-// Runs beside the sound: passes samples on as they are, and counts what the browser dropped.
+// Runs beside the sound: passes samples on as they are, channels in turn, and counts what the browser dropped.
 class Tap extends AudioWorkletProcessor {
-  constructor() {
+  constructor({ processorOptions: { channels } }) {
     super();
-    this.block = new Float32Array(Math.round(sampleRate / 4));
+    this.channels = channels;
+    this.block = new Float32Array(Math.round(sampleRate / 4) * channels);
     this.filled = 0;
     this.expected = null;
     this.gaps = 0;
@@ -18,16 +19,13 @@ class Tap extends AudioWorkletProcessor {
 
   process(inputs) {
     if (this.ended) return false;
-    const channel = inputs[0][0];
+    const input = inputs[0];
     if (this.expected !== null && currentFrame !== this.expected) this.gaps += 1;
     this.expected = currentFrame + 128;
-    if (!channel) return true;
-    let from = 0;
-    while (from < channel.length) {
-      const take = Math.min(channel.length - from, this.block.length - this.filled);
-      this.block.set(channel.subarray(from, from + take), this.filled);
-      this.filled += take;
-      from += take;
+    if (input.length === 0) return true;
+    for (let at = 0; at < input[0].length; at += 1) {
+      // A microphone that gives less than it promised: the first stands for the missing one.
+      for (let channel = 0; channel < this.channels; channel += 1) this.block[this.filled++] = (input[channel] ?? input[0])[at];
       if (this.filled === this.block.length) this.flush();
     }
     return true;
