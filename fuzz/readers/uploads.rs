@@ -53,6 +53,7 @@ fn request<'a>(desk: &mut Desk, folder: &Path, what: u8, argument: u8, left: &'a
                 subject,
                 rate_hz,
                 channels: 1 + u16::from(argument / 27 % 2),
+                settings: None,
                 device: "phone".to_owned(),
                 processing: None,
                 visit: Some(1),

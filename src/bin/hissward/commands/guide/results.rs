@@ -109,7 +109,7 @@ fn details(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<String> 
     let shown = text.parts.into_iter().filter(|(part, _)| !matches!(part, Part::Next));
     let caveats = ranking.caveats.iter().map(|caveat| {
         let (what, remedy) = words.caveat(caveat);
-        format!("{what}: {remedy}")
+        format!("{what} {remedy}")
     });
     shown
         .map(|(part, texts)| format!("{}: {}", words.say(part.heading(), &[]), texts.join(" ")))
