@@ -55,7 +55,6 @@ fn through_a_recorder_no_other_opening_is_located() {
 }
 
 #[test]
-#[ignore = "suppression is not found yet"]
 fn of_a_suppressed_clip_none_heard_is_never_said() {
     for kept in SUPPRESSED {
         let ranking = ranked(kept);
