@@ -26,7 +26,7 @@ fn to_the_first_clip(terminal: &Terminal) {
     terminal.press("22%\r");
     terminal.wait("ENTER keep it", 5.0);
     terminal.press("\r");
-    terminal.wait("the rest goes by itself", 5.0);
+    terminal.wait("the rest runs on its own", 5.0);
 }
 
 #[test]
@@ -41,7 +41,7 @@ fn killed_at_any_moment_nothing_that_was_recorded_is_lost() {
         let mut terminal = shop.terminal(&["guide", &shop.job(), "--silent", "--pause", "1"]);
         terminal.wait("SPACE the crank is locked", 10.0);
         terminal.press(" ");
-        terminal.wait("the rest goes by itself", 5.0);
+        terminal.wait("the rest runs on its own", 5.0);
         terminal.press(" ");
         thread::sleep(Duration::from_millis(700 + 613 * round));
         terminal.child.kill().expect("killed");
@@ -83,7 +83,7 @@ fn a_microphone_that_is_pulled_out_is_told_and_the_guide_goes_on() {
     assert!(text.contains("SPACE try again"), "{text}");
     shop.unplug(false);
     terminal.press(" ");
-    terminal.wait("the rest goes by itself", 15.0);
+    terminal.wait("the rest runs on its own", 15.0);
     terminal.press(" ");
     terminal.wait("clips 1 of 6", 30.0);
     terminal.press(" ");
@@ -215,13 +215,13 @@ fn a_disk_that_is_full_is_told_and_once_there_is_room_the_guide_goes_on() {
     assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains("stays on the disk"), "{text}");
     keep("disk-full", &text);
     // Another try while it is full is told as well, and the guide stays.
-    terminal.wait("the rest goes by itself", 10.0);
+    terminal.wait("the rest runs on its own", 10.0);
     terminal.press(" ");
     // What stands there until then is the first telling.
     terminal.wait("Recording in 1 s", 10.0);
     terminal.wait_for("told again", 20.0, is_told_of_room);
     fs::remove_file(&filler).expect("room");
-    terminal.wait("the rest goes by itself", 10.0);
+    terminal.wait("the rest runs on its own", 10.0);
     terminal.press(" ");
     terminal.wait("clips 1 of 6", 30.0);
     terminal.press("q");
@@ -306,7 +306,7 @@ fn a_step_is_skipped_with_its_reason_and_a_clip_is_taken_back() {
     terminal.press("22%\r");
     terminal.wait("ENTER keep it", 5.0);
     terminal.press("\r");
-    terminal.wait("the rest goes by itself", 5.0);
+    terminal.wait("the rest runs on its own", 5.0);
     terminal.press(" ");
     terminal.wait("clips 1 of 6", 30.0);
     terminal.press("r");

@@ -114,7 +114,7 @@ fn a_person_does_a_whole_test_without_touching_a_file() {
         terminal.press(&format!("80 {held}\r"));
         keep(&format!("4-shown-{cylinder}"), &terminal.wait(&format!("Supply 80 psi, held {held} psi."), 5.0));
         terminal.press("\r");
-        terminal.wait("the rest goes by itself", 5.0);
+        terminal.wait("the rest runs on its own", 5.0);
         clips(&shop, &terminal, cylinder, leak);
         if let Some(place) = leak {
             let text = terminal.text();
