@@ -29,7 +29,7 @@ export SOURCE_DATE_EPOCH
 # The paths of this computer are in panic messages otherwise.
 home=${CARGO_HOME:-$HOME/.cargo}
 export RUSTFLAGS="--remap-path-prefix=$root=/hissward --remap-path-prefix=$home=/cargo --remap-path-prefix=$(rustc --print sysroot)=/rust -C link-arg=-static-libgcc"
-# PACKAGE_PROGRAM=FILE takes a program that is there: quick, for trying the packaging itself.
+# PACKAGE_PROGRAM=FILE takes a program that is there, XZ_LEVEL=0 packs loosely: quick, for trying the packaging itself.
 program=${PACKAGE_PROGRAM:-$out/build/release/hissward}
 if [ -z "${PACKAGE_PROGRAM:-}" ]; then
 	say "building the program as it is shipped (about 10 minutes on two cores the first time) …"
@@ -66,7 +66,7 @@ cp -a "$tree/." "$base/"
 install -m 644 src/package/INSTALL.txt "$base/INSTALL.txt"
 dated "$base"
 tar --sort=name --format=gnu --owner=0 --group=0 --numeric-owner --mtime="@$SOURCE_DATE_EPOCH" \
-	-C "$work" -c "hissward-$version" | xz -T1 -6 >"$archive"
+	-C "$work" -c "hissward-$version" | xz -T1 "-${XZ_LEVEL:-6}" >"$archive"
 
 # The package: the same tree, with what Debian asks for besides.
 deb=$work/tree/DEBIAN
@@ -82,7 +82,7 @@ sed -e "s/@VERSION@/$version/" -e "s/@ARCHITECTURE@/$architecture/" -e "s/@GLIBC
 chmod 644 "$deb"/*
 dated "$work/tree"
 package=$out/hissward_${version}_$architecture.deb
-dpkg-deb --root-owner-group -Zxz --threads-max=1 --build "$work/tree" "$package" >/dev/null
+dpkg-deb --root-owner-group -Zxz "-z${XZ_LEVEL:-6}" --threads-max=1 --build "$work/tree" "$package" >/dev/null
 
 for file in "$package" "$archive"; do
 	(cd "$out" && sha256sum "$(basename "$file")") >"$file.sha256"

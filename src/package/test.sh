@@ -84,10 +84,10 @@ for file in /usr/share/man/man1/hissward.1.gz /usr/share/man/man1/hissward-rank.
 	[ -s "$root$file" ] || dpkg-deb -c "$package" | grep -q "\.$file$" || fail "$file is not in it"
 done
 inside "$root" sh -c 'DEBIAN_FRONTEND=noninteractive apt-get purge -y -qq --autoremove hissward' >>"$out/apt.log" 2>&1
-left=$(find "$root" -xdev | sort | comm -13 "$checkout/before" - | grep -vE "^$root/(var/(lib/(apt|dpkg)|cache|log)|tmp|root/hissward_|etc/ld.so.cache)" | grep -v "^$root/root/jobs" || true)
+left=$(find "$root" -xdev | sort | comm -13 "$checkout/before" - | grep -vE "^$root/(var/(lib/(apt|dpkg)|cache|log)|tmp|root/hissward_|etc/ld.so.cache)" | grep -vE "^$root/root/(jobs|\.local(/share)?$|\.local/share/hissward|\.config/hissward)" || true)
 [ -z "$left" ] || fail "removal leaves: $left"
 [ -f "$root/root/jobs/demo/job.toml" ] || fail "removal took the user's job"
-say "removed; what stays is the user's jobs"
+say "removed; what stays is the user's: jobs, and the page's sessions in ~/.local/share/hissward"
 
 root=$(bare bullseye 11 | tail -1)
 cp "$archive" "$root/root/"

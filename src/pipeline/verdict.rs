@@ -1,6 +1,6 @@
 //! The verdict on a clip before it counts: one for every way in.
 
-use crate::caveat::{Caveat, Severity};
+use crate::caveat::{Caveat, Fact, Severity};
 use crate::hiss::{ClipSound, Processing, clip_caveats, falling_caveat, tone_caveat};
 use crate::job::{ClipRecord, Job, JobError, JobWriter};
 use crate::opening::Air;
@@ -55,13 +55,24 @@ pub fn verdict_of(job: &Job, clip: &ClipRecord, told: &[Caveat]) -> Result<ClipV
         Ok(listened) => {
             let mut all = told.to_vec();
             all.extend(listened.caveats.into_iter().filter(|caveat| !told.contains(caveat)));
-            Ok(clip_verdict(&listened.sound, Some(clip.subject.air), &all))
+            let mut verdict = clip_verdict(&listened.sound, Some(clip.subject.air), &all);
+            verdict.caveats.iter_mut().for_each(|caveat| name_in_job(caveat, clip));
+            Ok(verdict)
         }
         Err(RankError::TooShort { got, .. }) => {
             let short = Caveat::new("too-short").text("file", clip.file.as_str()).number("seconds", got.0, 1);
-            Ok(ClipVerdict { caveats: vec![short] })
+            Ok(ClipVerdict { caveats: std::iter::once(short).chain(told.iter().cloned()).collect() })
         }
         Err(error) => Err(error),
+    }
+}
+
+/// What is kept of a clip names it as the job does, not by where the job lies today.
+fn name_in_job(caveat: &mut Caveat, clip: &ClipRecord) {
+    for (name, fact) in &mut caveat.facts {
+        if *name == "file" && matches!(fact, Fact::Text(path) if path.ends_with(clip.file.as_str())) {
+            *fact = Fact::Text(clip.file.to_string());
+        }
     }
 }
 

@@ -64,8 +64,10 @@ pub fn track_record(record: &TrackRecord, words: &Words, size: PictureSize) -> R
         // Beside the mark, where the interval's line does not run through it.
         let (anchor, aside) = if said > 0.85 { (Anchor::End, -12.0) } else { (Anchor::Start, 12.0) };
         let at = place(said, share);
+        // At the foot the axis has its numbers.
+        let down = if share < 0.1 { -12.0 } else { 20.0 };
         let text = words.say("found-of", &[("right", count(bin.share.right)), ("of", count(bin.share.of))]);
-        sheet.text(spot(at.x + aside, at.y + 20.0), text, Style { anchor, ..LABEL });
+        sheet.text(spot(at.x + aside, at.y + down), text, Style { anchor, ..LABEL });
     }
     let bottom = space.bottom + 50.0;
     sheet.text(

@@ -39,12 +39,12 @@ impl Standing {
 }
 
 /// The call that may be made: nothing through a recorder that shuts the sound off, no "none heard" through noise suppression,
-/// and no opening whose rise can be the recorder's gain. `named`: the rises, band by band, of each opening that is named.
+/// and there no opening all of whose bands rise alike. `named`: the rises, band by band, of each opening that is named.
 pub fn allowed(call: Call, processing: &Processing, mut named: impl Iterator<Item = Vec<f64>>) -> Call {
     let refused = match call {
         _ if processing.unfit() => true,
         Call::NoneHeard => processing.hides_hiss(),
-        Call::Located | Call::Shared => named.any(|rises| processing.may_be_gain(&rises)),
+        Call::Located | Call::Shared => named.any(|rises| processing.may_be_let_through(&rises)),
         Call::CannotTell => false,
     };
     if refused { Call::CannotTell } else { call }

@@ -30,9 +30,10 @@ fn the_live_answer_is_that_of_rank_to_the_last_digit() {
         .clips
         .iter()
         .map(|record| {
-            let (clip, caveats) =
-                read_clip(&job.clip_path(record).expect("there"), ChannelChoice::First).expect("read");
-            let mut listener = Listener::new(record.file.as_str(), clip.rate());
+            let path = job.clip_path(record).expect("there");
+            let (clip, caveats) = read_clip(&path, ChannelChoice::First).expect("read");
+            // Named as a file is, so that what is said of it is the same, too.
+            let mut listener = Listener::new(path.display().to_string(), clip.rate());
             clip.samples().chunks(BLOCK).for_each(|block| listener.push(block));
             let listened = Arc::new(Listened { sound: listener.sound(), caveats, either_way: false });
             HeardClip { record: record.clone(), listened }

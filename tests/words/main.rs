@@ -49,9 +49,7 @@ const BANNED: [(&str, &[&str]); 2] = [
             "keyed clip",
             "honest",
             "must not be there",
-            "stands out of the",
             "manual for new engines",
-            "leaks alike",
             "`",
         ],
     ),
@@ -111,7 +109,7 @@ fn messages(language: &str) -> Vec<(String, String)> {
 /// Which banned turns a text holds. What is typed into a terminal may stand in back-ticks, where only a terminal
 /// shows it.
 fn banned(language: &str, name: &str, said: &str) -> Vec<&'static str> {
-    let terminal = ["new-started", "history-calls"].contains(&name);
+    let terminal = ["new-started", "history-calls", "found-kept"].contains(&name);
     let lower = said.to_lowercase();
     let of_language = BANNED.iter().filter(|(of, _)| *of == language).flat_map(|(_, turns)| turns.iter().copied());
     of_language.filter(|turn| lower.contains(turn) && !(terminal && *turn == "`")).collect()

@@ -14,7 +14,8 @@ use crate::units::LevelDiff;
 use super::sound::ClipSound;
 pub use suppression::Suppression;
 
-/// Bands that rise by the same to within this, standard deviation, dB: a gain rises so, a hiss climbs with frequency.
+/// Bands that rise by the same to within this, standard deviation, dB: what was held down rises so, a hiss climbs with
+/// frequency.
 const EVEN_DB: f64 = 2.5;
 
 /// What was done to a recorder's clips.
@@ -54,12 +55,14 @@ impl Processing {
         matches!(self.suppression, Some(Suppression::ShutOff { .. }))
     }
 
-    /// Whether a rise by so much in each band can be a gain that went up, not a hiss.
+    /// Whether a rise by so much in each band can be the recorder's doing, not a hiss: a suppressor that let the shop through
+    /// in one clip and held it down in the other lifts all bands alike, as a gain behind it does. Automatic gain alone is
+    /// known to the ranking as a change of all bands, and takes no name back.
     #[must_use]
-    pub fn may_be_gain(&self, rises_db: &[f64]) -> bool {
+    pub fn may_be_let_through(&self, rises_db: &[f64]) -> bool {
         let mean = rises_db.iter().sum::<f64>() / rises_db.len().max(1) as f64;
         let spread = rises_db.iter().map(|rise| (rise - mean).powi(2)).sum::<f64>() / rises_db.len().max(1) as f64;
-        self.gain.is_some() && spread.sqrt() < EVEN_DB
+        self.suppression.is_some() && spread.sqrt() < EVEN_DB
     }
 
     /// What is to be said of it.

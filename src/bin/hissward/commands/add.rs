@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
-use hissward::caveat::Fact;
+use hissward::caveat::{Caveat, Fact};
 use hissward::job::{CLIPS_FOLDER, ClipRecord, When};
 use hissward::opening::Air;
 use hissward::pipeline::{Channels, ClipVerdict, leave_out_unfit, take_in, verdict_of};
@@ -66,7 +66,10 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
     let words = language::of_job(job.record())?;
     let mut verdicts = Vec::new();
     for found in &taken {
-        let verdict = verdict_of(&job, &found.clip, &found.caveats)?;
+        // Of two channels that nobody chose from both are asked: there is no first that was taken.
+        let asked = |caveat: &&Caveat| !(found.clip.channels == 2 && caveat.code == "several-channels");
+        let told: Vec<Caveat> = found.caveats.iter().filter(asked).cloned().collect();
+        let verdict = verdict_of(&job, &found.clip, &told)?;
         leave_out_unfit(&mut job, &found.clip, &verdict, &words)?;
         if let Some(device) = &found.clip.device {
             recorders::warn(device, &words, face);

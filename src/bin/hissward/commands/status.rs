@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use hissward::caveat::Fact;
 use hissward::job::{CylinderStatus, GaugeValue, Job, Missing, Status};
-use hissward::pipeline::{Mistake, likely_mistakes};
+use hissward::pipeline::{Mistake, likely_mistakes, rank_job};
+use hissward::ranking::NextStep;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
@@ -26,7 +27,10 @@ pub struct Arguments {
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let job = open_job::for_reading(&arguments.job, "status", face)?;
     let words = language::of_job(job.record())?;
-    let status = job.status();
+    let mut status = job.status();
+    if status.missing.is_empty() {
+        status.missing.extend(wanted(&job));
+    }
     let mistakes = likely_mistakes(&job);
     if arguments.json {
         face.data(&format!("{:#}\n", as_json(&job, &status, &mistakes, &arguments.job, &words)))?;
@@ -34,6 +38,20 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         face.data(&as_text(&job, &status, &mistakes, &arguments.job, &words))?;
     }
     Ok(Outcome::Done)
+}
+
+/// Where nothing is missing: what the ranking wants besides.
+fn wanted(job: &Job) -> Option<Missing> {
+    // What cannot be ranked is told by `rank`.
+    let rankings = rank_job(job, None).ok()?;
+    rankings.iter().find_map(|ranking| {
+        let cylinder = ranking.cylinder?;
+        Some(match &ranking.next.as_ref()?.step {
+            NextStep::Clip(opening, air) => Missing::Clip { cylinder, opening: opening.clone(), air: *air },
+            NextStep::Rig => Missing::Rig,
+            NextStep::Gauge => Missing::Gauge(cylinder),
+        })
+    })
 }
 
 /// The command that does what is to be done next; the report where nothing is missing.

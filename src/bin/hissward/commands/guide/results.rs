@@ -5,7 +5,7 @@ use hissward::finding::{Findings, Part, Reader, text_of};
 use hissward::guide::{GaugeUnit, Guide, NextClip, ShownReading, Step, Verdict};
 use hissward::job::JobRecord;
 use hissward::pipeline::engine;
-use hissward::ranking::{Call, Ranking};
+use hissward::ranking::{Call, Next, NextStep, Ranking};
 use hissward::units::{GaugePressure, TypedReading};
 use hissward::words::Words;
 
@@ -75,8 +75,18 @@ pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict 
 }
 
 /// What the ranking wants recorded next.
-fn next_of(_ranking: &Ranking, _words: &Words) -> NextClip {
-    NextClip::Unknown
+fn next_of(ranking: &Ranking, words: &Words) -> NextClip {
+    // A reading that would tell more is asked for where readings are asked for; here the rounds go on.
+    let Some(Next { step: NextStep::Clip(opening, air), settles, seconds }) = &ranking.next else {
+        return NextClip::Unknown;
+    };
+    let facts = [
+        ("opening", Fact::Text(words.opening(opening))),
+        ("air", Fact::Text(words.say(&format!("air-{}", air.name()), &[]))),
+        ("percent", Fact::Text(words.percent(*settles))),
+        ("seconds", Fact::Number { value: seconds.0, decimals: 0 }),
+    ];
+    NextClip::Clip { opening: opening.clone(), air: *air, line: words.say("guide-next-clip", &facts) }
 }
 
 /// The call in a few words: what leaks, and how sure that is.
@@ -99,7 +109,7 @@ fn details(record: &JobRecord, ranking: &Ranking, words: &Words) -> Vec<String> 
     let shown = text.parts.into_iter().filter(|(part, _)| !matches!(part, Part::Next));
     let caveats = ranking.caveats.iter().map(|caveat| {
         let (what, remedy) = words.caveat(caveat);
-        format!("{what}: {remedy}")
+        format!("{what} {remedy}")
     });
     shown
         .map(|(part, texts)| format!("{}: {}", words.say(part.heading(), &[]), texts.join(" ")))
