@@ -431,7 +431,7 @@ fn the_customer_looks_on_and_changes_nothing() {
     browser.screen(390, 844, true);
     browser.light("light");
     browser.go(&link);
-    browser.until("document.querySelector('.note')?.textContent.includes('changes nothing')");
+    browser.until("document.querySelector('.note')?.textContent.includes('View only')");
     assert!(
         browser.ask("location.href").as_str().is_some_and(|address| !address.contains("view=")),
         "the secret leaves the address"
@@ -573,6 +573,7 @@ fn a_whole_cylinder_is_recorded_without_a_touch() {
     // It goes on to the next by itself.
     browser.until("document.querySelector('#left').textContent.includes('begins')");
     browser.until("document.querySelector('#record[data-running]')");
+    std::thread::sleep(Duration::from_secs(2));
     browser.click("#record");
     browser.until("!document.body.hasAttribute('data-recording')");
     let two = until_clips(&mut browser, &served, 2);

@@ -3,9 +3,9 @@
 use axum::Json;
 use axum::extract::{Extension, Path, Request, State};
 use hissward::caveat::Caveat;
-use hissward::job::{ClipRecord, JobWriter};
+use hissward::job::{ClipRecord, Job, JobWriter};
 use hissward::opening::{Air, Opening};
-use hissward::pipeline::{leave_out_unfit, verdict_of};
+use hissward::pipeline::{ClipVerdict, leave_out_unfit, verdict_of};
 use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -162,8 +162,9 @@ pub async fn finish(
         .at_desk(&job, move |desk| {
             let done = desk.finish(&token, ending)?;
             let verdict = match &done.1 {
-                Some(clip) => Some(desk.write(|writer| judged(writer, clip, &[], &words))?),
-                None => None,
+                Some(clip) => desk.write(|writer| judged(writer, clip, &[], &words))?,
+                // Asked again: the same verdict, and whether it counts stays as it is by now.
+                None => verdict_again(&Job::open(desk.folder())?, &done.0.clip, &words)?,
             };
             Ok((done, verdict))
         })
@@ -173,20 +174,28 @@ pub async fn finish(
         bench.events().tell(&job, "job", &json!({ "clip": standing.clip }));
     }
     let mut told = json!(standing);
-    // Asked again, the answer is the same but for the verdict, which stands in the job.
-    if let Some(verdict) = verdict {
-        told["verdict"] = verdict;
-    }
+    told["verdict"] = verdict;
     Ok(Json(told))
 }
 
 /// The verdict on a clip before it counts, for the screen; one that is unfit is left out, and stays in the job.
 pub fn judged(writer: &mut JobWriter, clip: &ClipRecord, told: &[Caveat], words: &Words) -> Result<Value, PageError> {
     let verdict = verdict_of(writer, clip, told).map_err(|error| PageError::unfit(error.to_string()))?;
-    let left_out = leave_out_unfit(writer, clip, &verdict, words)?;
+    leave_out_unfit(writer, clip, &verdict, words)?;
+    Ok(for_screen(clip, &verdict, words))
+}
+
+fn verdict_again(job: &Job, file: &str, words: &Words) -> Result<Value, PageError> {
+    let clip = job.record().clips.iter().find(|clip| clip.file.as_str() == file);
+    let clip = clip.ok_or_else(|| PageError::not_found(file))?;
+    let verdict = verdict_of(job, clip, &[]).map_err(|error| PageError::unfit(error.to_string()))?;
+    Ok(for_screen(clip, &verdict, words))
+}
+
+fn for_screen(clip: &ClipRecord, verdict: &ClipVerdict, words: &Words) -> Value {
     let first = verdict.against().or(verdict.caveats.first()).map(|caveat| words.caveat(caveat));
     let (text, remedy) = first.unzip();
-    Ok(json!({ "file": clip.file.as_str(), "fit": !left_out, "text": text, "remedy": remedy }))
+    json!({ "file": clip.file.as_str(), "fit": verdict.is_fit(), "text": text, "remedy": remedy })
 }
 
 /// `DELETE /api/jobs/{job}/uploads/{token}`: thrown away.

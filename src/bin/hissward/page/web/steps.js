@@ -11,7 +11,7 @@ export function done(told) { last = told; }
 export async function amend(state, change, undo = null) {
   try {
     await post(`${jobPath(state.name)}/amend`, change);
-    last = undo && { text: say("page-changed"), fit: true, undo };
+    last = { text: say("page-changed"), fit: true, undo };
     mended("amend");
     await state.reload();
   } catch (error) { notice(say("page-failed", { why: error.message }), "amend"); }
@@ -34,7 +34,7 @@ export function step(state) {
   const told = last;
   return el("div", { class: `step${told.fit ? "" : " bad"}`, role: "status" },
     el("div", {}, el("p", {}, el("strong", {}, told.text)), told.why && el("p", {}, told.why), told.remedy && el("p", {}, told.remedy)),
-    told.undo && el("button", { type: "button", id: "undo", onclick: () => amend(state, told.undo) }, say(told.fit ? "page-undo" : "page-take-in")));
+    told.undo && el("button", { type: "button", id: "undo", onclick: () => amend(state, told.undo, told.undo.leave_out ? { clips: told.undo.clips, take_in: true } : null) }, say(told.fit ? "page-undo" : "page-take-in")));
 }
 
 export function mistakes(state) {
