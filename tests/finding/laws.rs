@@ -145,7 +145,8 @@ fn the_answer_from_sound_alone_stands_beside_the_joint_one() {
             let rows = vec![CylinderRow { cylinder: 1, ranking, ..CylinderRow::default() }];
             let findings = Findings::of(&Engine { cylinders: 1, rows, ..Engine::default() }).expect("findings");
             let text = text_of(&findings.cylinders[0], Reader::Customer, &words);
-            format!("{:?}", text.parts).replace('\u{a0}', " ")
+            let said: Vec<String> = text.parts.into_iter().flat_map(|(_, said)| said).collect();
+            said.join(" ").replace('\u{a0}', " ")
         };
         let with = said(Some(alone.clone()));
         assert!(with.contains("71 %") && with.contains(&words.say("call-cannot-tell", &[])), "{with}");

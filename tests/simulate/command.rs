@@ -70,7 +70,7 @@ fn the_command_refuses_and_leaves_nothing() {
         "simulate --out new --seconds 0",
         "simulate --out new --noise-file nowhere.wav",
         "simulate --out new --gauge 4:30%",
-        "simulate --out new --rig 100psi:97psi --gauge 1:1%",
+        "simulate --out new --rig 100psi:150psi",
     ] {
         let arguments: Vec<&str> = words.split(' ').collect();
         hissward(&arguments, folder.path()).code(2);
