@@ -24,6 +24,8 @@ pub struct Standing {
     pub tight: f64,
     /// It leaks at none of them.
     pub elsewhere: f64,
+    /// … and is heard at all of them: the rig, or another place where nobody listened.
+    pub everywhere: f64,
     /// Two leaks.
     pub two: f64,
     /// The likeliest pair of openings, and its probability.
@@ -34,12 +36,17 @@ impl Standing {
     /// Sums the accounts up.
     #[must_use]
     pub fn of(accounts: &[(Account, f64)], count: usize) -> Self {
-        let mut standing = Self { openings: vec![0.0; count], tight: 0.0, elsewhere: 0.0, two: 0.0, pair: None };
+        let mut standing =
+            Self { openings: vec![0.0; count], tight: 0.0, elsewhere: 0.0, everywhere: 0.0, two: 0.0, pair: None };
         let mut pairs = vec![0.0; count * count];
         for (account, probability) in accounts {
             match *account {
                 Account::Tight => standing.tight += probability,
-                Account::Unheard | Account::Rig | Account::Elsewhere => standing.elsewhere += probability,
+                Account::Unheard => standing.elsewhere += probability,
+                Account::Rig | Account::Elsewhere => {
+                    standing.elsewhere += probability;
+                    standing.everywhere += probability;
+                }
                 Account::One(j) => standing.openings[j] += probability,
                 Account::Two(j, k) => {
                     standing.openings[j] += probability;
@@ -67,7 +74,9 @@ impl Standing {
         if most >= assume::SURE && self.two < assume::LOCATED_BELOW {
             return Call::Located;
         }
-        if self.tight + self.elsewhere >= 0.5 && !heard.contains(&true) && loud < assume::LOUD_BELOW {
+        // What hisses everywhere alike is heard, wherever it comes from.
+        let silent = !heard.contains(&true) && self.everywhere < 0.5;
+        if self.tight + self.elsewhere >= 0.5 && silent && loud < assume::LOUD_BELOW {
             return Call::NoneHeard;
         }
         Call::CannotTell

@@ -373,6 +373,9 @@ fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standin
             found.push(of_opening("does-not-follow-valve", at));
         }
     }
+    if standing.everywhere >= 0.5 {
+        found.push(Caveat::new("heard-everywhere"));
+    }
     if call == Call::CannotTell
         && let Some((at, first)) = seen(taken, bands)
         && standing.openings[at] < 0.5
