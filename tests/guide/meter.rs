@@ -24,7 +24,7 @@ fn level(text: &str, after: Option<&str>) -> Option<f64> {
 fn a_hiss_is_on_the_screen_within_a_tenth_of_a_second() {
     let shop = Shop::at_speed(1.0);
     let mut terminal = shop.terminal(&["hunt", "--at", "rig"]);
-    terminal.wait("SPACE quiet anew", 10.0);
+    terminal.wait("SPACE set quiet", 10.0);
     thread::sleep(Duration::from_secs(3));
     terminal.press(" ");
     let mut took = Vec::new();
@@ -59,7 +59,7 @@ fn a_hiss_is_on_the_screen_within_a_tenth_of_a_second() {
 fn the_meter_shows_hiss_over_quiet_its_trail_and_its_peak() {
     let shop = Shop::at_speed(1.0);
     let mut terminal = shop.terminal(&["hunt", "--at", "rig"]);
-    terminal.wait("SPACE quiet anew", 10.0);
+    terminal.wait("SPACE set quiet", 10.0);
     thread::sleep(Duration::from_secs(3));
     shop.loudness(0.03);
     thread::sleep(Duration::from_secs(2));
