@@ -209,11 +209,12 @@ impl Findings {
             })
             .collect::<Result<_, BandsError>>()?;
         let losses: Vec<(u32, Sign)> = judged.iter().map(|(row, _, sign)| (row.cylinder, *sign)).collect();
-        let lost_much = |cylinder: u32| {
-            [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)))
+        let unexplained = |cylinder: u32| {
+            let lost = [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)));
+            lost && !signs::explained(cylinder, engine)
         };
         let low_beside =
-            |cylinder: u32| losses.iter().any(|(other, _)| engine.beside(cylinder, *other) && lost_much(*other));
+            |cylinder: u32| losses.iter().any(|(other, _)| engine.beside(cylinder, *other) && unexplained(*other));
 
         let mut cylinders = Vec::new();
         for (row, loss, sign) in judged {
@@ -233,7 +234,7 @@ impl Findings {
         let signs = signs::of_engine(engine, &standing, &losses);
         let fitting = rules.engine.iter().filter(|rule| rule.fits(&signs));
         let low: Vec<u32> =
-            losses.iter().map(|(cylinder, _)| *cylinder).filter(|one| lost_much(*one) && low_beside(*one)).collect();
+            losses.iter().map(|(cylinder, _)| *cylinder).filter(|one| unexplained(*one) && low_beside(*one)).collect();
         let whole = fitting.map(|rule| engine_finding(rule, rules, engine, &standing, &low)).collect();
         Ok(Self { engine: whole, cylinders, standing, cautions: rules.all_cautions().to_vec() })
     }

@@ -201,7 +201,10 @@ pub(super) fn of_cylinder(
 
 /// The signs of the whole engine.
 pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Sign)]) -> BTreeSet<Sign> {
-    let much = |cylinder: u32| losses.contains(&(cylinder, Sign::LostMuch));
+    let much = |cylinder: u32| {
+        let lost = [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)));
+        lost && !explained(cylinder, engine)
+    };
     let beside_low = |one: u32| losses.iter().any(|(other, _)| much(*other) && engine.beside(one, *other));
     let pairs = losses.iter().any(|(one, _)| much(*one) && beside_low(*one));
     let rig_heard =
@@ -226,6 +229,17 @@ pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Si
         (Sign::TwoStroke, engine.cycle == Cycle::TwoStroke),
     ];
     all.into_iter().filter(|(_, holds)| *holds).map(|(sign, _)| sign).collect()
+}
+
+/// Whether the sound says where a cylinder's air goes, and that is no way to its neighbour: two cylinders side by side
+/// that each lose by a valve or by their rings share no gasket leak.
+pub(super) fn explained(cylinder: u32, engine: &Engine) -> bool {
+    let row = engine.rows.iter().find(|row| row.cylinder == cylinder);
+    let hissing = row.and_then(|row| row.ranking.as_ref()).map(hissing).unwrap_or_default();
+    let by_gasket = |opening: &&OpeningResult| {
+        matches!(opening.opening.path(), EscapePath::GasketToNeighbour | EscapePath::GasketOrCrack)
+    };
+    !hissing.is_empty() && !hissing.iter().any(by_gasket)
 }
 
 /// The cylinder whose air was heard at this one's plug hole.
