@@ -123,7 +123,7 @@ mod tests {
         let alone = b"\0\0\0\x16udta\0\0\0\x0e\xa9mod\0\x04\x15\xc7Gull....";
         assert_eq!(of_iso_media(alone).device.as_deref(), Some("Gull"));
         let listed = b"\0\0\0\x1d\xa9too\0\0\0\x15data\0\0\0\x01\0\0\0\0Quay 2";
-        assert_eq!(of_iso_media(listed).application.as_deref(), Some("Quay "), "its box's length counts");
+        assert_eq!(of_iso_media(listed).application.as_deref(), Some("Quay"), "its box's length counts");
     }
 
     #[test]
