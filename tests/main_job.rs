@@ -266,8 +266,12 @@ fn a_cylinder_is_held_beside_the_others_whichever_is_asked_for() {
     assert_eq!(alone["results"][0], all["results"][1], "to the last digit");
     let text = rank(&["--cylinder", "2"]);
     // Cylinder 2's rings leak: oil filler rises by 11.6 dB, by 0.9 and 0.3 dB elsewhere, and by about 0 at the others.
-    let line = text.lines().find(|line| line.contains("Beside the other cylinders, oil filler stands out by +7"));
+    let line =
+        text.lines().find(|line| line.contains("Compared with the other cylinders, oil filler stands out by +7"));
     assert!(line.is_some(), "{text}");
     let report = fs::read_to_string(folder.path().join("hissward-demo/results/report.html")).expect("a report");
-    assert!(report.contains("Beside the other cylinders, oil filler stands out by +7"), "it stands in the report, too");
+    assert!(
+        report.contains("Compared with the other cylinders, oil filler stands out by +7"),
+        "it stands in the report, too"
+    );
 }

@@ -35,8 +35,8 @@ fn a_history_reads_as_people_expect() {
     let out = yard.hissward(&["history", "."]).assert().success().get_output().clone();
     insta::assert_snapshot!("history-en", String::from_utf8(out.stdout).expect("UTF-8"));
     let talk = String::from_utf8(out.stderr).expect("UTF-8");
-    assert!(talk.contains("broken is left out.") && talk.contains("line 2"), "{talk}");
-    assert!(talk.contains("4 jobs read"), "{talk}");
+    assert!(talk.contains("broken was left out.") && talk.contains("line 2"), "{talk}");
+    assert!(talk.contains("Jobs read below .: 4."), "{talk}");
 }
 
 #[test]
@@ -109,7 +109,7 @@ fn a_job_itself_is_a_history_of_one() {
 fn nothing_to_tell_is_an_error() {
     let yard = yard();
     let cases: [(&[&str], &str); 6] = [
-        (&["letters"], "no job folder in it or below"),
+        (&["letters"], "no job folder here or below"),
         (&["nowhere"], "no such job folder"),
         (&["broken"], "none of its 1 jobs can be read"),
         (&[".", "--engine", "Tern"], "no engine there is called 'Tern'"),

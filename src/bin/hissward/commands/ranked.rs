@@ -2,7 +2,7 @@
 
 use hissward::history::{Calls, Heard, Visit};
 use hissward::job::Job;
-use hissward::pipeline::{keep_ranking, rank_job, visit};
+use hissward::pipeline::{RankError, keep_ranking, rank_job, visit};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
 
@@ -16,6 +16,8 @@ pub(super) fn with_calls(job: &Job, found: Visit, words: &Words, face: &Face) ->
     }
     let rankings = match rank_job(job, None) {
         Ok(rankings) => rankings,
+        // A job of readings alone has nothing to rank, and that is no fault of it.
+        Err(RankError::NothingRecorded { .. }) => return Ok(found),
         Err(error) => {
             face.talk(&error.to_string());
             return Ok(found);
