@@ -19,6 +19,8 @@ const FIRST_ROW: usize = 90;
 /// So many clips more after the plain first round, and takes of each that lie ready.
 const MORE_CLIPS: usize = 8;
 const TAKES: u32 = 4;
+/// As sure as a call asks for.
+const SURE: f64 = 0.95;
 
 /// Who says what is recorded next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,8 +31,11 @@ enum Plan {
     Advice,
 }
 
+/// A clip that was advised: with the air how, the chance told that it settles the matter, and whether it did.
+type Told = (Air, f64, bool);
+
 /// How a case went.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 struct Went {
     session: usize,
     plan: Plan,
@@ -38,6 +43,7 @@ struct Went {
     called: bool,
     wrong: bool,
     seconds: f64,
+    told: Vec<Told>,
 }
 
 /// Both plans on every session, as a Markdown table.
@@ -79,7 +85,36 @@ pub fn table(place: Where, sessions: std::ops::Range<usize>, sounds: &Sounds) ->
             );
         }
     }
+    text += &came_true(&all);
     Ok(text)
+}
+
+/// The chance told to settle the matter, beside how often it came true.
+fn came_true(all: &[Went]) -> String {
+    let mut text =
+        "\n| chance told that the clip settles it | clips | told on average | came true |\n|---|---|---|---|\n"
+            .to_owned();
+    let told: Vec<Told> = all.iter().flat_map(|went| &went.told).copied().collect();
+    for (from, to) in [(0.0, 0.1), (0.1, 0.3), (0.3, 0.6), (0.6, 0.8), (0.8, 1.0)] {
+        for air in [Air::Off, Air::On, Air::Pulsed] {
+            let of: Vec<&Told> = told.iter().filter(|told| told.0 == air && (from..to).contains(&told.1)).collect();
+            let percent = |value: &dyn Fn(&Told) -> f64| {
+                100.0 * of.iter().map(|told| value(told)).sum::<f64>() / of.len().max(1) as f64
+            };
+            if !of.is_empty() {
+                text += &format!(
+                    "| {:.0}–{:.0} %, {} | {} | {:.0} % | {:.0} % |\n",
+                    100.0 * from,
+                    100.0 * to,
+                    air.name(),
+                    of.len(),
+                    percent(&|told| told.1),
+                    percent(&|told| f64::from(u8::from(told.2))),
+                );
+            }
+        }
+    }
+    text
 }
 
 /// A leak with every clip that may be asked for.
@@ -97,6 +132,7 @@ fn follow(plan: Plan, case: &Case, session: usize, level_db: f64) -> Went {
     let first = |clip: &&CaseClip| clip.truth.take == 1 && clip.truth.air != Air::Pulsed;
     let (mut used, mut left): (Vec<&CaseClip>, Vec<&CaseClip>) = case.clips.iter().partition(first);
     let mut ranking = by_samples(&used, &openings);
+    let mut told = Vec::new();
     for _ in 0..MORE_CLIPS {
         let advised = ranking.next.as_ref();
         if called(&ranking) || (plan == Plan::Advice && advised.is_none()) || left.is_empty() {
@@ -109,13 +145,21 @@ fn follow(plan: Plan, case: &Case, session: usize, level_db: f64) -> Went {
             _ => None,
         });
         // Off and on in the order they were recorded come first.
-        used.push(left.remove(wanted.unwrap_or(0)));
+        let clip = left.remove(wanted.unwrap_or(0));
+        let chance = wanted.and(advised).map(|next| next.settles);
+        used.push(clip);
         ranking = by_samples(&used, &openings);
+        told.extend(chance.map(|chance| (clip.truth.air, chance, settled(&ranking))));
     }
     let leak = case.truth.leaks.first().map(|leak| &leak.opening);
     let right = ranking.call == Call::Located && ranking.openings.first().map(|top| &top.opening) == leak;
     let seconds = used.iter().map(|clip| clip.clip.duration().0).sum();
-    Went { session, plan, level_db, called: called(&ranking), wrong: called(&ranking) && !right, seconds }
+    Went { session, plan, level_db, called: called(&ranking), wrong: called(&ranking) && !right, seconds, told }
+}
+
+/// Called, or surely at none of the openings.
+fn settled(ranking: &Ranking) -> bool {
+    called(ranking) || ranking.tight_probability + ranking.elsewhere_probability >= SURE
 }
 
 fn called(ranking: &Ranking) -> bool {

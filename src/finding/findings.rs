@@ -49,6 +49,8 @@ pub struct Sound {
     pub at_most: Option<Level>,
     /// The answer without the gauge, where the gauge has a say in the whole one.
     pub alone: Option<SoundAlone>,
+    /// The opening of the usual three at which nobody has listened yet.
+    pub missing: Option<Opening>,
     /// What lowers trust in the ranking.
     pub caveats: Vec<Caveat>,
 }
@@ -304,6 +306,7 @@ fn sound_of(row: &CylinderRow) -> Option<Sound> {
         probability: hissing.first().filter(|_| ranking.call == Call::Located).map(|opening| opening.probability),
         at_most: bounds.filter(|_| ranking.call == Call::NoneHeard),
         alone: ranking.sound_alone.clone(),
+        missing: signs::missing_place(ranking).cloned(),
         caveats: ranking.caveats.clone(),
     })
 }

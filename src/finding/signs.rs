@@ -10,7 +10,7 @@ use super::standing::Standing;
 use crate::crank::Cycle;
 use crate::gauge::{Assessment, Judgement, Verdict};
 use crate::opening::{EscapePath, Opening};
-use crate::ranking::{Call, HissReading, OpeningResult, Ranking};
+use crate::ranking::{Call, HissReading, Next, NextStep, OpeningResult, Ranking};
 
 /// From this loss on nearly all is lost, percent as read: more than a worn valve or ring lets through. A 28 mm seat
 /// that stands open by 0.05 mm already loses about 90 % through a 0.040 in restrictor (geometry and nozzle flow).
@@ -50,6 +50,8 @@ pub enum Sign {
     NoneHeard,
     /// The call.
     CannotTell,
+    /// One of the usual three openings was not listened at.
+    PlaceMissing,
     /// A true hiss at the intake.
     AtIntake,
     /// A true hiss at the exhaust.
@@ -119,6 +121,14 @@ pub(super) fn hissing(ranking: &Ranking) -> Vec<&OpeningResult> {
     }
 }
 
+/// The opening of the usual three at which nobody has listened yet.
+pub(super) fn missing_place(ranking: &Ranking) -> Option<&Opening> {
+    match &ranking.next {
+        Some(Next { step: NextStep::Clip(opening, _), missing: true, .. }) => Some(opening),
+        _ => None,
+    }
+}
+
 /// How much a cylinder loses, the spread between cylinders taken into account. A reading that does not tell of the
 /// cylinder is none.
 pub(super) fn loss_sign(gauge: Option<&Assessment>, judgement: Option<&Judgement>, stands_out: bool) -> Sign {
@@ -184,6 +194,7 @@ pub(super) fn of_cylinder(
         },
         true,
     );
+    add(Sign::PlaceMissing, missing_place(ranking).is_some());
     let hissing = hissing(ranking);
     for opening in &hissing {
         let sign = at(&opening.opening);

@@ -311,6 +311,7 @@ fn sound_facts(sound: &Sound, words: &Words) -> Vec<(&'static str, Fact)> {
         facts.extend([("alone", Fact::Text(likeliest)), ("alone-call", Fact::Text(call))]);
         facts.push(("alone-probability", Fact::Text(words.percent(alone.probability))));
     }
+    facts.extend(sound.missing.as_ref().map(|opening| ("missing", Fact::Text(words.opening(opening)))));
     facts.extend(sound.at_most.map(|level| ("level", Fact::Number { value: level.0, decimals: 0 })));
     facts
 }

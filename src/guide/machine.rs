@@ -1,6 +1,6 @@
 //! The machine: events in, effects out.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{GaugeUnit, lacks_unit};
 use super::plan::{Plan, Standing, Step};
@@ -57,6 +57,10 @@ pub struct Guide {
     last: Option<(u32, Visit)>,
     bad: u32,
     hands_free: bool,
+    /// Cylinders that were ranked before their round was done, to see whether the rest of it is needed.
+    looked_early: BTreeSet<u32>,
+    /// Such a ranking is under way.
+    looks_early: bool,
 }
 
 impl Guide {
@@ -82,6 +86,8 @@ impl Guide {
             last: None,
             bad: 0,
             hands_free: false,
+            looked_early: BTreeSet::new(),
+            looks_early: false,
         }
     }
 
@@ -353,6 +359,8 @@ impl Guide {
             *takes = takes.saturating_sub(1);
         }
         self.standing.seen.remove(&cylinder);
+        self.standing.not_needed.retain(|(of, ..)| *of != cylinder);
+        self.looked_early.remove(&cylinder);
         self.hands_free = false;
         self.step = Step::Clip(cylinder, visit.clone());
         self.phase = Phase::Busy;
@@ -362,6 +370,7 @@ impl Guide {
     fn another_round(&mut self) -> Vec<Effect> {
         if let Step::Result(cylinder) = self.step {
             *self.standing.more_rounds.entry(cylinder).or_default() += 1;
+            self.standing.not_needed.retain(|(of, ..)| *of != cylinder);
         }
         self.advance()
     }
@@ -377,6 +386,7 @@ impl Guide {
     fn wish(&mut self, cylinder: u32, opening: Opening, air: Air) -> Vec<Effect> {
         // Pulsed air is another way of working: the person begins it.
         self.hands_free &= air != Air::Pulsed;
+        self.standing.not_needed.remove(&(cylinder, opening.clone(), air));
         *self.standing.wished.entry((cylinder, opening, air)).or_default() += 1;
         self.advance()
     }
@@ -502,6 +512,13 @@ impl Guide {
 
     fn on_ranked(&mut self, verdict: Verdict) -> Vec<Effect> {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
+        if std::mem::take(&mut self.looks_early) {
+            if !(verdict.decides && verdict.next == NextClip::Nothing && verdict.mistake.is_none()) {
+                return self.advance();
+            }
+            let rest = self.plan.open_visits(&self.standing, cylinder);
+            self.standing.not_needed.extend(rest.into_iter().map(|visit| (cylinder, visit.opening, visit.air)));
+        }
         self.calls.insert(cylinder, verdict.short.clone());
         self.result = verdict;
         // A mistake is looked at before more is recorded.
@@ -518,6 +535,17 @@ impl Guide {
     fn advance(&mut self) -> Vec<Effect> {
         let before = std::mem::replace(&mut self.step, self.plan.next(&self.standing));
         self.phase = Phase::Ask;
+        // Every opening has its air clip: where the answer is safe by now, nobody records more quiet ones.
+        if let (Step::Clip(of, last), Step::Clip(cylinder, _)) = (&before, &self.step)
+            && of == cylinder
+            && last.air == Air::On
+            && self.plan.air_is_done(&self.standing, *cylinder)
+            && self.looked_early.insert(*cylinder)
+        {
+            let cylinder = *cylinder;
+            (self.step, self.phase, self.looks_early) = (Step::Result(cylinder), Phase::Busy, true);
+            return vec![Effect::Rank(cylinder)];
+        }
         match &self.step {
             Step::Clip(..) if self.hands_free => self.count_down(),
             Step::Result(cylinder) if before != self.step => {
@@ -761,6 +789,44 @@ mod tests {
         assert_eq!(guide.on(Event::Passed(2_000)), [Effect::Rank(1)]);
         guide.on(Event::Ranked(Verdict { next: NextClip::Nothing, ..Verdict::default() }));
         assert!(matches!(guide.step, Step::Result(1)) && guide.phase == Phase::Ask, "undecided, and yet it ends");
+    }
+
+    /// Three openings, up to where every one has its air clip: it asks how things stand.
+    fn listened_at_all() -> Guide {
+        let mut guide = at_first_clip(false);
+        guide.plan.openings =
+            ["intake", "exhaust", "oil-filler"].map(|name| name.parse().expect("an opening")).to_vec();
+        guide.on(Event::Key(Key::Go));
+        for clip in 1..=4 {
+            to_recording(&mut guide);
+            guide.on(live(6.0, true));
+            guide.on(Event::Kept(Vec::new()));
+            if clip == 4 {
+                assert_eq!(guide.on(Event::Passed(2_000)), [Effect::Rank(1)]);
+            }
+        }
+        guide
+    }
+
+    #[test]
+    fn where_the_leak_roars_nobody_records_more_quiet_clips() {
+        let mut guide = listened_at_all();
+        guide.on(Event::Ranked(Verdict { decides: true, next: NextClip::Nothing, ..Verdict::default() }));
+        assert!(matches!(guide.step, Step::Result(1)) && guide.phase == Phase::Ask, "{:?}", guide.step);
+        assert!(guide.plan.open_visits(&guide.standing, 1).is_empty());
+        // Who wants the rest may have it.
+        guide.on(Event::Key(Key::Letter('m')));
+        assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off && visit.take == 1));
+    }
+
+    #[test]
+    fn where_it_is_not_settled_the_round_goes_on_by_itself() {
+        let mut guide = listened_at_all();
+        guide.on(Event::Ranked(Verdict::default()));
+        to_recording(&mut guide);
+        assert!(
+            matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off && visit.opening.name() == "oil-filler")
+        );
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::hiss::{Visit, pulsed_order, quiet_and_air_order};
+use crate::hiss::{Visit, air_first_order, pulsed_order};
 use crate::opening::{Air, Opening};
 use crate::units::Seconds;
 
@@ -83,6 +83,8 @@ pub struct Standing {
     pub takes: BTreeMap<(u32, Opening, Air), u32>,
     /// Clips skipped, by cylinder, opening and air.
     pub skipped: BTreeSet<(u32, Opening, Air)>,
+    /// Clips of the rounds that the ranking does not need, by cylinder, opening and air.
+    pub not_needed: BTreeSet<(u32, Opening, Air)>,
     /// Clips wished besides the rounds, by cylinder, opening and air.
     pub wished: BTreeMap<(u32, Opening, Air), u32>,
     /// Rounds granted beyond the least, by cylinder.
@@ -97,7 +99,7 @@ impl Plan {
     /// The clips of a cylinder in the order of work, for so many rounds.
     #[must_use]
     pub fn visits(&self, rounds: u32) -> Vec<Visit> {
-        if self.pulsed { pulsed_order(&self.openings, rounds) } else { quiet_and_air_order(&self.openings, rounds) }
+        if self.pulsed { pulsed_order(&self.openings, rounds) } else { air_first_order(&self.openings, rounds) }
     }
 
     /// Rounds to be done on a cylinder as things stand.
@@ -126,6 +128,7 @@ impl Plan {
         let mut visits = self.visits_of(standing, cylinder);
         visits.retain(|visit| {
             !standing.skipped.contains(&key(visit))
+                && !standing.not_needed.contains(&key(visit))
                 && standing.takes.get(&key(visit)).copied().unwrap_or(0) < visit.take
         });
         visits
@@ -154,6 +157,16 @@ impl Plan {
             return Step::Gauge(place);
         }
         open.into_iter().next().map_or(Step::Result(place), |visit| Step::Clip(place, visit))
+    }
+
+    /// Whether every opening has been listened at, and quiet clips alone are left of the round: the time to see whether
+    /// these are needed.
+    #[must_use]
+    pub fn air_is_done(&self, standing: &Standing, cylinder: u32) -> bool {
+        let open = self.open_visits(standing, cylinder);
+        let heard =
+            |opening: &Opening| standing.takes.get(&(cylinder, opening.clone(), Air::On)).is_some_and(|n| *n > 0);
+        !open.is_empty() && open.iter().all(|visit| visit.air == Air::Off) && self.openings.iter().all(heard)
     }
 
     /// Whether a cylinder may get another round, or another clip.
@@ -208,6 +221,21 @@ mod tests {
         assert_eq!(plan.next(&standing), Step::Turn(3), "in firing order");
         standing.seen.extend([2, 3]);
         assert_eq!(plan.next(&standing), Step::End);
+    }
+
+    #[test]
+    fn once_every_opening_was_listened_at_quiet_clips_alone_are_left() {
+        let mut plan = boat();
+        plan.openings.push("oil-filler".parse().expect("an opening"));
+        let mut standing = Standing::default();
+        let visits = plan.visits(1);
+        let done: Vec<String> = visits.iter().map(|visit| format!("{} {}", visit.opening, visit.air.name())).collect();
+        assert_eq!(done[..4], ["intake off", "intake on", "exhaust on", "oil-filler on"]);
+        for (at, visit) in visits.iter().enumerate() {
+            assert_eq!(plan.air_is_done(&standing, 1), at >= 4, "after {at} clips");
+            *standing.takes.entry((1, visit.opening.clone(), visit.air)).or_default() += 1;
+        }
+        assert!(!plan.air_is_done(&standing, 1), "nothing is left");
     }
 
     #[test]

@@ -9,9 +9,11 @@ use crate::audio::{AudioError, ChannelChoice};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
 use crate::hiss::ClipSound;
-use crate::job::{ClipRecord, Job, JobError, JobRecord};
+use crate::job::{ClipRecord, Job, JobError, JobRecord, Step};
 use crate::opening::{Air, Opening};
-use crate::ranking::{Beforehand, Call, Heard, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior};
+use crate::ranking::{
+    Asked, Beforehand, Call, Heard, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior,
+};
 use crate::units::Seconds;
 
 use super::alike::alike;
@@ -197,12 +199,25 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
             others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
         // A reading that cannot be is told where readings are; here it says nothing.
         let loss = net_loss(record, cylinder).ok().flatten();
-        let beforehand = Beforehand { tight: loss.map(|loss| tight_prior(&loss)) };
+        let beforehand = Beforehand { tight: loss.map(|loss| tight_prior(&loss)), asked: asked(record, cylinder) };
         ranked(Some(cylinder), &placed, &others, nearer, beforehand)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
     rankings
+}
+
+/// What was read, and what was left out on purpose.
+fn asked(record: &JobRecord, cylinder: u32) -> Asked {
+    let skipped = |step: Step| record.skipped.iter().filter(move |skipped| skipped.step == step);
+    let mine = |of: Option<u32>| of == Some(cylinder);
+    let clips = skipped(Step::Clip).filter(|skipped| mine(skipped.cylinder));
+    Asked {
+        of_job: true,
+        gauge: record.latest_gauge(cylinder).is_some() || skipped(Step::Gauge).any(|skipped| mine(skipped.cylinder)),
+        rig: record.rig.is_some() || skipped(Step::Rig).next().is_some(),
+        left_out: clips.filter_map(|skipped| Some((skipped.opening.clone()?, skipped.air?))).collect(),
+    }
 }
 
 /// The clips with the nearer of two microphones first; `None` where there is nothing to tell apart.

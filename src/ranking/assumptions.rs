@@ -139,3 +139,25 @@ pub const SEEN_DB: f64 = 10.0;
 pub const SEEN_ALONE_DB: f64 = 5.0;
 /// The most that may be said for "no hiss" where the recorder suppresses noise: as likely as not.
 pub const UNHEARD_THROUGH_SUPPRESSION: f64 = 0.5;
+
+/// What another clip would tell (for the choice of the next one alone): standard deviation at scale 1 of the mean rise of
+/// the floor from one quiet clip to one with the air on, dB.
+pub const ON_SPREAD_DB: f64 = 0.4;
+/// … from shut to open seconds of one pulsed clip.
+pub const PULSED_SPREAD_DB: f64 = 0.1;
+/// … the power of the shop's restlessness that the latter goes with.
+pub const PULSED_RESTLESS: f64 = 0.5;
+/// … by how much these may be off: factors, and how likely each is.
+pub const SPREADS: [(f64, f64); 3] = [(0.5, 0.25), (1.0, 0.4), (2.5, 0.35)];
+/// A step that is expected to tell less than this is not worth the person's time, nats.
+pub const TELLS_ENOUGH: f64 = 0.04;
+/// The chance to hear a leak at the place where it is, and to hear one where there is none.
+pub const HEARD_WHERE_IT_LEAKS: f64 = 0.9;
+/// The second of them.
+pub const HEARD_WHERE_NOTHING_LEAKS: f64 = 0.03;
+/// Of leaks where nobody listened and heard nowhere else: the share that the coolant filler would tell (gasket or crack).
+pub const COOLANT_OF_ELSEWHERE: f64 = 0.4;
+/// The chance that the gauge says "holds well" of a tight cylinder, and of one that leaks.
+pub const HOLDS_BY_GAUGE: (f64, f64) = (0.9, 0.12);
+/// The chance that the rig, read alone, loses air where it is the leak, and where it is not.
+pub const RIG_LEAKS_BY_GAUGE: (f64, f64) = (0.95, 0.1);

@@ -7,9 +7,11 @@
 pub mod assumptions;
 mod beside;
 mod call;
+mod expected;
 mod fit;
 mod level;
 mod matrix;
+mod next;
 mod rank;
 mod recorder;
 mod result;
@@ -18,6 +20,7 @@ mod two_microphones;
 mod weigh;
 
 pub use beside::{Beside, hold_beside};
+pub use next::Asked;
 pub use rank::{
     Beforehand, Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank, rank_with, tight_prior,
 };

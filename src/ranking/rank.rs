@@ -10,9 +10,11 @@ use crate::units::{Hertz, Level, LevelDiff, NetLoss};
 
 use super::assumptions as assume;
 use super::call::{Place, Standing};
+use super::expected::Takes;
 use super::level::level_at;
+use super::next::{Asked, Choice, Listened, missing};
 use super::recorder::{allowed, processing_of, rises_db};
-use super::result::{BandResult, Call, HissReading, Member, OpeningResult, Ranking, SoundAlone};
+use super::result::{BandResult, Call, HissReading, Member, Next, OpeningResult, Ranking, SoundAlone};
 use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_spill, weigh};
 
 /// Margin of air over quiet from which ISO 3744:2010 corrects a level for background noise; below it the result is an
@@ -85,10 +87,12 @@ pub fn background_correction(margin: LevelDiff) -> (LevelDiff, bool) {
 }
 
 /// What is known of a cylinder beside its clips.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Beforehand {
     /// How likely it is tight by the gauge ([`tight_prior`]); `None` where it was not read.
     pub tight: Option<f64>,
+    /// What may be asked for next.
+    pub asked: Asked,
 }
 
 /// How likely a cylinder is tight by its own loss (the rig's taken off), before anything is listened at: 0.6 at nothing lost,
@@ -133,14 +137,14 @@ pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
 /// The same with what else is known; the answer from sound alone stands beside it.
 #[must_use]
 pub fn rank_with(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
-    rank_tracked(cylinder, openings, beforehand, true)
+    rank_tracked(cylinder, openings, &beforehand, true)
 }
 
 /// As [`rank_with`]; without `track` a second microphone is not asked.
 pub(super) fn rank_tracked(
     cylinder: Option<u32>,
     openings: &[Heard<'_>],
-    beforehand: Beforehand,
+    beforehand: &Beforehand,
     track: bool,
 ) -> Ranking {
     let mut caveats = Vec::new();
@@ -158,7 +162,8 @@ pub(super) fn rank_tracked(
     let rig = if has("rig") { 0.25 * assume::RIG } else { assume::RIG };
     let evidence: Vec<Evidence> = taken.iter().map(|t| t.evidence.clone()).collect();
     let Some(weights) = weigh(&evidence, bands).filter(|_| !taken.is_empty()) else {
-        return nothing(cylinder, caveats);
+        let next = missing(&listened(openings, &taken), 1.0 - assume::TIGHT, &beforehand.asked);
+        return Ranking { next, ..nothing(cylinder, caveats) };
     };
     let processing = processing_of(openings);
     caveats.extend(processing.caveats());
@@ -169,7 +174,12 @@ pub(super) fn rank_tracked(
     let alone = answer(assume::TIGHT);
     let whole = beforehand.tight.map(answer);
     let sound_alone = whole.is_some().then(|| alone.summary(&taken));
-    let Answer { weighed, standing, readings, call } = whole.unwrap_or(alone);
+    let whole = whole.unwrap_or(alone);
+    let next = whole.next(&listened(openings, &taken), &taken, &beforehand.asked, bands);
+    if next.is_none() && whole.call == Call::CannotTell && !whole.refused {
+        caveats.push(Caveat::new("more-clips-tell-little"));
+    }
+    let Answer { weighed, standing, readings, call, .. } = whole;
     caveats.extend(doubts(&taken, call, &weighed, &standing, bands));
     let answer_set = standing.answer_set().into_iter().map(|member| member_of(member, &taken)).collect();
     let mut results: Vec<OpeningResult> =
@@ -183,9 +193,25 @@ pub(super) fn rank_tracked(
         tight_probability: standing.tight,
         elsewhere_probability: standing.elsewhere,
         sound_alone,
+        next,
         caveats,
         ..Ranking::default()
     }
+}
+
+/// The openings as the choice of the next clip sees them.
+fn listened<'a>(openings: &'a [Heard<'a>], taken: &[Taken<'a>]) -> Vec<Listened<'a>> {
+    let noise = |contrast: &Contrast| {
+        let quiet = contrast.own.as_ref().or(contrast.others.as_ref())?;
+        Some(std::array::from_fn(|b| quiet.floor_db[b] - contrast.steady_db[b]))
+    };
+    let takes = |heard: &Heard<'_>| Takes { off: heard.quiet.len(), on: heard.air.len(), pulsed: heard.pulsed.len() };
+    let one = |heard: &'a Heard<'a>| {
+        let of = taken.iter().find(|t| t.heard.opening == heard.opening);
+        let noise_db = of.and_then(|t| t.contrasts.first()).and_then(noise);
+        Listened { opening: &heard.opening, takes: takes(heard), noise_db }
+    };
+    openings.iter().map(one).collect()
 }
 
 fn member_of(member: Place, taken: &[Taken<'_>]) -> Member {
@@ -235,6 +261,10 @@ struct Answer {
     standing: Standing,
     readings: Vec<Reading>,
     call: Call,
+    /// An opening that would be named, were its clips fit for it.
+    doubted: Option<usize>,
+    /// The recorder is the reason: more of its clips would not help.
+    refused: bool,
 }
 
 impl Answer {
@@ -251,20 +281,39 @@ impl Answer {
         let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
         let windy = |at: usize| weighed.besides[at].wind >= 0.5;
         let doubtful = |(at, t): (usize, &Taken<'_>)| named(at) && (unfit(t) || windy(at));
+        let mut doubted = None;
         if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(doubtful) {
             call = Call::CannotTell;
+            doubted = taken.iter().enumerate().position(doubtful);
         }
         // Two that hiss about alike may both hear a leak at the usual opening that was not listened at.
         if call == Call::Shared && !before.usual {
             call = Call::CannotTell;
         }
         // What the eye sees in the picture is never "none heard".
-        if call == Call::NoneHeard && seen(taken, bands).is_some() {
+        if call == Call::NoneHeard
+            && let Some((at, _)) = seen(taken, bands)
+        {
             call = Call::CannotTell;
+            doubted = Some(at);
         }
         let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
+        let wanted = call;
         call = allowed(call, processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
-        Self { weighed, standing, readings, call }
+        let refused = call != wanted || processing.unfit();
+        Self { weighed, standing, readings, call, doubted, refused }
+    }
+
+    /// What to record next: what is missing, else what is expected to tell most.
+    fn next(&self, all: &[Listened<'_>], taken: &[Taken<'_>], asked: &Asked, bands: usize) -> Option<Next> {
+        if let Some(next) = missing(all, self.standing.elsewhere, asked) {
+            return Some(next);
+        }
+        let is_taken = |one: &&Listened<'_>| taken.iter().any(|t| t.heard.opening == *one.opening);
+        let openings: Vec<Listened<'_>> = all.iter().filter(is_taken).copied().collect();
+        let Self { weighed, call, doubted, .. } = self;
+        let choice = Choice { openings: &openings, weighed, call: *call, doubted: *doubted, bands, asked };
+        if self.refused { None } else { choice.made() }
     }
 
     fn summary(&self, taken: &[Taken<'_>]) -> SoundAlone {

@@ -68,6 +68,8 @@ pub struct Next {
     pub settles: f64,
     /// The person's time, moving and valve included.
     pub seconds: Seconds,
+    /// It is one of the three usual openings, and nobody has listened there.
+    pub missing: bool,
 }
 
 /// A recording or a reading.

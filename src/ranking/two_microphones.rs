@@ -18,7 +18,7 @@ const TURNED_DB: f64 = 1.0;
 /// Ranks the openings of one cylinder from clips of two microphones, the near one first.
 #[must_use]
 pub fn rank_by_two_microphones(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
-    let by = |track: bool| rank_tracked(cylinder, openings, beforehand, track);
+    let by = |track: bool| rank_tracked(cylinder, openings, &beforehand, track);
     let (pair, alone) = rayon::join(|| by(true), || by(false));
     let named = |ranking: &Ranking| matches!(ranking.call, Call::Located | Call::Shared);
     let same_first = pair.answer_set.first() == alone.answer_set.first();

@@ -38,6 +38,10 @@ pub struct Weighed {
     pub loud: f64,
     /// For each opening, what besides a leak may be in its clips.
     pub besides: Vec<Besides>,
+    /// The shop's mean noise power in the level bands, dB FS: the levels tried lie about it.
+    pub shop_db: f64,
+    /// How restless the shop is: the scale, geometric mean over how likely each is.
+    pub restless: f64,
 }
 
 /// What besides a leak may be in an opening's clips, as probabilities from its own clips.
@@ -137,6 +141,7 @@ pub struct Weights {
     loud: Vec<Vec<f64>>,
     mixed: Vec<Vec<Opening>>,
     restless: Vec<f64>,
+    shop_db: f64,
 }
 
 /// Weighs all accounts.
@@ -172,7 +177,8 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
     let (mixed, told): (Vec<Vec<Opening>>, Vec<(Vec<f64>, Vec<f64>)>) =
         (0..fits.len()).into_par_iter().map(told_at).unzip();
     let (terms, loud) = told.into_iter().unzip();
-    Some(Weights { list, terms, loud, mixed, restless })
+    let shop_db = shop_db(openings, bands);
+    Some(Weights { list, terms, loud, mixed, restless, shop_db })
 }
 
 impl Weights {
@@ -186,7 +192,8 @@ impl Weights {
         let (levels, rest): (Vec<_>, Vec<_>) =
             (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.restless, o)).unzip();
         let (present, besides) = rest.into_iter().unzip();
-        Weighed { accounts, levels, present, loud: loud.exp(), besides }
+        let restless = likely_scale(&self.terms);
+        Weighed { accounts, levels, present, loud: loud.exp(), besides, shop_db: self.shop_db, restless }
     }
 }
 
@@ -554,6 +561,14 @@ fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, before: Before) 
         .collect();
     let whole = log_sum(log.iter().copied());
     (list.iter().zip(&log).map(|(account, log)| (*account, (log - whole).exp())).collect(), whole)
+}
+
+/// The scale of restlessness, geometric mean over how likely each is by all accounts alike.
+fn likely_scale(terms: &[Vec<f64>]) -> f64 {
+    let log: Vec<f64> = terms.iter().map(|of_scale| log_sum(of_scale.iter().copied())).collect();
+    let whole = log_sum(log.iter().copied());
+    let mean: f64 = log.iter().zip(assume::RESTLESSNESS).map(|(log, scale)| (log - whole).exp() * scale.ln()).sum();
+    mean.exp()
 }
 
 /// Log weight of a spill that lies `under_db` under its leak, 0 at the likeliest.

@@ -92,7 +92,7 @@ impl<'a> ToRecord<'a> {
             NextStep::Rig => (None, None, Some("rig")),
             NextStep::Gauge => (None, None, Some("gauge")),
         };
-        let text = sentences::next_recording(next, words);
+        let text = sentences::next_line(next, words);
         Self { opening, air, reading, settles: share(next.settles), seconds: next.seconds.0.round(), text }
     }
 }

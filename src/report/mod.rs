@@ -42,5 +42,6 @@ pub use json::{json, kept_json};
 pub use kept::{KeptCall, KeptRanking};
 pub use letterhead::{LARGEST_LOGO, LONGEST_LOGO_SIDE, Letterhead, Logo};
 pub use paper::{PaperSize, PaperSizeError, pdf};
+pub use sentences::next_in_words;
 pub use text::{TextStyle, headline, text};
 pub use track_record::track_record_text;

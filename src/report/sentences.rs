@@ -1,7 +1,7 @@
 //! What may be said of a ranking, in sentences: the terminal's text and the papers say the same.
 
 use crate::caveat::{Caveat, Fact};
-use crate::opening::{Air, EscapePath};
+use crate::opening::{Air, EscapePath, Opening};
 use crate::ranking::{Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking};
 use crate::units::LevelDiff;
 use crate::words::Words;
@@ -59,8 +59,11 @@ pub(super) fn would_be_heard(ranking: &Ranking, words: &Words) -> Option<String>
     (ranking.call == Call::NoneHeard).then(|| words.say("rank-would-be-heard", &facts))
 }
 
-/// What to do next, where the answer is not an opening.
+/// What to do next: what the ranking wants, else what its call asks for.
 pub(super) fn next_step(ranking: &Ranking, words: &Words) -> Option<String> {
+    if let Some(next) = &ranking.next {
+        return Some(next_line(next, words));
+    }
     let open: Vec<String> = ranking
         .answer_set
         .iter()
@@ -70,8 +73,11 @@ pub(super) fn next_step(ranking: &Ranking, words: &Words) -> Option<String> {
         })
         .collect();
     let elsewhere = ranking.answer_set.iter().any(|member| matches!(member, Member::Elsewhere | Member::Tight));
+    // Its caveat says what would help.
+    let ends = ranking.caveats.iter().any(|caveat| caveat.code == "more-clips-tell-little");
     let name = match ranking.call {
         Call::Located | Call::Shared => return None,
+        Call::CannotTell if ends => return None,
         Call::NoneHeard => "next-none-heard",
         Call::CannotTell if open.is_empty() => "next-cannot-tell-unfit",
         Call::CannotTell if elsewhere => "next-cannot-tell-elsewhere",
@@ -80,18 +86,37 @@ pub(super) fn next_step(ranking: &Ranking, words: &Words) -> Option<String> {
     Some(words.say(name, &[("places", Fact::Text(words.list(&open)))]))
 }
 
-/// The recording that is expected to tell most, with its chance to settle the matter.
-pub(super) fn next_recording(next: &Next, words: &Words) -> String {
+/// What is to be recorded or read next, as a sentence.
+pub(super) fn next_line(next: &Next, words: &Words) -> String {
+    words.say("next-line", &[("step", Fact::Text(next_in_words(next, words)))])
+}
+
+/// A chance under this is told as a small one.
+const SMALL_CHANCE: f64 = 0.05;
+
+/// What is to be recorded or read next, with its time and its chance to settle the matter: a clause that goes on from
+/// "Next:".
+#[must_use]
+pub fn next_in_words(next: &Next, words: &Words) -> String {
     let (name, opening) = match &next.step {
-        NextStep::Clip(opening, Air::Off) => ("next-record-off", words.opening(opening)),
-        NextStep::Clip(opening, Air::On) => ("next-record-on", words.opening(opening)),
-        NextStep::Clip(opening, Air::Pulsed) => ("next-record-pulsed", words.opening(opening)),
-        NextStep::Rig => ("next-read-rig", String::new()),
-        NextStep::Gauge => ("next-read-gauge", String::new()),
+        NextStep::Clip(opening, Air::Pulsed) if next.missing => ("next-listen-pulsed", Some(opening)),
+        NextStep::Clip(opening, _) if next.missing => ("next-listen-on", Some(opening)),
+        NextStep::Clip(opening, _) if opening.path() == EscapePath::GasketOrCrack => {
+            ("next-record-cold", Some(opening))
+        }
+        NextStep::Clip(opening, Air::Off) => ("next-record-off", Some(opening)),
+        NextStep::Clip(opening, Air::On) => ("next-record-on", Some(opening)),
+        NextStep::Clip(opening, Air::Pulsed) => ("next-record-pulsed", Some(opening)),
+        NextStep::Rig => ("next-read-rig", None),
+        NextStep::Gauge => ("next-read-gauge", None),
     };
+    let chance = if next.settles < SMALL_CHANCE { "next-chance-small" } else { "next-chance" };
+    let percent = [("percent", Fact::Text(words.percent(next.settles)))];
+    let name_of = |of: &dyn Fn(&Opening) -> String| Fact::Text(opening.map(of).unwrap_or_default());
     let facts = [
-        ("opening", Fact::Text(opening)),
-        ("percent", Fact::Text(words.percent(next.settles))),
+        ("place", name_of(&|opening| words.at(opening))),
+        ("opening", name_of(&|opening| words.opening(opening))),
+        ("chance", Fact::Text(words.say(chance, &percent))),
         ("seconds", Fact::Number { value: next.seconds.0, decimals: 0 }),
     ];
     words.say(name, &facts)

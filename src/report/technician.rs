@@ -35,6 +35,7 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
     let sections = vec![
         section(Some(say("section-means")), means.into_iter().chain(cylinders(input)).collect()),
         section(Some(say("section-silent")), vec![Block::Points(limits(input))]),
+        section(Some(say("report-surer")), surer(input)),
         section(Some(say("report-findings")), findings(input)),
         section(Some(say("report-circumstances")), circumstances(input)),
         section(Some(say("report-readings")), readings::readings(input)),
@@ -50,6 +51,20 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
         section(Some(say("report-cautions")), vec![Block::Points(cautions)]),
     ];
     Ok(sections.into_iter().filter(|section| !section.blocks.is_empty()).collect())
+}
+
+/// What would make each cylinder's answer surer: the next recording or reading, where one would.
+fn surer(input: &ReportInput<'_>) -> Vec<Block> {
+    let rankings = input.engine.rows.iter().filter_map(|row| row.ranking.as_ref());
+    let point = |ranking: &Ranking| {
+        let step = sentences::next_in_words(ranking.next.as_ref()?, input.words);
+        Some((
+            Some(input.words.cylinder(ranking.cylinder)),
+            input.words.say("report-surer-step", &[("step", Fact::Text(step))]),
+        ))
+    };
+    let points: Vec<_> = rankings.filter_map(point).collect();
+    if points.is_empty() { Vec::new() } else { vec![Block::Points(points)] }
 }
 
 /// All findings, what needs doing first first.

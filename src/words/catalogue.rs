@@ -7,6 +7,7 @@ use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use include_dir::{Dir, include_dir};
 
 use crate::caveat::{Caveat, Fact};
+use crate::opening::Opening;
 
 static LANGUAGES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/src/words/languages");
 
@@ -113,7 +114,18 @@ impl Words {
     #[must_use]
     pub fn caveat(&self, caveat: &Caveat) -> (String, String) {
         let name = format!("caveat-{}", caveat.code);
-        (self.say(&name, &caveat.facts), self.say(&format!("{name}.remedy"), &caveat.facts))
+        let facts: Vec<(&'static str, Fact)> =
+            caveat.facts.iter().map(|(name, fact)| (*name, self.named_opening(name, fact))).collect();
+        (self.say(&name, &facts), self.say(&format!("{name}.remedy"), &facts))
+    }
+
+    /// A fact; where it is an opening, by the name that people use.
+    fn named_opening(&self, name: &str, fact: &Fact) -> Fact {
+        let opening = match fact {
+            Fact::Text(text) if name == "opening" => text.parse::<Opening>().ok(),
+            _ => None,
+        };
+        opening.map_or_else(|| fact.clone(), |opening| Fact::Text(self.opening(&opening)))
     }
 
     /// A number as this language writes it.

@@ -2,8 +2,9 @@
 
 use hissward::crank::Cycle;
 use hissward::job::{EngineTemperature, GaugeReading, GaugeValue, Gauges, JobRecord, MakerLimits, RigReading};
-use hissward::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
-use hissward::units::{Length, Level, LevelDiff, TypedReading};
+use hissward::opening::Air;
+use hissward::ranking::{Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking};
+use hissward::units::{Length, Level, LevelDiff, Seconds, TypedReading};
 use serde::Deserialize;
 
 /// The whole table.
@@ -52,6 +53,8 @@ pub struct Cylinder {
     call: Option<String>,
     #[serde(default)]
     heard: Vec<String>,
+    /// One of the usual openings that nobody listened at, as the ranking says it.
+    missing: Option<String>,
     pub finding: String,
     pub weight: String,
     pub first: String,
@@ -153,7 +156,12 @@ impl Cylinder {
             tight_probability: 0.0,
             elsewhere_probability: 1.0 - openings.iter().map(|opening| opening.probability).sum::<f64>(),
             sound_alone: None,
-            next: None,
+            next: self.missing.as_ref().map(|name| Next {
+                step: NextStep::Clip(name.parse().expect("an opening"), Air::On),
+                settles: 0.5,
+                seconds: Seconds(17.0),
+                missing: true,
+            }),
             openings,
             ..Ranking::default()
         })

@@ -2,6 +2,7 @@
 
 mod calls;
 mod honesty;
+mod next;
 mod rates;
 mod recorder;
 mod rendered;

@@ -6,6 +6,7 @@ use hissward::guide::{GaugeUnit, Guide, NextClip, ShownReading, Step, Verdict};
 use hissward::job::JobRecord;
 use hissward::pipeline::engine;
 use hissward::ranking::{Call, Next, NextStep, Ranking};
+use hissward::report::next_in_words;
 use hissward::units::{GaugePressure, TypedReading};
 use hissward::words::Words;
 
@@ -76,17 +77,15 @@ pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict 
 
 /// What the ranking wants recorded next.
 fn next_of(ranking: &Ranking, words: &Words) -> NextClip {
-    // A reading that would tell more is asked for where readings are asked for; here the rounds go on.
-    let Some(Next { step: NextStep::Clip(opening, air), settles, seconds }) = &ranking.next else {
-        return NextClip::Unknown;
-    };
-    let facts = [
-        ("opening", Fact::Text(words.opening(opening))),
-        ("air", Fact::Text(words.say(&format!("air-{}", air.name()), &[]))),
-        ("percent", Fact::Text(words.percent(*settles))),
-        ("seconds", Fact::Number { value: seconds.0, decimals: 0 }),
-    ];
-    NextClip::Clip { opening: opening.clone(), air: *air, line: words.say("guide-next-clip", &facts) }
+    match &ranking.next {
+        None => NextClip::Nothing,
+        // A reading is asked for where readings are asked for; here the rounds go on.
+        Some(Next { step: NextStep::Rig | NextStep::Gauge, .. }) => NextClip::Unknown,
+        Some(next @ Next { step: NextStep::Clip(opening, air), .. }) => {
+            let line = words.say("guide-next-clip", &[("step", Fact::Text(next_in_words(next, words)))]);
+            NextClip::Clip { opening: opening.clone(), air: *air, line }
+        }
+    }
 }
 
 /// The call in a few words: what leaks, and how sure that is.

@@ -21,9 +21,11 @@ let redraw = () => {};
 export const isRecording = () => running !== null;
 export const choose = (changes) => Object.assign(chosen, changes, { auto: false });
 
-// What the ranking asks for comes first; else the plain first round.
+// What the ranking asks for comes first, and where it asks for nothing there is an end; before there is one, the plain
+// first round.
 export function coming(state) {
   const answer = state.job.answers.find((one) => one.result.cylinder === state.cylinder)?.result;
+  if (answer && !answer.next) return null;
   const missing = (state.job.orders[state.cylinder - 1] ?? []).find((visit) => !visit.done);
   return answer?.next?.opening ? answer.next : missing;
 }

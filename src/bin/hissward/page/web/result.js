@@ -27,11 +27,14 @@ export function verdict(state) {
   const known = state.job.gauge.find((one) => one.cylinder === state.cylinder);
   if (!answer && !finding && !known) return el("p", { class: "verdict" }, say("page-no-result"));
   const next = state.role === "work" ? coming(state) : null;
+  // A reading that would tell more than a clip.
+  const reading = answer?.result.next?.reading && answer.result.next;
   const go = () => { if (next.opening) choose({ opening: next.opening, air: next.air }); state.show("listen"); };
   return el("article", { class: "verdict", "data-call": answer?.result.call ?? "none" },
     el("h2", {}, finding?.headline ?? answer?.headline ?? say("page-no-result")),
     finding && answer && el("p", {}, answer.headline),
     el("p", { class: "loss" }, known ? say("page-lost", { loss: known.loss }) : say("page-loss-not-read")),
+    reading && el("p", { class: "next" }, reading.text),
     next && el("p", { class: "next" }, next.text ?? say("page-next", { place: place(next.opening), air: say(`page-air-${next.air}`) })),
     next && el("button", { type: "button", class: "strong", id: "go-next", onclick: go }, say("page-go-next")));
 }
