@@ -158,7 +158,7 @@ pub const PULSED_SPREAD_DB: f64 = 0.1;
 /// … the power of the shop's restlessness that the latter goes with.
 pub const PULSED_RESTLESS: f64 = 0.5;
 /// … by how much these may be off: factors, and how likely each is.
-pub const SPREADS: [(f64, f64); 3] = [(0.5, 0.25), (1.0, 0.4), (2.5, 0.35)];
+pub const SPREADS: [(f64, f64); 3] = [(0.4, 0.2), (1.0, 0.35), (4.0, 0.45)];
 /// A step that is expected to tell less than this is not worth the person's time, nats.
 pub const TELLS_ENOUGH: f64 = 0.04;
 /// The chance to hear a leak at the place where it is, and to hear one where there is none.

@@ -80,6 +80,18 @@ pub fn missing(openings: &[Listened<'_>], elsewhere: f64, asked: &Asked) -> Opti
     asked.may(alone.opening, air).then(|| Next { step: clip, settles: 0.0, seconds: seconds(air), missing: false })
 }
 
+/// An opening that the call was taken back for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Doubted {
+    /// Its place.
+    pub at: usize,
+    /// Its clips are not fit to name it; else they show what they may not be silent about.
+    pub unfit: bool,
+}
+
+/// So many pulsed clips at an opening whose clips are in doubt, and another would not help.
+const MOST_AGAIN: usize = 2;
+
 /// The choice.
 pub struct Choice<'a> {
     /// The openings that were weighed, as in `weighed`.
@@ -88,8 +100,8 @@ pub struct Choice<'a> {
     pub weighed: &'a Weighed,
     /// The call.
     pub call: Call,
-    /// An opening that would be named, were its clips fit for it.
-    pub doubted: Option<usize>,
+    /// An opening that the call was taken back for.
+    pub doubted: Option<Doubted>,
     /// Bands that all clips reach.
     pub bands: usize,
     /// What is known besides.
@@ -106,12 +118,14 @@ impl Choice<'_> {
             return None;
         }
         let prospect = Prospect::of(self.weighed);
-        if let Some(at) = self.doubted {
-            // The odds stand; what lacks is a clip that can be trusted.
-            let probability: f64 =
-                self.weighed.accounts.iter().filter(|(account, _)| is_at(account, at)).map(|(_, p)| p).sum();
-            let step = NextStep::Clip(self.openings[at].opening.clone(), Air::Pulsed);
-            return Some(Next { step, settles: probability, seconds: seconds(Air::Pulsed), missing: false });
+        if let Some(Doubted { at, unfit }) = self.doubted {
+            // What is unfit stays so until it is left out: a better clip is the beginning.
+            let there = self.weighed.accounts.iter().filter(|(account, _)| is_at(account, at)).map(|(_, p)| p);
+            let settles = if unfit { 0.0 } else { there.sum() };
+            let one = &self.openings[at];
+            let step = NextStep::Clip(one.opening.clone(), Air::Pulsed);
+            let next = Next { step, settles, seconds: seconds(Air::Pulsed), missing: false };
+            return (one.takes.pulsed < MOST_AGAIN && self.asked.may(one.opening, Air::Pulsed)).then_some(next);
         }
         let rate = |(next, expected): &(Next, Expected)| expected.nats / next.seconds.0;
         let telling = self.candidates(&prospect).into_iter().filter(|(_, of)| of.nats >= assume::TELLS_ENOUGH);
@@ -283,7 +297,7 @@ mod tests {
             made(&weighed(&accounts, level_db, 0.4), Call::CannotTell, &Asked::default())
                 .map_or(0.0, |next| next.settles)
         };
-        let chances = [-8.0, -14.0, -18.0, -30.0].map(chance);
+        let chances = [-2.0, -14.0, -18.0, -30.0].map(chance);
         assert!(chances.is_sorted_by(|louder, softer| louder >= softer), "{chances:?}");
         assert!(chances[0] > 0.8 && chances[3] < 0.1, "{chances:?}");
     }

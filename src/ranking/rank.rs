@@ -12,7 +12,7 @@ use super::assumptions as assume;
 use super::call::{Place, Standing};
 use super::expected::Takes;
 use super::level::level_at;
-use super::next::{Asked, Choice, Listened, missing};
+use super::next::{Asked, Choice, Doubted, Listened, missing};
 use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, Next, OpeningResult, Ranking, SoundAlone};
 use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_spill, weigh};
@@ -261,8 +261,8 @@ struct Answer {
     standing: Standing,
     readings: Vec<Reading>,
     call: Call,
-    /// An opening that would be named, were its clips fit for it.
-    doubted: Option<usize>,
+    /// An opening that the call was taken back for.
+    doubted: Option<Doubted>,
     /// The recorder is the reason: more of its clips would not help.
     refused: bool,
 }
@@ -287,7 +287,7 @@ impl Answer {
         let mut doubted = None;
         if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(doubtful) {
             call = Call::CannotTell;
-            doubted = taken.iter().enumerate().position(spoilt);
+            doubted = taken.iter().enumerate().position(spoilt).map(|at| Doubted { at, unfit: true });
         }
         if matches!(call, Call::Located | Call::Shared)
             && (0..taken.len()).any(|at| !named(at) && weighed.besides[at].part > assume::PART_ELSEWHERE)
@@ -305,7 +305,7 @@ impl Answer {
             && let Some(at) = shown()
         {
             call = Call::CannotTell;
-            doubted = Some(at);
+            doubted = Some(Doubted { at, unfit: false });
         }
         let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
         let wanted = call;
