@@ -91,14 +91,14 @@ verdict-fair = brauchbar, im Auge behalten
 verdict-suspect = Handlungsbedarf
 
 judged = Nach { $band }: { $verdict }.
-judged-under = Nach { $band }: { $verdict } (Handlungsbedarf ab: { $edge }).
-judged-over = Nach { $band }: { $verdict } (Grenze: { $edge }).
-judged-at = Nach { $band } liegt das an der Grenze (Handlungsbedarf ab: { $edge }); auf welcher Seite, zeigen die Manometer nicht.
+judged-under = Nach { $band }: { $verdict } (Handlungsbedarf bei { $edge }).
+judged-over = Das sind { $edge }: { $verdict } nach { $band }.
+judged-at = Nach { $band } liegt das an der Grenze (Handlungsbedarf bei { $edge }); auf welcher Seite, zeigen die Manometer nicht.
 judged-through = Durch eine Drossel von { $restrictor }, für die die Grenze gilt, würde dieselbe Undichtheit { $percent } % zeigen.
 judged-otherwise = Andere Maßstäbe weichen ab: { $others }.
 judged-other = { $verdict } nach { $band }
-edge-over = über { $limit } %
-edge-from = { $limit } %
+edge-over = mehr als { $limit } %
+edge-from = { $limit } % oder mehr
 
 band-maker = der Grenze des Herstellers ({ $source })
     .short = der Grenze des Herstellers
@@ -309,7 +309,7 @@ finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
 finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung. Vor jeder Arbeit den Motor laufen lassen und noch einmal ablesen.
     .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein schlechter Zylinder fällt dem Fahrer vielleicht nicht auf, bestimmt aber, was der Motor wert ist und welche Arbeit er braucht.
-    .customer-next = Die Schritte stehen unten, Zylinder für Zylinder.
+    .customer-next = Den Motor laufen lassen und vor jeder Arbeit noch einmal prüfen.
 
 finding-alike-and-low = Alle Zylinder verlieren etwa gleich viel, und mehr als ein guter Motor.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Ein Verlust, der überall gleich ist, weist auf das, was alle Zylinder gemeinsam haben: das Prüfgerät, die Kälte oder gleichmäßigen Verschleiß.
@@ -607,6 +607,7 @@ report-action-repair = Handlungsbedarf
 report-action-repeat = erst noch einmal prüfen
 report-action-watch = im Auge behalten
 report-action-fine = nichts zu tun
+report-card-over = Abgelesen, samt Prüfgerät: { $shown } %. Das sind { $edge }: { $verdict } nach { $band }.
 report-card-loss = verliert { $loss } % der Prüfluft ({ $low } bis { $high } %)
 report-card-unread = Verlust nicht gemessen
 report-how-to-listen = Zum Anhören report.html auf Telefon oder Rechner öffnen, den Anhang aufklappen und „Die Geräusche“ abspielen.

@@ -91,14 +91,14 @@ verdict-fair = fair, keep an eye on it
 verdict-suspect = needs work
 
 judged = By { $band }: { $verdict }.
-judged-under = By { $band }: { $verdict } (needs work from: { $edge }).
-judged-over = By { $band }: { $verdict } (limit: { $edge }).
-judged-at = By { $band } this is at the limit (needs work from: { $edge }); the gauges cannot show on which side.
+judged-under = By { $band }: { $verdict } (needs work at { $edge }).
+judged-over = That is { $edge }: { $verdict } by { $band }.
+judged-at = By { $band } this is at the limit (needs work at { $edge }); the gauges cannot show on which side.
 judged-through = Through a restrictor of { $restrictor }, for which the limit is meant, the same leak would show { $percent } %.
 judged-otherwise = Other scales differ: { $others }.
 judged-other = { $verdict } by { $band }
-edge-over = over { $limit } %
-edge-from = { $limit } %
+edge-over = more than { $limit } %
+edge-from = { $limit } % or more
 
 band-maker = the maker's limit ({ $source })
     .short = the maker's limit
@@ -309,7 +309,7 @@ finding-neighbours-low = Side by side, and low together: { $cylinders }.
 finding-stands-out = Far worse than the rest of this engine: { $cylinders }.
     .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, as warm, by the same hand. So the difference lies there and not in the test. Run the engine and read once more before any work.
     .customer = The loss of { $cylinders } is far above that of the rest of this engine. One bad cylinder may go unnoticed by the driver, yet decides what the engine is worth and what work it needs.
-    .customer-next = See the steps for each cylinder below.
+    .customer-next = Run the engine and test it again before any work.
 
 finding-alike-and-low = All cylinders lose about the same, and more than a good engine does.
     .technician = Losses run from { $least } to { $most } %. A loss that is the same everywhere points to what all cylinders share: the rig, the cold, or even wear.
@@ -607,6 +607,7 @@ report-action-repair = needs work
 report-action-repeat = test again first
 report-action-watch = keep an eye on it
 report-action-fine = nothing to do
+report-card-over = As read, test rig included: { $shown } %. That is { $edge }: { $verdict } by { $band }.
 report-card-loss = loses { $loss } % of the test air ({ $low } to { $high } %)
 report-card-unread = loss not measured
 report-how-to-listen = To hear the leak, open report.html on a phone or computer, open the appendix and play “The sounds”.
