@@ -234,7 +234,11 @@ mod tests {
         assert!(!told.contains("did you mean"), "{told}");
         let taken = Understood::opening("water pump seal", &[], true).expect("insisted on");
         assert_eq!(taken.name(), "water-pump-seal");
-        assert_eq!(Understood::opening("water-pump-seal", &[taken.clone()], false), Ok(taken), "the job knows it");
+        assert_eq!(
+            Understood::opening("water-pump-seal", std::slice::from_ref(&taken), false),
+            Ok(taken),
+            "the job knows it"
+        );
         assert!(Understood::of("../etc").is_err());
     }
 
