@@ -828,6 +828,7 @@ caveat-nothing-recovered = { $file }: Eine abgebrochene Aufnahme enthielt keinen
 ## Stand eines Auftrags
 
 status-head = { $engine }, { $cylinders } Zylinder
+    .one = { $engine }, ein Zylinder
 status-rig = Prüfgerät allein: verliert { $loss } %
 status-rig-skipped = Prüfgerät allein: nicht abgelesen, mit Absicht ausgelassen
 status-rig-missing = Prüfgerät allein: nicht abgelesen
@@ -1120,10 +1121,10 @@ history-skipped = { $job } wurde ausgelassen. { $reason }
 history-closed = Nicht lesbar: { $reason }
 history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ordner angeben, in dem Auftragsordner liegen
 history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
-history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
+history-none-readable = { $folder }: hier ist kein Auftrag lesbar (gefunden: { $jobs })
 history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
 history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg; der Ordner einer Datensammlung hat keine Endung
-history-grown = { $added } Aufträge neu, { $changed } seither geändert und mit der nächsten Revision dazugeschrieben, { $same } unverändert vorhanden.
+history-grown = Neu: { $added }. Seither geändert und mit der nächsten Revision dazugeschrieben: { $changed }. Unverändert vorhanden: { $same }.
 history-legend = Änderung: Prozentpunkte seit der Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
 history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
 

@@ -828,6 +828,7 @@ caveat-nothing-recovered = { $file }: An interrupted recording held no sound and
 ## How a job stands
 
 status-head = { $engine }, { $cylinders } cylinders
+    .one = { $engine }, one cylinder
 status-rig = Rig alone: loses { $loss } %
 status-rig-skipped = Rig alone: not read, left out on purpose
 status-rig-missing = Rig alone: not read
@@ -1120,10 +1121,10 @@ history-skipped = { $job } was left out. { $reason }
 history-closed = Could not look inside: { $reason }
 history-no-job = { $folder }: no job folder here or below: give a folder that contains job folders
 history-no-engine = { $folder }: no engine there is called '{ $engine }': give part of its name as written in the jobs
-history-none-readable = { $folder }: none of its { $jobs } jobs can be read
+history-none-readable = { $folder }: no job here can be read (found: { $jobs })
 history-too-many-engines = { $folder }: a picture of { $engines } engines would be no use; { $most } fit: choose with --engine
 history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg; a folder for a data set has no ending
-history-grown = { $added } jobs added, { $changed } changed since and added with their next revision, { $same } there as they are.
+history-grown = Jobs added: { $added }. Changed since, added with their next revision: { $changed }. There as they are: { $same }.
 history-legend = Change: percentage points since the reading before, in brackets where the gauges cannot tell it from zero. “At most”: the rig was not taken off.
 history-calls = Calls are those kept when the job was ranked; no sound is read here. Without calls: { $not_ranked } not ranked, { $outdated } ranked before their clips changed: `hissward rank JOB` ranks them.
 
