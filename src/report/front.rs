@@ -128,6 +128,9 @@ fn card(finding: &Finding, input: &ReportInput<'_>) -> Option<Card> {
     let sure = text.parts.iter().find(|(part, _)| *part == Part::Sure).map(|(_, sentences)| sentences.clone());
     let mut lines: Vec<String> = match finding.weight {
         // Where all is well the call needs no defence.
+        Weight::Fine if finding.sound.as_ref().is_some_and(|sound| sound.call == Call::CannotTell) => {
+            vec![words.say("report-card-fine-open", &[])]
+        }
         Weight::Fine => Vec::new(),
         _ => sure.unwrap_or_default(),
     };

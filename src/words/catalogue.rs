@@ -27,6 +27,17 @@ pub struct UnknownLanguage {
     there: String,
 }
 
+/// Files by their names: where a job's folder lies is nobody's business on a customer's paper, and no two computers agree.
+fn for_people(facts: &[(&'static str, Fact)]) -> Vec<(&'static str, Fact)> {
+    let named = |(key, fact): &(&'static str, Fact)| match (*key, fact) {
+        ("file" | "other", Fact::Text(path)) => {
+            (*key, Fact::Text(path.rsplit(['/', '\\']).next().unwrap_or(path).to_owned()))
+        }
+        _ => (*key, fact.clone()),
+    };
+    facts.iter().map(named).collect()
+}
+
 impl Words {
     /// The words of a language, by its two-letter code (`en`, `de`).
     ///
@@ -113,7 +124,15 @@ impl Words {
     #[must_use]
     pub fn caveat(&self, caveat: &Caveat) -> (String, String) {
         let name = format!("caveat-{}", caveat.code);
-        (self.say(&name, &caveat.facts), self.say(&format!("{name}.remedy"), &caveat.facts))
+        let facts = for_people(&caveat.facts);
+        (self.say(&name, &facts), self.say(&format!("{name}.remedy"), &facts))
+    }
+
+    /// What lowers trust in few words, as pictures name it; `None` where it has no short form.
+    #[must_use]
+    pub fn caveat_in_short(&self, caveat: &Caveat) -> Option<String> {
+        let short = self.say(&format!("caveat-{}.short", caveat.code), &for_people(&caveat.facts));
+        (!short.starts_with('[')).then_some(short)
     }
 
     /// A number as this language writes it.

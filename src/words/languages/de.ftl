@@ -111,7 +111,7 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 
 sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
 sure-located-joint = Nach Manometer und Klang zusammen ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
-sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone }, { $alone-probability }.
+sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone } ({ $alone-probability }).
 sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder sie liegt dort, wo nicht abgehört wurde.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann überhört werden, ebenso eine dort, wo nicht abgehört wurde.
@@ -195,9 +195,9 @@ finding-cold-and-silent = Zylinder { $cylinder }: mehr Verlust als bei einem gut
     .customer-next = Den Motor warmlaufen lassen und noch einmal prüfen, bevor geurteilt wird. Auf diesen Wert hin keine Arbeit beauftragen.
 
 finding-both-valves = Zylinder { $cylinder }: Luft geht an beiden Ventilen vorbei.
-    .technician = Beide Ventile eines Zylinders sind etwas undicht: Ventilspiel, Ölkohle oder Sitze, die Pflege brauchen. Ein offenes Ventil verlöre fast alles; an der Stellung des Kolbens liegt es also nicht. Noch einmal in den oberen Totpunkt zu gehen, kostet trotzdem nichts.
+    .technician = Beide Ventile eines Zylinders sind undicht: Ventilspiel, Ölkohle oder verschlissene Sitze. Stünde der Kolben nicht im oberen Totpunkt, wäre ein Ventil offen und fast alle Luft verloren; am Kolben liegt es also kaum. Zur Sicherheit trotzdem noch einmal in den oberen Totpunkt gehen.
     .customer = Zylinder { $cylinder } verliert an beiden Ventilen Luft.
-    .customer-next = Der Motor läuft und wird noch einmal geprüft; dann kommen Ventilspiel und Ablagerungen an die Reihe, ehe an den Zylinderkopf gedacht wird.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft. Ventilspiel und Ablagerungen werden geprüft, bevor jemand den Zylinderkopf abnimmt.
 
 finding-two-leaks = Zylinder { $cylinder }: Luft entweicht { $where }, jeweils mehr als üblich.
     .technician = Es gibt mehr als einen Weg: an einem Ventil vorbei, und am Kolben vorbei mehr als bei den anderen Zylindern. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
@@ -500,9 +500,11 @@ cylinder = Zylinder { $number }
 loose-clips = Diese Aufnahmen
 elsewhere = anderswo
 tight = nichts undicht
+    .choice = gar keine undichte Stelle
 level-interval = { $low } bis { $high }
 level-at-most = höchstens { $level }
 level-not-heard = nicht gehört
+level-not-measured = zu hören, Pegel unsicher
 level-spill = herübergedrungen
 
 ## Das Vergleichsbild
@@ -544,6 +546,7 @@ rank-located-own = { $subject }: gefunden: { $opening } ({ $percent } sicher)
 rank-shared = { $subject }: mehrere undichte Stellen: Zischen an { $places } ({ $percent } wahrscheinlich)
 rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $tight } wahrscheinlich dicht, { $elsewhere } anderswo undicht)
 rank-cannot-tell = { $subject }: nicht entscheidbar: { $places } ({ $percent } wahrscheinlich eine davon)
+    .one = { $subject }: nicht entscheidbar: { $places } ist zu { $percent } wahrscheinlich, aber nicht gesichert
 rank-cannot-tell-unfit = { $subject }: nicht entscheidbar: die Aufnahmen lassen keine Antwort zu
 rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnung gehört worden (am wenigsten sicher: { $opening }; 95 %).
 rank-answer-set = Zu 95 % eine von diesen: { $places }.
@@ -607,6 +610,7 @@ report-action-repair = Handlungsbedarf
 report-action-repeat = erst noch einmal prüfen
 report-action-watch = im Auge behalten
 report-action-fine = nichts zu tun
+report-card-fine-open = Der Klang ist nicht geklärt. Bei so wenig Verlust ist nichts zu tun.
 report-card-over = Abgelesen, samt Prüfgerät: { $shown } %. Das sind { $edge }: { $verdict } nach { $band }.
 report-card-loss = verliert { $loss } % der Prüfluft ({ $low } bis { $high } %)
 report-card-unread = Verlust nicht gemessen

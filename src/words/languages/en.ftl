@@ -111,7 +111,7 @@ band-aircraft = FAA AC 43.13-1B for aircraft engines (restrictor 0.040 in, from 
 
 sure-located = The sound puts the leak here: { $probability } likely, not certain.
 sure-located-joint = Gauge and sound together put the leak here: { $probability } likely, not certain.
-sure-sound-alone = By the sound alone: { $alone-call }; likeliest { $alone }, { $alone-probability }.
+sure-sound-alone = By the sound alone: { $alone-call }; most likely { $alone } ({ $alone-probability }).
 sure-shared = Hiss was heard { $where }. Each is likely to be a leak of its own, not the other carrying over.
 sure-none-heard = A hiss louder than { $level } dB FS would have been heard. A leak can be quieter than that, or be where nobody listened.
     .customer = No hiss stood out from the noise. A very quiet leak can go unheard, and so can one where nobody listened.
@@ -195,9 +195,9 @@ finding-cold-and-silent = Cylinder { $cylinder }: loses more than a good engine,
     .customer-next = Warm the engine up and test again before judging anything. Do not order work on this reading.
 
 finding-both-valves = Cylinder { $cylinder }: air gets past both valves.
-    .technician = Both valves of one cylinder leak a little: lash, carbon, or seats that want care. A valve that stood open would lose nearly all, so it is not the position of the piston; coming up to the top once more costs nothing all the same.
+    .technician = Both valves of one cylinder leak: lash, carbon or worn seats. With the piston off the top a valve would be open and nearly all the air lost, so the piston is not the likely cause; still, bring it up to the top once more to be sure.
     .customer = Cylinder { $cylinder } loses air past both of its valves.
-    .customer-next = The engine is run and tested again; then the valves' clearance and deposits are seen to before the cylinder head is thought of.
+    .customer-next = The engine is run and tested again. Valve clearance and deposits are checked before anyone opens the cylinder head.
 
 finding-two-leaks = Cylinder { $cylinder }: air gets away { $where }, each more than usual.
     .technician = There is more than one path: past a valve, and past the piston more than in the other cylinders. The gauge knows only their sum, and the louder of two hisses is not always the larger leak.
@@ -500,9 +500,11 @@ cylinder = Cylinder { $number }
 loose-clips = These clips
 elsewhere = elsewhere
 tight = nothing leaks
+    .choice = no leak at all
 level-interval = { $low } to { $high }
 level-at-most = at most { $level }
 level-not-heard = not heard
+level-not-measured = heard, level uncertain
 level-spill = carried over
 
 ## The comparison picture
@@ -544,6 +546,7 @@ rank-located-own = { $subject }: located at { $opening } ({ $percent } sure)
 rank-shared = { $subject }: more than one leak: hiss at { $places } ({ $percent } likely)
 rank-none-heard = { $subject }: none heard: no hiss at the openings tested ({ $tight } likely that nothing leaks, { $elsewhere } that it leaks elsewhere)
 rank-cannot-tell = { $subject }: cannot tell: { $places } ({ $percent } likely to be among these)
+    .one = { $subject }: cannot tell: { $places } is { $percent } likely, but that is not settled
 rank-cannot-tell-unfit = { $subject }: cannot tell: these clips allow no answer
 rank-would-be-heard = A hiss louder than { $level } dB FS would have been heard at every opening ({ $opening } is the least certain; 95 %).
 rank-answer-set = 95 % likely to be among these: { $places }.
@@ -607,10 +610,11 @@ report-action-repair = needs work
 report-action-repeat = test again first
 report-action-watch = keep an eye on it
 report-action-fine = nothing to do
+report-card-fine-open = The sound was not settled. With so little lost, nothing needs doing.
 report-card-over = As read, test rig included: { $shown } %. That is { $edge }: { $verdict } by { $band }.
 report-card-loss = loses { $loss } % of the test air ({ $low } to { $high } %)
 report-card-unread = loss not measured
-report-how-to-listen = To hear the leak, open report.html on a phone or computer, open the appendix and play “The sounds”.
+report-how-to-listen = To listen yourself, open report.html on a phone or computer, open the appendix and play “The sounds”.
 report-signature-tested = Date and signature of the tester
 report-signature-customer = Date and signature of the customer
 report-glance = How much of the test air each cylinder loses. The thin line shows how exact the gauge is.
