@@ -114,7 +114,7 @@ pub enum Understood {
 /// An opening that nobody knows, where only a known one is taken.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{name}' is no opening that is known here{like}: known are intake, exhaust, oil-filler, dipstick, breather, crankcase, \
+    "'{name}' is not a known opening{like}: known are intake, exhaust, oil-filler, dipstick, breather, crankcase, \
     coolant-filler, plug-hole-N and rig; add --new-opening if it is a place of its own"
 )]
 pub struct UnknownOpening {

@@ -240,12 +240,15 @@ fn air_name(air: Air) -> &'static str {
 /// Every caveat: where it holds, what was found, what to do.
 fn caveats(input: &ReportInput<'_>, rankings: &[Ranking]) -> Vec<(Option<String>, String)> {
     let words = input.words;
-    let mut points: Vec<(Option<String>, String)> = Vec::new();
+    let mut points: Vec<(Vec<String>, String)> = Vec::new();
     let mut add = |lead: String, (found, remedy): (String, String)| {
         let facts = [("found", Fact::Text(found.trim_end_matches('.').to_owned())), ("remedy", Fact::Text(remedy))];
-        let point = (Some(lead), words.say("report-caveat", &facts));
-        if !points.contains(&point) {
-            points.push(point);
+        let said = words.say("report-caveat", &facts);
+        // What holds at several cylinders is said once.
+        match points.iter_mut().find(|(_, other)| *other == said) {
+            Some((leads, _)) if leads.contains(&lead) => {}
+            Some((leads, _)) => leads.push(lead),
+            None => points.push((vec![lead], said)),
         }
     };
     for caveat in input.engine.rig.iter().flat_map(|rig| &rig.caveats) {
@@ -263,7 +266,7 @@ fn caveats(input: &ReportInput<'_>, rankings: &[Ranking]) -> Vec<(Option<String>
             add(lead, (found, remedy));
         }
     }
-    points
+    points.into_iter().map(|(leads, said)| (Some(words.list(&leads)), said)).collect()
 }
 
 /// How it was measured, with which settings, by which program.

@@ -7,6 +7,7 @@ use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use include_dir::{Dir, include_dir};
 
 use crate::caveat::{Caveat, Fact};
+use crate::opening::Opening;
 
 static LANGUAGES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/src/words/languages");
 
@@ -25,17 +26,6 @@ pub struct Words {
 pub struct UnknownLanguage {
     got: String,
     there: String,
-}
-
-/// Files by their names: where a job's folder lies is nobody's business on a customer's paper, and no two computers agree.
-fn for_people(facts: &[(&'static str, Fact)]) -> Vec<(&'static str, Fact)> {
-    let named = |(key, fact): &(&'static str, Fact)| match (*key, fact) {
-        ("file" | "other", Fact::Text(path)) => {
-            (*key, Fact::Text(path.rsplit(['/', '\\']).next().unwrap_or(path).to_owned()))
-        }
-        _ => (*key, fact.clone()),
-    };
-    facts.iter().map(named).collect()
 }
 
 impl Words {
@@ -124,15 +114,37 @@ impl Words {
     #[must_use]
     pub fn caveat(&self, caveat: &Caveat) -> (String, String) {
         let name = format!("caveat-{}", caveat.code);
-        let facts = for_people(&caveat.facts);
+        let facts = self.for_people(&caveat.facts);
         (self.say(&name, &facts), self.say(&format!("{name}.remedy"), &facts))
     }
 
     /// What lowers trust in few words, as pictures name it; `None` where it has no short form.
     #[must_use]
     pub fn caveat_in_short(&self, caveat: &Caveat) -> Option<String> {
-        let short = self.say(&format!("caveat-{}.short", caveat.code), &for_people(&caveat.facts));
+        let short = self.say(&format!("caveat-{}.short", caveat.code), &self.for_people(&caveat.facts));
         (!short.starts_with('[')).then_some(short)
+    }
+
+    /// Facts as people say them: an opening by its name and by where that is, a file without its folders (where a job
+    /// lies is nobody's business on a customer's paper, and no two computers agree).
+    fn for_people(&self, facts: &[(&'static str, Fact)]) -> Vec<(&'static str, Fact)> {
+        let mut said = Vec::with_capacity(facts.len() + 1);
+        for (key, fact) in facts {
+            match (*key, fact) {
+                ("file" | "other", Fact::Text(path)) => {
+                    said.push((*key, Fact::Text(path.rsplit(['/', '\\']).next().unwrap_or(path).to_owned())));
+                }
+                ("opening", Fact::Text(name)) => match name.parse::<Opening>() {
+                    Ok(opening) => {
+                        said.push((*key, Fact::Text(self.opening(&opening))));
+                        said.push(("at", Fact::Text(self.at(&opening))));
+                    }
+                    Err(_) => said.extend([(*key, fact.clone()), ("at", fact.clone())]),
+                },
+                _ => said.push((*key, fact.clone())),
+            }
+        }
+        said
     }
 
     /// A number as this language writes it.

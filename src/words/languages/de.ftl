@@ -81,7 +81,7 @@ loss-shown = Das Manometer zeigt einen Verlust von { $shown } % der Prüfluft ({
 ## Findings: how much is lost
 
 loss-net = Ohne die Undichtheit des Prüfgeräts verliert der Zylinder selbst { $loss } % ({ $low } bis { $high } %); danach werden die Zylinder verglichen.
-loss-net-otherwise = Dieser Wert hieße { $verdict }; Grenzen gelten aber für den abgelesenen Wert.
+loss-net-otherwise = Dieser Wert hieße „{ $verdict }“; Grenzen gelten aber für den abgelesenen Wert.
 loss-unjudged = Das Manometer zeigte einen Verlust von { $shown } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; er wird hier nicht beurteilt.
 loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert allein.
 
@@ -255,7 +255,7 @@ finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, aber kein 
     .customer-next = Das Prüfgerät prüfen, dann Zylinder { $cylinder } dort abhören, wo es noch niemand getan hat.
 
 finding-lost-undecided = Zylinder { $cylinder }: Luft geht verloren; wo, ist nicht geklärt.
-    .technician = Das Manometer zeigt einen Verlust, den die Aufnahmen noch nicht erklären. Was sie gestört hat, steht oben, soweit es bekannt ist. Eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
+    .technician = Das Manometer zeigt einen Verlust, den die Aufnahmen noch nicht erklären. Eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
     .customer = Zylinder { $cylinder } verliert Luft. Wo, war im Lärm des Tages nicht zu klären, und dieser Bericht rät nicht.
     .customer-next = Die Aufnahmen von Zylinder { $cylinder } zu einer ruhigeren Zeit wiederholen oder die Luft im Takt auf- und zudrehen. Vorher nichts zerlegen.
 
@@ -285,7 +285,7 @@ finding-silent-unmeasured = Zylinder { $cylinder }: Nichts war zu hören, und ei
     .customer-next = Den Verlust von Zylinder { $cylinder } messen.
 
 finding-not-tested = Zylinder { $cylinder }: Noch nicht geprüft.
-    .technician = Es gibt keinen Messwert und keine Auswertung.
+    .technician = Noch kein Messwert und keine Aufnahme.
     .customer = Zylinder { $cylinder } wurde noch nicht geprüft.
     .customer-next = Zylinder { $cylinder } prüfen.
 
@@ -748,7 +748,7 @@ caveat-processing-gain = Das Telefon hat bei { $file } die Verstärkung selbst g
     .remedy = Anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen.
 caveat-processing-unknown = Das Telefon sagte nicht, ob es den Ton von { $file } bearbeitet hat.
     .remedy = Einmal mit anderem Browser oder äußerem Mikrofon aufnehmen und vergleichen.
-caveat-alike-at-other-cylinders = Das Zischen an der Stelle „{ $opening }“ ist an den anderen Zylindern etwa gleich laut.
+caveat-alike-at-other-cylinders = Das Zischen { $at } ist an den anderen Zylindern etwa gleich laut.
     .remedy = Das Prüfgerät und seinen Schlauch abhören: Was an jedem Zylinder zischt, kann das Gerät sein oder das normale Durchblasen der Ringe.
     .short = an den anderen Zylindern etwa gleich laut
 caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen.
@@ -756,7 +756,7 @@ caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen.
 
 ## Rangfolge
 
-caveat-not-comparable = An der Stelle „{ $opening }“ gibt es nichts zu vergleichen.
+caveat-not-comparable = Es gibt { $at } nichts zu vergleichen.
     .remedy = Dort eine Ruheaufnahme und eine mit Luft machen, oder mindestens sechs Sekunden getaktete Luft.
 caveat-nothing-to-rank = Es gibt nichts auszuwerten.
     .remedy = An jeder Öffnung eine Ruheaufnahme und eine mit Luft machen.
@@ -772,19 +772,19 @@ caveat-one-opening = Nur eine Öffnung wurde aufgenommen; ob das Zischen von ein
 caveat-borrowed-quiet = Eine Öffnung hat keine eigene Ruheaufnahme; die der anderen vertreten sie.
     .remedy = An jeder Öffnung eine Ruheaufnahme machen.
     .short = eine Öffnung hat keine eigene Ruheaufnahme
-caveat-own-rhythm = Das Geräusch bei { $opening } hat einen eigenen Takt.
+caveat-own-rhythm = Das Geräusch { $at } hat einen eigenen Takt.
     .remedy = Die getaktete Aufnahme wiederholen, wenn es aufgehört hat.
-caveat-not-listened-at = An dieser Stelle wurde noch nicht gehört: { $opening }.
-    .remedy = { $opening } ohne und mit Luft aufnehmen.
-caveat-air-on-microphone = Luft strömt über das Mikrofon ({ $opening }): was dort lauter wird, klingt nach Wind, nicht nach einem Leck.
+caveat-not-listened-at = Noch nicht abgehört wurde { $at }.
+    .remedy = Auch { $at } ohne und mit Luft aufnehmen.
+caveat-air-on-microphone = Luft strömt { $at } über das Mikrofon: was dort lauter wird, klingt nach Wind, nicht nach einem Leck.
     .remedy = Das Mikrofon eine Handbreit daneben halten, aus dem Luftstrom, oder Schaumstoff darüberziehen, und noch einmal aufnehmen.
-caveat-does-not-follow-valve = Das Zischen an dieser Stelle folgt dem Ventil nicht ({ $opening }): mit Luft ist es da, im Takt der gepulsten Aufnahme nicht.
+caveat-does-not-follow-valve = Das Zischen { $at } folgt dem Ventil nicht: mit Luft ist es da, im Takt der gepulsten Aufnahme nicht.
     .remedy = Suchen, was dort sonst zischt, und noch einmal aufnehmen, wenn es aufgehört hat.
 caveat-heard-everywhere = An allen Öffnungen ist dasselbe Zischen zu hören. Es kommt vom Prüfgerät oder von einer Stelle, die nicht abgehört wurde.
     .remedy = Schlauch, Kupplungen und Adapter abhören, abdichten, was zischt, und neu aufnehmen. Danach Kühlmittel und Kerzenlöcher der Nachbarn aufnehmen.
-caveat-fits-no-explanation = Was mit Luft von { $from_khz } bis { $to_khz } kHz lauter wird ({ $opening }), passt zu keiner Erklärung.
-    .remedy = { $opening } noch einmal mit gepulster Luft und mit einem anderen Mikrofon oder Aufnahmegerät aufnehmen.
-caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag.
+caveat-fits-no-explanation = Was mit Luft von { $from_khz } bis { $to_khz } kHz { $at } lauter wird, passt zu keiner Erklärung.
+    .remedy = Noch einmal { $at } mit gepulster Luft und mit einem anderen Mikrofon oder Aufnahmegerät aufnehmen.
+caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während { $at } aufgenommen wurde und die Luft an war.
     .remedy = Warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden.
 caveat-suppression-shut-off = Der Rekorder hat den Ton abgeschaltet: { $percent } % einer Aufnahme sind digitale Null.
     .remedy = Dadurch ist nichts zu hören: Geräuschunterdrückung abschalten oder einen Rekorder nehmen, der einfaches WAV schreibt, dann Ruhe und Luft neu aufnehmen.

@@ -81,7 +81,7 @@ loss-shown = The gauge shows a loss of { $shown } % of the test air ({ $shown-lo
 ## Findings: how much is lost
 
 loss-net = With the rig's own leak taken off, the cylinder itself loses { $loss } % ({ $low } to { $high } %); cylinders are compared by that figure.
-loss-net-otherwise = That figure would be called { $verdict }, but limits are meant for the reading as read.
+loss-net-otherwise = That figure would be called “{ $verdict }”, but limits are meant for the reading as read.
 loss-unjudged = The gauge showed a loss of { $shown } % of the test air, the test rig's own leak included; that is not judged here.
 loss-stands-out = That is far more than the other cylinders of this engine lose, which matters more than the figure itself.
 
@@ -255,7 +255,7 @@ finding-lost-but-silent = Cylinder { $cylinder }: air is lost, but no hiss was h
     .customer-next = Check the test equipment, then listen on cylinder { $cylinder } where nobody has listened yet.
 
 finding-lost-undecided = Cylinder { $cylinder }: air is lost; where is not settled.
-    .technician = The gauge shows a loss that needs explaining, and the recordings cannot explain it yet. What spoilt them is said above where it is known. A better recording costs less than pulling the wrong cylinder head.
+    .technician = The gauge shows a loss that needs explaining, and the recordings cannot explain it yet. A better recording costs less than pulling the wrong cylinder head.
     .customer = Cylinder { $cylinder } loses air. The noise on the day did not let us settle where, and this report does not guess.
     .customer-next = Repeat the recordings of cylinder { $cylinder } at a quieter time, or with the air switched on and off in rhythm. Take nothing apart before that.
 
@@ -285,7 +285,7 @@ finding-silent-unmeasured = Cylinder { $cylinder }: nothing was heard, and no ga
     .customer-next = Measure the loss of cylinder { $cylinder }.
 
 finding-not-tested = Cylinder { $cylinder }: not tested yet.
-    .technician = There is no reading and no ranking.
+    .technician = No gauge reading and no recording yet.
     .customer = Cylinder { $cylinder } has not been tested yet.
     .customer-next = Test cylinder { $cylinder }.
 
@@ -748,7 +748,7 @@ caveat-processing-gain = The phone changed its gain while it recorded { $file },
     .remedy = Use another browser or an external microphone, and record again.
 caveat-processing-unknown = The phone did not say whether it processed the sound of { $file }.
     .remedy = Record once with another browser or an external microphone and compare.
-caveat-alike-at-other-cylinders = The hiss at the { $opening } is about as loud on the other cylinders.
+caveat-alike-at-other-cylinders = The hiss { $at } is about as loud on the other cylinders.
     .remedy = Listen at the test rig and its hose: a hiss on every cylinder may be the rig, or normal blow-by past the rings.
     .short = about as loud on the other cylinders
 caveat-cut-short = { $file } was cut short while recording.
@@ -756,7 +756,7 @@ caveat-cut-short = { $file } was cut short while recording.
 
 ## Ranking
 
-caveat-not-comparable = At { $opening } there is nothing to compare.
+caveat-not-comparable = There is nothing to compare { $at }.
     .remedy = Record a quiet clip and an air clip there, or pulsed air for at least six seconds.
 caveat-nothing-to-rank = There is nothing to rank.
     .remedy = Record a quiet clip and an air clip at each opening.
@@ -772,19 +772,19 @@ caveat-one-opening = Only one opening was recorded, so a hiss carrying over from
 caveat-borrowed-quiet = An opening has no quiet clip of its own; those of the others stand in.
     .remedy = Record a quiet clip at each opening.
     .short = an opening has no quiet clip of its own
-caveat-own-rhythm = The noise at { $opening } has a rhythm of its own.
+caveat-own-rhythm = The noise { $at } has a rhythm of its own.
     .remedy = Repeat the pulsed clip when it has stopped.
-caveat-not-listened-at = { $opening } has not been listened at.
-    .remedy = Record { $opening } with the air off and on.
-caveat-air-on-microphone = Air streams over the microphone at { $opening }: what rises there has the colour of wind, not of a leak.
+caveat-not-listened-at = Nobody has listened { $at } yet.
+    .remedy = Record { $at } with the air off and on.
+caveat-air-on-microphone = Air streams over the microphone { $at }: what rises there has the colour of wind, not of a leak.
     .remedy = Hold the microphone a hand's breadth to the side, out of the stream, or put foam over it, and record again.
-caveat-does-not-follow-valve = The hiss at { $opening } does not follow the valve: it is there with the air on, and not in the rhythm of the pulsed clip.
+caveat-does-not-follow-valve = The hiss { $at } does not follow the valve: it is there with the air on, and not in the rhythm of the pulsed clip.
     .remedy = Look for what else hisses there, and record again when it has stopped.
 caveat-heard-everywhere = A hiss is heard at all openings alike. It comes from the rig, or from a place where nobody listened.
     .remedy = Listen along the hose, couplers and adapter, mend what hisses, and record again. Then record the coolant filler and the neighbours' plug holes.
-caveat-fits-no-explanation = What rises at { $opening } from { $from_khz } to { $to_khz } kHz with the air on fits none of the explanations.
-    .remedy = Record { $opening } once more with pulsed air, and with another microphone or recorder.
-caveat-risen-everywhere = The second microphone heard the shop get louder while the air was on at { $opening }.
+caveat-fits-no-explanation = What rises { $at } from { $from_khz } to { $to_khz } kHz with the air on fits none of the explanations.
+    .remedy = Record { $at } once more with pulsed air, and with another microphone or recorder.
+caveat-risen-everywhere = The second microphone heard the shop get louder while the air was on { $at }.
     .remedy = Wait until it is as quiet as before and record again, or use pulsed air.
 caveat-suppression-shut-off = The recorder shut the sound off: { $percent } % of a recording is digital zero.
     .remedy = Nothing can be heard through that: record with noise suppression switched off, or with a recorder that writes plain WAV, and record quiet and air again.
