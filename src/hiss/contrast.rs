@@ -1,10 +1,11 @@
 //! Air against quiet at one opening: the floors to be compared, and how well they are known.
 
 use super::floor::{Floor, movement};
-use super::grid::{BANDS, PerBand};
+use super::grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
 use super::scatter::Scatter;
 use super::sound::ClipSound;
 use super::squares::Squares;
+use super::windows::STRETCH_SHARES;
 use crate::units::LevelDiff;
 
 /// The floor a clip with the air on is compared with.
@@ -46,6 +47,8 @@ pub struct Contrast {
     pub mean_quiet_db: PerBand,
     /// Power of the air clips below the bands of hiss, dB FS ([`ClipSound::low_db`]).
     pub low_air_db: f64,
+    /// The same with the air off.
+    pub low_quiet_db: f64,
 }
 
 /// One opening's clips, air off and on, and what is known beside them.
@@ -93,8 +96,8 @@ const MOST_TAKES: usize = 4;
 const MEDIAN_RESTLESSNESS: f64 = 2.0;
 /// Standard deviation of the median's common drift, dB.
 const MEDIAN_DRIFT_DB: f64 = 2.0;
-/// A stretch that was chosen because it is louder: its variance is taken this much larger than that of one not chosen.
-const CHOSEN: f64 = 3.0;
+/// A stretch rises by this much more than the whole clip, dB, where it is looked at by itself.
+const PART_RISES_DB: f64 = 0.5;
 
 /// Contrasts of all openings recorded with the air off and on; `None` where an opening has no air clip, or
 /// there is no quiet clip at all.
@@ -108,21 +111,16 @@ pub fn contrast(recorded: &[Recorded<'_>]) -> Vec<Option<Contrast>> {
 pub fn views(recorded: &[Recorded<'_>]) -> Vec<Views> {
     let floors = Comparison::of(recorded, |clip| clip.floor());
     let medians = Comparison::of(recorded, |clip| clip.median());
+    let stretches: Vec<Comparison<'_, '_>> = (0..STRETCH_SHARES.len())
+        .map(|which| Comparison::of(recorded, |clip| clip.loudest_stretches().map(|stretches| &stretches[which])))
+        .collect();
     let each = |at: usize| {
         let Some(whole) = floors.contrast(at, &floors.air[at]) else { return Vec::new() };
         let air = &floors.air[at];
         let mut views = vec![(View::Whole, whole)];
-        for (take, clip) in recorded[at].air.iter().enumerate() {
-            for window in clip.air_windows() {
-                let mut with_window = air.clone();
-                let Some(place) = with_window.get_mut(take) else { continue };
-                let share = window.parts_db.len() as f64 / place.parts_db.len().max(1) as f64;
-                *place = window;
-                views.extend(floors.contrast(at, &with_window).map(|mut contrast| {
-                    contrast.movement = contrast.movement.times(CHOSEN / share.max(0.1));
-                    (View::Part, contrast)
-                }));
-            }
+        for stretch in &stretches {
+            let louder = stretch.contrast(at, &stretch.air[at]).filter(|part| rises_more(part, &views[0].1));
+            views.extend(louder.map(|contrast| (View::Part, contrast)));
         }
         if let Some(mut median) = medians.contrast(at, &medians.air[at]) {
             median.restlessness = MEDIAN_RESTLESSNESS;
@@ -145,7 +143,19 @@ pub fn views(recorded: &[Recorded<'_>]) -> Vec<Views> {
     (0..recorded.len()).map(each).collect()
 }
 
-/// What the openings' clips are held against each other by: their floors, or their medians.
+/// Whether the air rises over quiet by clearly more, on the mean over the level bands, in its loudest stretch than in the whole
+/// clip: else the stretch tells nothing new.
+fn rises_more(part: &Contrast, whole: &Contrast) -> bool {
+    let rise = |contrast: &Contrast| {
+        let quiet = contrast.own.as_ref().or(contrast.others.as_ref());
+        let bands = FIRST_LEVEL_BAND..END_OF_LEVEL_BANDS;
+        quiet.map_or(0.0, |quiet| bands.map(|b| contrast.air_db[b] - quiet.floor_db[b]).sum::<f64>())
+    };
+    rise(part) - rise(whole) >= PART_RISES_DB * (END_OF_LEVEL_BANDS - FIRST_LEVEL_BAND) as f64
+}
+
+/// What the openings' clips are held against each other by: their floors, those of their loudest stretches, or their
+/// medians.
 struct Comparison<'a, 'c> {
     recorded: &'a [Recorded<'c>],
     quiet: Vec<Vec<&'c Floor>>,
@@ -203,6 +213,7 @@ impl<'a, 'c> Comparison<'a, 'c> {
             mean_air_db: mean_power_db(&recorded[at].air),
             mean_quiet_db: mean_power_db(&quiet_clips),
             low_air_db: low_db(&recorded[at].air),
+            low_quiet_db: low_db(&quiet_clips),
         })
     }
 }

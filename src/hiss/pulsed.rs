@@ -105,6 +105,7 @@ fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
             mean_air_db,
             mean_quiet_db,
             low_air_db: f64::NEG_INFINITY,
+            low_quiet_db: f64::NEG_INFINITY,
         },
         lateness_s,
         own_rhythm,

@@ -9,7 +9,7 @@ use crate::units::{Hertz, Seconds};
 use super::cutoff::cut_off;
 use super::floor::Floor;
 use super::grid::{BANDS, CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, MEDIAN, PerBand, ROW_FRAMES};
-use super::windows::air_windows;
+use super::windows::{STRETCH_SHARES, loudest_stretches};
 
 /// Rows kept at the most: three minutes. A longer clip keeps every second row, then every fourth, and so on,
 /// so memory stays flat however long it is.
@@ -53,6 +53,7 @@ pub struct Listener {
     peak: f32,
     run: u32,
     clipped: u64,
+    clipped_pieces: u64,
     zero_run: u32,
     zeroed: u64,
     /// How many pieces peak at each step under full scale.
@@ -81,6 +82,7 @@ impl Listener {
             peak: 0.0,
             run: 0,
             clipped: 0,
+            clipped_pieces: 0,
             zero_run: 0,
             zeroed: 0,
             peaks: vec![0; PEAK_STEPS],
@@ -150,7 +152,7 @@ impl Listener {
             mean: self.sum / n,
             mean_square: self.squares / n,
             peak: self.peak,
-            clipped: self.clipped,
+            clipped_share: self.clipped_pieces as f64 / self.peaks.iter().sum::<u32>().max(1) as f64,
             zeroed: self.zeroed,
             ceiling_share: ceiling_share(&self.peaks),
             digest: u64::from(self.digest[0]) << 32 | u64::from(self.digest[1]),
@@ -158,7 +160,7 @@ impl Listener {
             far: None,
             floor: Asked::default(),
             median: Asked::default(),
-            windows: Asked::default(),
+            stretches: Asked::default(),
         }
     }
 
@@ -235,7 +237,9 @@ impl Listener {
                 self.count_zeroed(piece);
             }
             if peak >= FULL_SCALE {
+                let before = self.clipped;
                 self.count_clipped(piece);
+                self.clipped_pieces += u64::from(self.clipped > before);
             } else {
                 self.run = 0;
             }
@@ -298,7 +302,7 @@ pub struct ClipSound {
     mean: f64,
     mean_square: f64,
     peak: f32,
-    clipped: u64,
+    clipped_share: f64,
     zeroed: u64,
     ceiling_share: f64,
     digest: u64,
@@ -306,7 +310,7 @@ pub struct ClipSound {
     far: Option<Box<ClipSound>>,
     floor: Asked<Option<Floor>>,
     median: Asked<Option<Floor>>,
-    windows: Asked<Vec<Floor>>,
+    stretches: Asked<Option<[Floor; STRETCH_SHARES.len()]>>,
 }
 
 /// Worked out when it is first asked for: a clip is compared with its own opening's and with other cylinders'.
@@ -343,10 +347,11 @@ impl ClipSound {
         self.median.0.get_or_init(median).as_ref()
     }
 
-    /// Floors of the stretches of the clip in which alone the air may have been on: it came late, or went early.
+    /// Floors of the loudest stretches of the clip, one for each of [`STRETCH_SHARES`]: the air may have come late, or gone
+    /// early. `None` of a clip that is too short.
     #[must_use]
-    pub fn air_windows(&self) -> &[Floor] {
-        self.windows.0.get_or_init(|| air_windows(self))
+    pub fn loudest_stretches(&self) -> Option<&[Floor; STRETCH_SHARES.len()]> {
+        self.stretches.0.get_or_init(|| loudest_stretches(self)).as_ref()
     }
 
     /// Power below the bands of hiss, 60 to 300 Hz, dB FS: wind on the capsule has most of its own there.
@@ -458,10 +463,10 @@ impl ClipSound {
         self.peak
     }
 
-    /// Samples that sit at full scale, three or more in a row.
+    /// Share of the clip, in pieces of 256 samples, in which three samples or more in a row sit at full scale.
     #[must_use]
-    pub fn clipped(&self) -> u64 {
-        self.clipped
+    pub fn clipped_share(&self) -> f64 {
+        self.clipped_share
     }
 
     /// Share of the clip, in pieces of 256 samples, that peaks within half a decibel of its highest peak.

@@ -95,6 +95,7 @@ pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Trac
             mean_air_db: air_db,
             mean_quiet_db: quiet_db,
             low_air_db: f64::NEG_INFINITY,
+            low_quiet_db: f64::NEG_INFINITY,
         },
         risen_everywhere: far > RISEN_DB && added_db(near) < added_db(far) + NEARER_DB,
         turned_db: turned_db(&open, &ratio_db),

@@ -32,40 +32,46 @@ pub const PLACE_OCTAVES: f64 = 1.5;
 
 /// How a hiss spectrum departs from equal power in all third-octave bands, and how likely beforehand: mostly as a jet
 /// through an open path does, now and then as one behind a muffler or a crankcase does.
-pub const SHAPES: [HissShape; 4] = [
-    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, band_db: 0.7, likely: 0.38 },
-    HissShape { tilt_db: 4.0, hump_db: 6.0, hump_octaves: 1.5, band_db: 0.5, likely: 0.19 },
-    HissShape { tilt_db: 3.0, hump_db: 4.0, hump_octaves: 1.2, band_db: 2.0, likely: 0.38 },
-    // Any colour: a path or a recorder that ends sharply.
-    HissShape { tilt_db: 6.0, hump_db: 12.0, hump_octaves: 0.8, band_db: 4.0, likely: 0.05 },
+pub const SHAPES: [HissShape; 3] = [
+    HissShape { tilt_db: 3.0, hump_db: 3.0, hump_octaves: 1.2, band_db: 0.7, likely: 0.4 },
+    HissShape { tilt_db: 4.0, hump_db: 6.0, hump_octaves: 1.5, band_db: 0.5, likely: 0.2 },
+    HissShape { tilt_db: 3.0, hump_db: 4.0, hump_octaves: 1.2, band_db: 2.0, likely: 0.4 },
 ];
 /// How wind on the capsule departs from its mean colour.
 pub const WIND_SHAPE: HissShape =
-    HissShape { tilt_db: 1.5, hump_db: 1.5, hump_octaves: 1.5, band_db: 0.7, likely: 1.0 };
+    HissShape { tilt_db: 1.0, hump_db: 1.5, hump_octaves: 1.5, band_db: 0.7, likely: 1.0 };
 /// Knees above which wind falls more steeply, hertz (about a tenth of the speed of the air over the capsule's width:
 /// Corcos 1963, after arXiv 1805.09679), and by how much more than f^(−5/3).
 pub const WIND_KNEES_HZ: [f64; 2] = [1000.0, 3000.0];
 /// Exponent of the steeper part beyond −5/3: turbulence smaller than the capsule averages out.
 pub const WIND_STEEPER: f64 = 7.0 / 3.0;
-/// Wind has at least so much power from 60 to 300 Hz over that of its 1 kHz band, dB. Its density alone gives 14.5 dB;
-/// microphones that fall off at the low end leave less.
-pub const WIND_LOW_DB: f64 = 10.0;
+/// Wind has so much more power from 60 to 300 Hz than in its 1 kHz band, dB, least and most. Its density alone gives 14.5 dB, or
+/// 17.5 with the lower knee; microphones that fall off at the low end leave less.
+pub const WIND_LOW_DB: (f64, f64) = (10.0, 22.0);
+/// How the power from 60 to 300 Hz changes from one clip to the next without wind, dB, standard deviations with their
+/// probability: mostly little, now and then a machine starts.
+pub const LOW_CHANGE_DB: [(f64, f64); 2] = [(2.5, 0.8), (9.0, 0.2)];
 
 /// Probability beforehand that, in one clip with the air on, something else begins to hiss at the same moment, of any level
 /// and colour (another air tool, rain, a tap).
-pub const FOREIGN: f64 = 0.002;
+pub const FOREIGN: f64 = 0.0007;
 /// … that it goes on through the other takes.
 pub const FOREIGN_STAYS: f64 = 0.3;
 /// … that air streams over the capsule.
-pub const WIND: f64 = 0.003;
+pub const WIND: f64 = 0.001;
 /// Probability that something else keeps the rhythm of a pulsed clip.
 pub const FOREIGN_PULSED: f64 = 1e-5;
 /// … that the air of a pulsed clip never came.
 pub const PULSED_WITHOUT_AIR: f64 = 1e-5;
-/// Views of the clips with the air on: it was on in a part only; the hiss comes and goes.
-pub const PART: f64 = 0.03;
-/// The hiss comes and goes.
-pub const COMES_AND_GOES: f64 = 0.01;
+/// Log evidence from which clips with the air off and on show a hiss, for pulsed ones to be held against it, …
+pub const SHOWN: f64 = 3.0;
+/// … and under which the pulsed ones say that it does not follow the valve.
+pub const DOES_NOT_FOLLOW: f64 = 0.5;
+/// How much more log evidence there is for a hiss in a part of the time than throughout, from which "none heard" is not said.
+/// Such a hiss names no opening: a shop's own bursts look the same. The valve opened before the recording begins settles it.
+pub const PART_SHOWN: f64 = 1.0;
+/// … and from which, at an opening that is not the one to be named, nothing is located.
+pub const PART_ELSEWHERE: f64 = 5.0;
 /// Something else hisses, where a second microphone heard the shop rise as much.
 pub const FOREIGN_RISEN: f64 = 0.9;
 
@@ -86,6 +92,10 @@ pub struct HissShape {
 
 /// Hiss levels tried, re the mean noise power of the shop in the level bands, dB: lowest, highest, step.
 pub const LEVELS_DB: (f64, f64, f64) = (-34.0, 36.0, 2.0);
+/// The lowest level lies this far under the stillest band's quiet floor, where that is lower still, …
+pub const UNDER_THE_FLOOR_DB: f64 = 4.0;
+/// … and no more than this under the lowest above, dB.
+pub const FARTHER_DOWN_DB: f64 = 40.0;
 
 /// Probability beforehand that nothing leaks, where no gauge was read.
 pub const TIGHT: f64 = 0.25;
@@ -99,7 +109,7 @@ pub const SPILL_FROM_ELSEWHERE: (f64, f64) = (0.01, 0.15);
 /// … at the rig or a coupler, heard everywhere about alike.
 pub const RIG: f64 = 0.06;
 /// How far alike: standard deviation from opening to opening, dB.
-pub const RIG_SCATTER_DB: f64 = 3.5;
+pub const RIG_SCATTER_DB: f64 = 2.5;
 /// … two openings truly leak.
 pub const TWO: f64 = 0.07;
 /// Placement of the microphone from clip to clip, standard deviation, dB.

@@ -250,16 +250,27 @@ impl Answer {
         let named = |at: usize| standing.openings[at] >= 0.5 || of_pair(at);
         let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
         let windy = |at: usize| weighed.besides[at].wind >= 0.5;
-        let doubtful = |(at, t): (usize, &Taken<'_>)| named(at) && (unfit(t) || windy(at));
+        let stays = |at: usize| does_not_follow(&weighed, at);
+        let is_called = |at: usize| if call == Call::Shared { of_pair(at) } else { standing.openings[at] >= 0.5 };
+        let doubtful =
+            |(at, t): (usize, &Taken<'_>)| named(at) && (unfit(t) || windy(at)) || is_called(at) && stays(at);
         if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(doubtful) {
+            call = Call::CannotTell;
+        }
+        if matches!(call, Call::Located | Call::Shared)
+            && (0..taken.len()).any(|at| !named(at) && weighed.besides[at].part > assume::PART_ELSEWHERE)
+        {
             call = Call::CannotTell;
         }
         // Two that hiss about alike may both hear a leak at the usual opening that was not listened at.
         if call == Call::Shared && !before.usual {
             call = Call::CannotTell;
         }
-        // What the eye sees in the picture is never "none heard".
-        if call == Call::NoneHeard && seen(taken, bands).is_some() {
+        // What the eye sees in the picture is never "none heard", nor what is there for a part of the time.
+        let in_part = |at: usize, least: f64| weighed.besides[at].part > least;
+        let all = || 0..taken.len();
+        if call == Call::NoneHeard && (all().any(|at| in_part(at, assume::PART_SHOWN)) || seen(taken, bands).is_some())
+        {
             call = Call::CannotTell;
         }
         let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
@@ -278,6 +289,11 @@ impl Answer {
             elsewhere_probability: *elsewhere,
         }
     }
+}
+
+/// Whether pulsed clips say that the hiss which the other clips show is not there.
+fn does_not_follow(weighed: &Weighed, at: usize) -> bool {
+    weighed.besides[at].follows.is_some_and(|log| log < assume::DOES_NOT_FOLLOW)
 }
 
 /// The opening at which alone some neighbouring bands rose clearly with the air on, and the first of these bands.
@@ -369,9 +385,15 @@ fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standin
         let besides = weighed.besides[at];
         if besides.wind >= 0.5 {
             found.push(of_opening("air-on-microphone", at));
-        } else if besides.foreign >= 0.5 && !t.heard.pulsed.is_empty() && standing.openings[at] < 0.5 {
+        } else if does_not_follow(weighed, at)
+            || (besides.foreign >= 0.5 && !t.heard.pulsed.is_empty() && standing.openings[at] < 0.5)
+        {
             found.push(of_opening("does-not-follow-valve", at));
         }
+    }
+    if call == Call::CannotTell {
+        let in_part = (0..taken.len()).filter(|at| weighed.besides[*at].part > assume::PART_SHOWN);
+        found.extend(in_part.map(|at| of_opening("hiss-in-part", at)));
     }
     if standing.everywhere >= 0.5 {
         found.push(Caveat::new("heard-everywhere"));

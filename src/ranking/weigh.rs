@@ -47,6 +47,11 @@ pub struct Besides {
     pub foreign: f64,
     /// Air streams over the capsule.
     pub wind: f64,
+    /// Log evidence of the pulsed clips for a hiss as loud as the clips with the air off and on show, against none; `None`
+    /// where these show none, or there are not both.
+    pub follows: Option<f64>,
+    /// How much more log evidence there is for a hiss in a part of the time than for one throughout, or none.
+    pub part: f64,
 }
 
 /// What is known of an opening.
@@ -107,6 +112,10 @@ struct Opening {
     /// Log odds that something else hisses, or that wind blows, against a clean clip with or without a leak.
     foreign: f64,
     wind: f64,
+    /// Log evidence of the pulsed clips for a hiss as loud as the others show, against none; `None` where there are not both.
+    follows: Option<f64>,
+    /// How much more log evidence there is for a hiss in a part of the time than throughout.
+    part: f64,
 }
 
 /// Shapes of hiss with the logarithm of how likely each is.
@@ -208,14 +217,17 @@ struct Curve {
 impl Bench<'_> {
     /// What an opening's clips say: those with the air on as one, each pulsed one beside it, all of one hiss level.
     fn opening(&self, evidence: &Evidence) -> Option<Opening> {
+        let pulsed: Option<Vec<Opening>> = evidence.pulsed.iter().map(|contrast| self.pulsed(contrast)).collect();
+        let pulsed = pulsed?;
         let mut all: Vec<Opening> = Vec::new();
+        let mut follows = None;
         if !evidence.views.is_empty() {
-            all.push(self.off_and_on(evidence)?);
+            let (opening, leak) = self.off_and_on(evidence)?;
+            follows = follows_valve(&leak, &pulsed);
+            all.push(opening);
         }
-        for contrast in &evidence.pulsed {
-            all.push(self.pulsed(contrast)?);
-        }
-        together(&all)
+        all.extend(pulsed);
+        together(&all).map(|opening| Opening { follows, ..opening })
     }
 
     /// The evidence of a contrast: without hiss, and the curve with it.
@@ -226,25 +238,14 @@ impl Bench<'_> {
         Some((fit.without, Curve { factor, level_db: fit.level_db }))
     }
 
-    /// Clips with the air off and on: every view of them is an average of Bayes factors against "nothing hisses", which is one
-    /// again; and in each clip something else may hiss.
-    fn off_and_on(&self, evidence: &Evidence) -> Option<Opening> {
+    /// Clips with the air off and on, in each of which something else may hiss. Gives besides the Bayes factors of a leak with nothing else in the clips.
+    fn off_and_on(&self, evidence: &Evidence) -> Option<(Opening, Vec<f64>)> {
         let (_, whole_contrast) = evidence.views.first()?;
         let (without, whole) = self.curve(whole_contrast, &self.shapes.leak)?;
         let of_view = |wanted: &dyn Fn(&View) -> bool| -> Option<Vec<Curve>> {
             let chosen = evidence.views.iter().skip(1).filter(|(view, _)| wanted(view));
             chosen.map(|(_, contrast)| self.curve(contrast, &self.shapes.leak).map(|found| found.1)).collect()
         };
-        let parts = of_view(&|view| *view == View::Part)?;
-        let medians = of_view(&|view| *view == View::Median)?;
-        let mut views: Vec<(&Curve, f64)> = Vec::new();
-        let share_of_parts = if parts.is_empty() { 0.0 } else { assume::PART };
-        let share_of_medians = if medians.is_empty() { 0.0 } else { assume::COMES_AND_GOES };
-        views.extend(parts.iter().map(|curve| (curve, share_of_parts / parts.len() as f64)));
-        views.extend(medians.iter().map(|curve| (curve, share_of_medians / medians.len() as f64)));
-        let left = 1.0 - share_of_parts - share_of_medians;
-        views.push((&whole, left));
-        let clean = mixture(&views);
         let levels = self.levels_db.len();
         // Some takes with something else in them, the others without.
         let takes = evidence.views.iter().filter(|(view, _)| matches!(view, View::Take(_))).count();
@@ -269,22 +270,31 @@ impl Bench<'_> {
         let with: Vec<f64> = (0..levels)
             .map(|k| {
                 let each = dirty.iter().map(|(with, _, share)| share.ln() + with[k]);
-                log_sum(each.chain([clean_share.ln() + clean.factor[k]]))
+                log_sum(each.chain([clean_share.ln() + whole.factor[k]]))
             })
             .collect();
         let flat = -(levels as f64).ln();
-        let leak = clean_share.ln() + flat + log_sum(clean.factor.iter().copied());
+        let leak = clean_share.ln() + flat + log_sum(whole.factor.iter().copied());
         let calm = log_sum([leak, clean_share.ln()].into_iter());
         let of_foreign = all_share.ln() + dirty[0].1 - calm;
         let of_wind = wind.map_or(f64::NEG_INFINITY, |(_, something)| assume::WIND.ln() + something - calm);
-        let level_db = clean.level_db;
-        Some(Opening {
+        let part = self.part(&of_view(&|view| matches!(view, View::Part | View::Median))?, &whole);
+        let opening = Opening {
             without: without + none,
             with: with.into_iter().map(|factor| without + factor).collect(),
-            level_db,
+            level_db: whole.level_db,
             foreign: of_foreign,
             wind: of_wind,
-        })
+            follows: None,
+            part,
+        };
+        Some((opening, whole.factor))
+    }
+
+    /// How much more a stretch of the clips, or their median, says for a hiss than their floors do.
+    fn part(&self, views: &[Curve], whole: &Curve) -> f64 {
+        let mean = |curve: &Curve| log_sum(curve.factor.iter().copied()) - (self.levels_db.len() as f64).ln();
+        views.iter().map(mean).fold(f64::NEG_INFINITY, f64::max) - mean(whole).max(0.0)
     }
 
     /// Wind on the capsule in place of, or beside, a hiss. `None` inside where the low end speaks against it.
@@ -296,11 +306,9 @@ impl Bench<'_> {
         let Some(best) = best else { return Some(None) };
         let bands = level_bands(self.bands).len().max(1) as f64;
         let at_1_khz_db = curve.level_db[best].0 - 10.0 * bands.log10() + WIND_AT_1_KHZ_DB;
-        if contrast.low_air_db < at_1_khz_db + assume::WIND_LOW_DB {
-            return Some(None);
-        }
+        let Some(low) = low_end(contrast, at_1_khz_db) else { return Some(None) };
         let levels = curve.factor.len() as f64;
-        let something = log_sum(curve.factor.iter().copied()) - levels.ln();
+        let something = log_sum(curve.factor.iter().copied()) - levels.ln() + low;
         // A leak under the wind's level changes nothing; a louder one is heard beside it.
         let with = (0..curve.factor.len())
             .map(|k| {
@@ -327,8 +335,44 @@ impl Bench<'_> {
             level_db: curve.level_db,
             foreign: f64::NEG_INFINITY,
             wind: f64::NEG_INFINITY,
+            follows: None,
+            part: f64::NEG_INFINITY,
         })
     }
+}
+
+/// Log evidence of the power below the bands of hiss for wind of a level (its band at 1 kHz, dB FS) against none: with wind it
+/// rises over the quiet clip's by what such wind has there. `None` where that power is not known.
+fn low_end(contrast: &Contrast, at_1_khz_db: f64) -> Option<f64> {
+    let (air, quiet) = (contrast.low_air_db, contrast.low_quiet_db);
+    if !air.is_finite() || !quiet.is_finite() {
+        return None;
+    }
+    let log_normal = |off: f64, deviation: f64| -0.5 * (off / deviation).powi(2) - deviation.ln();
+    let (nearest, farthest) = assume::WIND_LOW_DB;
+    let steps = 8;
+    let with = (0..=steps).map(|k| {
+        let wind = at_1_khz_db + nearest + (farthest - nearest) * f64::from(k) / f64::from(steps);
+        let both = 10.0 * (10f64.powf(wind / 10.0) + 10f64.powf(quiet / 10.0)).log10();
+        log_normal(air - both, assume::LOW_CHANGE_DB[0].0)
+    });
+    let with = log_sum(with) - f64::from(steps + 1).ln();
+    let without = assume::LOW_CHANGE_DB.map(|(deviation, share)| share.ln() + log_normal(air - quiet, deviation));
+    Some(with - log_sum(without.into_iter()))
+}
+
+/// Log evidence of pulsed clips for a hiss of the level that the clips with the air off and on show, against none; `None` where
+/// these show no hiss.
+fn follows_valve(leak: &[f64], pulsed: &[Opening]) -> Option<f64> {
+    let whole = log_sum(leak.iter().copied());
+    if pulsed.is_empty() || whole - (leak.len() as f64).ln() < assume::SHOWN {
+        return None;
+    }
+    let each: Vec<Vec<f64>> =
+        pulsed.iter().map(|clip| placed(&clip.with, clip.without, assume::PLACEMENT_PAIR_DB)).collect();
+    let without: f64 = pulsed.iter().map(|clip| clip.without).sum();
+    let at = |k: usize| leak[k] - whole + each.iter().map(|with| with[k]).sum::<f64>() - without;
+    Some(log_sum((0..leak.len()).map(at)))
 }
 
 /// The band at 1 kHz of wind over the mean of the level bands, dB (about, for both knees).
@@ -346,22 +390,6 @@ fn foreign(factor: &[f64]) -> (Vec<f64>, f64) {
     (with.collect(), flat + log_sum(factor.iter().copied()))
 }
 
-/// The average of curves, each with its share.
-fn mixture(views: &[(&Curve, f64)]) -> Curve {
-    let count = views.first().map_or(0, |(curve, _)| curve.factor.len());
-    let mut all = Curve { factor: Vec::with_capacity(count), level_db: Vec::with_capacity(count) };
-    for k in 0..count {
-        let with = log_sum(views.iter().map(|(curve, share)| curve.factor[k] + share.ln()));
-        let share = |curve: &Curve, share: f64| (curve.factor[k] + share.ln() - with).exp();
-        let mean: f64 = views.iter().map(|(curve, s)| share(curve, *s) * curve.level_db[k].0).sum();
-        let spread = |curve: &Curve| curve.level_db[k].1 + (curve.level_db[k].0 - mean).powi(2);
-        let variance = views.iter().map(|(curve, s)| share(curve, *s) * spread(curve)).sum();
-        all.factor.push(with);
-        all.level_db.push((mean, variance));
-    }
-    all
-}
-
 /// The shop's mean noise power in the level bands, dB FS.
 fn shop_db(openings: &[Evidence], bands: usize) -> f64 {
     let power =
@@ -370,10 +398,23 @@ fn shop_db(openings: &[Evidence], bands: usize) -> f64 {
     10.0 * (all.iter().sum::<f64>() / all.len().max(1) as f64).max(f64::MIN_POSITIVE).log10()
 }
 
+/// The level of a hiss with equal power in all bands that lies at the quiet floor of the stillest band, dB FS.
+fn weakest_floor_db(contrast: &Contrast, bands: usize) -> f64 {
+    let Some(quiet) = contrast.own.as_ref().or(contrast.others.as_ref()) else { return f64::INFINITY };
+    let range = level_bands(bands);
+    let all_db = 10.0 * (range.len().max(1) as f64).log10();
+    range.map(|b| quiet.floor_db[b] - contrast.steady_db[b] + all_db).fold(f64::INFINITY, f64::min)
+}
+
 /// The levels tried, dB FS: from far under the shop's noise to far over it.
 fn levels(openings: &[Evidence], bands: usize) -> Vec<f64> {
     let (lowest, highest, step) = assume::LEVELS_DB;
     let shop_db = shop_db(openings, bands);
+    // Under the lowest level tried nothing may be heard: where the shop comes and goes, its floor lies far under its mean.
+    let weakest = openings.iter().flat_map(Evidence::contrasts).map(|contrast| weakest_floor_db(contrast, bands));
+    let under = weakest.fold(f64::INFINITY, f64::min) - assume::UNDER_THE_FLOOR_DB - shop_db;
+    let lowest = if under.is_finite() { under.clamp(lowest - assume::FARTHER_DOWN_DB, lowest) } else { lowest };
+    let lowest = (lowest / step).floor() * step;
     let count = ((highest - lowest) / step).round() as usize;
     (0..=count).map(|k| shop_db + lowest + step * k as f64).collect()
 }
@@ -417,6 +458,8 @@ fn together(all: &[Opening]) -> Option<Opening> {
         level_db: level_db.collect(),
         foreign: most(&|one| one.foreign),
         wind: most(&|one| one.wind),
+        follows: None,
+        part: most(&|one| one.part),
     })
 }
 
@@ -458,6 +501,8 @@ fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
             level_db: fits[at][o].level_db.clone(),
             foreign: fits[at][o].foreign,
             wind: fits[at][o].wind,
+            follows: fits[at][o].follows,
+            part: fits[at][o].part,
         })
         .collect()
 }
@@ -655,6 +700,13 @@ fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWe
     let share = |of: &dyn Fn(&Opening) -> f64| -> f64 {
         (0..mixed.len()).map(|at| (of_scale(at) - whole).exp() / (1.0 + (-of(&mixed[at][o])).exp())).sum()
     };
-    let besides = Besides { foreign: share(&|opening| opening.foreign), wind: share(&|opening| opening.wind) };
+    let follows: Option<Vec<f64>> =
+        (0..mixed.len()).map(|at| mixed[at][o].follows.map(|log| of_scale(at) - whole + log)).collect();
+    let besides = Besides {
+        foreign: share(&|opening| opening.foreign),
+        wind: share(&|opening| opening.wind),
+        follows: follows.map(|logs| log_sum(logs.into_iter())),
+        part: log_sum((0..mixed.len()).map(|at| of_scale(at) - whole + mixed[at][o].part)),
+    };
     (weights, (present, besides))
 }

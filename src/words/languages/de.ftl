@@ -712,7 +712,7 @@ caveat-read-cold = Der Motor war kalt; der Wert fällt schlechter und unsicherer
 
 caveat-silent = { $file } ist stumm.
     .remedy = Prüfen, ob das Mikrofon stummgeschaltet ist, und neu aufnehmen.
-caveat-clipped = { $file } ist übersteuert: { $percent } % der Werte liegen am Anschlag.
+caveat-clipped = { $file } ist übersteuert: { $percent } % der Zeit lag der Eingang am Anschlag.
     .remedy = Eingang leiser stellen oder das Mikrofon weiter weg halten und neu aufnehmen.
 caveat-too-short = { $file } ist nur { $seconds } s lang.
     .remedy = Sechs Sekunden aufnehmen.
@@ -784,6 +784,8 @@ caveat-heard-everywhere = An allen Öffnungen ist dasselbe Zischen zu hören. Es
     .remedy = Schlauch, Kupplungen und Adapter abhören, abdichten, was zischt, und neu aufnehmen. Danach Kühlmittel und Kerzenlöcher der Nachbarn aufnehmen.
 caveat-fits-no-explanation = Was mit Luft von { $from_khz } bis { $to_khz } kHz { $at } lauter wird, passt zu keiner Erklärung.
     .remedy = Noch einmal { $at } mit gepulster Luft und mit einem anderen Mikrofon oder Aufnahmegerät aufnehmen.
+caveat-hiss-in-part = Das Zischen { $at } ist nur in einem Teil der Aufnahme da.
+    .remedy = Erst den Hahn öffnen, dann { $at } neu aufnehmen. Kommt und geht das Zischen bei offenem Hahn, mit gepulster Luft aufnehmen.
 caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während { $at } aufgenommen wurde und die Luft an war.
     .remedy = Warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden.
 caveat-suppression-shut-off = Der Rekorder hat den Ton abgeschaltet: { $percent } % einer Aufnahme sind digitale Null.

@@ -712,7 +712,7 @@ caveat-read-cold = The engine was cold, so the reading is worse and less certain
 
 caveat-silent = { $file } is silent.
     .remedy = Check that the microphone is not muted, and record again.
-caveat-clipped = { $file } is clipped: { $percent } % of its samples are at full scale.
+caveat-clipped = { $file } is clipped: the input was at full scale for { $percent } % of the time.
     .remedy = Turn the input down or hold the microphone further away, and record again.
 caveat-too-short = { $file } is only { $seconds } s long.
     .remedy = Record six seconds.
@@ -784,6 +784,8 @@ caveat-heard-everywhere = A hiss is heard at all openings alike. It comes from t
     .remedy = Listen along the hose, couplers and adapter, mend what hisses, and record again. Then record the coolant filler and the neighbours' plug holes.
 caveat-fits-no-explanation = What rises { $at } from { $from_khz } to { $to_khz } kHz with the air on fits none of the explanations.
     .remedy = Record { $at } once more with pulsed air, and with another microphone or recorder.
+caveat-hiss-in-part = The hiss { $at } is there for only part of the clip.
+    .remedy = Open the valve first, then record { $at } again. If the hiss comes and goes with the air on, record it with pulsed air.
 caveat-risen-everywhere = The second microphone heard the shop get louder while the air was on { $at }.
     .remedy = Wait until it is as quiet as before and record again, or use pulsed air.
 caveat-suppression-shut-off = The recorder shut the sound off: { $percent } % of a recording is digital zero.
