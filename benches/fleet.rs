@@ -1,6 +1,8 @@
 //! A fleet's data set: 100,000 jobs of made-up engines over five years in twenty yards, written as `history --out` does.
 //! `make fleet` asks DuckDB and Spark three questions of it. Arguments: the folder, how many jobs.
 
+#![expect(clippy::print_stderr, reason = "a bench tells how long it took")]
+
 use std::path::PathBuf;
 use std::time::Instant;
 

@@ -150,7 +150,7 @@ impl FromStr for EscapePath {
 /// Why a text is no escape path.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{got}' is no path that air takes: use intake-valve, exhaust-valve, rings-or-bore, gasket-or-crack, \
+    "'{got}' is not a path that air takes: use intake-valve, exhaust-valve, rings-or-bore, gasket-or-crack, \
      gasket-to-neighbour, test-rig or other"
 )]
 pub struct EscapePathError {

@@ -33,7 +33,10 @@ pub fn flac(samples: &[f32], rate: Hertz) -> Result<Vec<u8>, FlacError> {
     config.subframe_coding.use_lpc = false;
     let config = config.into_verified().map_err(|(_, error)| told(error))?;
     let source = flacenc::source::MemSource::from_samples(&whole, 1, BITS, rate.0.round() as usize);
-    let stream = flacenc::encode_with_fixed_block_size(&config, source, config.block_size).map_err(told)?;
+    let mut stream = flacenc::encode_with_fixed_block_size(&config, source, config.block_size).map_err(told)?;
+    // The last block may be shorter and does not count (RFC 9639, 8.2); the encoder counts it, and strict readers then
+    // take the blocks for such of varying size and find none.
+    stream.stream_info_mut().set_block_sizes(config.block_size, config.block_size).map_err(told)?;
     let mut sink = flacenc::bitsink::ByteSink::new();
     stream.write(&mut sink).map_err(told)?;
     Ok(sink.as_slice().to_vec())

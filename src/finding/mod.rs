@@ -19,4 +19,4 @@ pub use rules::{Names, Rank, Rule, Rules, RulesError, Weight};
 pub use signs::Sign;
 pub use standing::Standing;
 pub use table::{Cell, Table, TableRow};
-pub use text::{FindingText, Part, Reader, heard_at, judged_by, net_line, order_of_repair, text_of};
+pub use text::{FindingText, Part, Reader, heard_at, judged_by, net_line, order_of_repair, over_as_read, text_of};

@@ -237,6 +237,23 @@ pub fn judged_by(judgement: &Judgement, words: &Words) -> String {
     }
 }
 
+/// That the reading as read is over its limit, in a sentence, where the loss with the rig taken off would not show it: limits
+/// hold for the reading as read.
+#[must_use]
+pub fn over_as_read(loss: &Loss, words: &Words) -> Option<String> {
+    let judgement = &loss.judgement;
+    let edge = judgement.suspect_edge.filter(|_| judgement.verdict == Verdict::Suspect && !judgement.at_the_limit)?;
+    judgement.net_verdict.filter(|net| *net != Verdict::Suspect)?;
+    let Estimate { value, .. } = loss.shown_percent;
+    let facts = [
+        ("shown", Fact::Text(words.printed(value, loss.shown_percent.decimals()))),
+        ("edge", Fact::Text(edge_phrase(edge, words))),
+        ("verdict", Fact::Text(called(judgement.verdict, words))),
+        ("band", Fact::Text(words.say(&format!("band-{}.short", judgement.band), &[]))),
+    ];
+    Some(words.say("report-card-over", &facts))
+}
+
 /// What the loss with the rig taken off would be called, where that is something else.
 #[must_use]
 pub fn net_line(judgement: &Judgement, words: &Words) -> Option<String> {
@@ -248,7 +265,7 @@ fn called(verdict: Verdict, words: &Words) -> String {
     words.say(&format!("verdict-{}", verdict.name()), &[])
 }
 
-/// Where a scale begins to call for work: "more than 25 %", "20 % and more".
+/// Where a scale begins to call for work: "more than 25 %", "20 % or more".
 fn edge_phrase(edge: Edge, words: &Words) -> String {
     let (name, percent) = match edge {
         Edge::Over(percent) => ("edge-over", percent),

@@ -33,8 +33,9 @@ fn below_hz(at_hz: f64) -> f64 {
 ///
 /// An edge is where the median power of the stretch below it (8 % of the frequency, 0.5 kHz at least) is
 /// 12 dB or more above nine tenths of everything from 6 % (0.3 kHz at least) further up, and above half of
-/// the next 0.3 kHz there. The deepest such edge counts; the bandwidth is the end of the last 100 Hz cell
-/// within 6 dB of the stretch below. Own method, tested on real encodings (AAC, Vorbis, Opus, mp3) and on a
+/// the next 0.3 kHz there. The deepest such edge counts; a slow one, as of a cheap resampler, is deepest far down its
+/// slope, so its beginning says how loud the sound is. The bandwidth is the end of the last 100 Hz cell within 6 dB
+/// of the stretch below that beginning. Own method, tested on real encodings (AAC, Vorbis, Opus, mp3) and on a
 /// resampled recording.
 ///
 /// ```
@@ -51,6 +52,7 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
     let cells = cells_db(psd, bin_hz)?;
     let count = |hz: f64| (hz / CELL_HZ).round() as usize;
     let mut best: Option<Edge> = None;
+    let mut slope: Option<Slope> = None;
     for at in count(LOWEST_HZ)..cells.len() {
         let at_hz = at as f64 * CELL_HZ;
         let (from, beyond) = (at - count(below_hz(at_hz)), at + count(edge_hz(at_hz)));
@@ -65,10 +67,16 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
             continue;
         }
         let fall_db = inside_db - near_db.max(quantile(&cells[beyond..], QUIET_SHARE));
+        if fall_db < LEAST_FALL_DB {
+            continue;
+        }
+        let begun = slope.filter(|slope| at <= slope.last + count(edge_hz(at_hz)));
+        let begun = begun.unwrap_or(Slope { from, inside_db, last: at });
+        slope = Some(Slope { last: at, ..begun });
         // Of equals the first, so that a long silence is not entered late.
-        if fall_db >= LEAST_FALL_DB && best.as_ref().is_none_or(|best| fall_db > best.fall_db + END_DB) {
+        if best.as_ref().is_none_or(|best| fall_db > best.fall_db + END_DB) {
             let near = (beyond + count(NEAR_HZ)).min(cells.len());
-            let last = (from..near).rev().find(|cell| cells[*cell] >= inside_db - END_DB)?;
+            let last = (begun.from..near).rev().find(|cell| cells[*cell] >= begun.inside_db - END_DB)?;
             best = Some(Edge { fall_db, end_hz: (last + 1) as f64 * CELL_HZ });
         }
     }
@@ -77,6 +85,16 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
 
 /// The stretch just beyond an edge that must have fallen too: a path that goes on falling has not yet.
 const NEAR_HZ: f64 = 300.0;
+
+/// Places side by side at which the sound falls far enough.
+#[derive(Clone, Copy)]
+struct Slope {
+    /// Where the stretch below the first of them begins, and how loud it is.
+    from: usize,
+    inside_db: f64,
+    /// The last of them so far.
+    last: usize,
+}
 
 struct Edge {
     fall_db: f64,
@@ -144,6 +162,22 @@ mod tests {
         let falling = |hz: f64| -60.0 - 12.0 * (hz.max(100.0) / 1000.0).log2();
         let got = found(|hz| if hz < 16_000.0 { falling(hz) } else { -150.0 }).expect("found");
         assert!((got - 16_000.0).abs() <= 2.0 * TOLERANCE_HZ, "{got} Hz");
+    }
+
+    #[test]
+    fn a_slow_edge_ends_where_it_begins() {
+        // A resampler from 16 to 48 kHz as a sound server has it: level in dB by 100 Hz from 6.5 kHz, as measured.
+        let slope_db = [
+            -2.5, -3.7, -3.7, -4.7, -4.6, -5.6, -6.5, -6.8, -8.2, -10.3, -10.7, -12.5, -14.9, -16.4, -18.6, -20.9,
+            -22.7, -25.1, -27.4, -30.1, -34.7, -38.0, -42.8, -49.8, -59.4,
+        ];
+        let level = |hz: f64| {
+            let place = (hz - 6_500.0) / 100.0;
+            if place < 0.0 { -1.0 } else { slope_db.get(place as usize).copied().unwrap_or(-66.0) }
+        };
+        // 6 dB below what it begins with, and no lower than 6 dB below what is flat.
+        let got = found(level).expect("found");
+        assert!((7_100.0..=7_700.0).contains(&got), "{got} Hz");
     }
 
     #[test]

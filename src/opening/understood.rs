@@ -114,7 +114,7 @@ pub enum Understood {
 /// An opening that nobody knows, where only a known one is taken.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "'{name}' is no opening that is known here{like}: known are intake, exhaust, oil-filler, dipstick, breather, crankcase, \
+    "'{name}' is not a known opening{like}: known are intake, exhaust, oil-filler, dipstick, breather, crankcase, \
     coolant-filler, plug-hole-N and rig; add --new-opening if it is a place of its own"
 )]
 pub struct UnknownOpening {
@@ -234,7 +234,11 @@ mod tests {
         assert!(!told.contains("did you mean"), "{told}");
         let taken = Understood::opening("water pump seal", &[], true).expect("insisted on");
         assert_eq!(taken.name(), "water-pump-seal");
-        assert_eq!(Understood::opening("water-pump-seal", &[taken.clone()], false), Ok(taken), "the job knows it");
+        assert_eq!(
+            Understood::opening("water-pump-seal", std::slice::from_ref(&taken), false),
+            Ok(taken),
+            "the job knows it"
+        );
         assert!(Understood::of("../etc").is_err());
     }
 

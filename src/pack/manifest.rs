@@ -43,7 +43,7 @@ impl Manifest {
         }
         let mut files = BTreeMap::new();
         for (place, line) in lines.enumerate() {
-            let wrong = || format!("line {} is no hash with a name", place + 2);
+            let wrong = || format!("line {} is not a hash with a name", place + 2);
             let (hash, name) = line.split_once("  ").ok_or_else(wrong)?;
             let hash = hash.parse().map_err(|_| wrong())?;
             let name: EntryName = name.parse().map_err(|_| wrong())?;

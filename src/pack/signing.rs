@@ -104,7 +104,7 @@ impl PublicKey {
         } else {
             minisign::PublicKey::from_base64(text)
         };
-        let what = "this is no public key: give the file signing.pub, or its second line";
+        let what = "this is not a public key: give the file signing.pub, or its second line";
         read.map(Self).map_err(|_| PackError::Key { what: what.to_owned() })
     }
 

@@ -89,7 +89,7 @@ pub fn verify_pack(path: &Path, key: Option<&PublicKey>) -> Result<Verified, Pac
         found = envelope::by_directory(&mut file).doing("reading the pack", path)?.unwrap_or_default();
     }
     if found.is_empty() {
-        let what = "is no pack that this program made: where another program made it, unpack it and verify the folder";
+        let what = "is not a pack made by this program: where another program made it, unpack it and verify the folder";
         return Err(PackError::NoPack { path: path.to_owned(), what: what.to_owned() });
     }
     let mut differences: Vec<Difference> = broken_at.map(Difference::Structure).into_iter().collect();

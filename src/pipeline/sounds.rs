@@ -15,7 +15,7 @@ use crate::units::{Hertz, LevelDiff, Seconds};
 const PLAYED: Hertz = Hertz(32_000.0);
 /// All excerpts together are to be no longer than this, so that a page of three cylinders with them stays under 3 MB
 /// (32 kHz, 16 bit, FLAC of a noise at 8 to 13 bits a sample, base64).
-const TOGETHER_S: f64 = 36.0;
+const TOGETHER_S: f64 = 33.0;
 /// An excerpt is never longer.
 const LONGEST_S: f64 = 6.0;
 /// Nor shorter: less is no sound to be judged by ear.
@@ -155,10 +155,10 @@ mod tests {
     fn many_recordings_are_played_shorter() {
         let one = || source(vec![(Air::Off, clip(0.01, 5)), (Air::On, clip(0.05, 5))]);
         let found = report_sounds(&vec![one(); 14]).expect("sounds");
-        assert_eq!(found.excerpt, Seconds(36.0 / 28.0));
+        assert_eq!(found.excerpt, Seconds(TOGETHER_S / 28.0));
         let bytes: usize = found.sounds.iter().map(|sound| sound.file.len()).sum();
-        // White noise is the dearest: 36 s of it at 14 bits a sample, and a little for the frames.
-        assert!(bytes * 4 / 3 < 3_100_000, "{bytes}");
+        // White noise is the dearest: 33 s of it at 14 bits a sample, and a little for the frames.
+        assert!(bytes * 4 / 3 < 2_800_000, "{bytes}");
     }
 
     #[test]

@@ -4,15 +4,28 @@ use crate::caveat::{Caveat, Fact};
 use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
+/// Openings first, then elsewhere, then that nothing leaks: as it is said, not by probability.
+fn in_speaking_order(members: &[Member]) -> Vec<&Member> {
+    let place = |member: &&Member| match member {
+        Member::Opening(_) => 0,
+        Member::Elsewhere => 1,
+        Member::Tight => 2,
+    };
+    let mut ordered: Vec<&Member> = members.iter().collect();
+    ordered.sort_by_key(place);
+    ordered
+}
+
 /// What may be said, in a few words.
 pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
-    let members: Vec<String> = ranking
-        .answer_set
-        .iter()
+    let members: Vec<String> = in_speaking_order(&ranking.answer_set)
+        .into_iter()
+        // "More than one leak" names where hiss was heard: elsewhere nobody listened.
+        .filter(|member| ranking.call != Call::Shared || matches!(member, Member::Opening(_)))
         .map(|member| match member {
             Member::Opening(opening) => words.at(opening),
             Member::Elsewhere => words.say("elsewhere", &[]),
-            Member::Tight => words.say("tight", &[]),
+            Member::Tight => words.say("tight.choice", &[]),
         })
         .collect();
     let probability = ranking.openings.first().map_or(0.0, |first| first.probability);
@@ -41,9 +54,8 @@ pub(super) fn reservation(ranking: &Ranking, words: &Words) -> Option<String> {
         }
     }
     let first = all.first()?;
-    let short = words.say(&format!("caveat-{}.short", first.code), &first.facts);
     // Where there is no short form the whole sentence says it.
-    let text = if short.starts_with('[') { words.caveat(first).0 } else { short };
+    let text = words.caveat_in_short(first).unwrap_or_else(|| words.caveat(first).0);
     let name = if all.len() > 1 { "plot-reservations" } else { "plot-reservation" };
     let more = Fact::Number { value: all.len() as f64 - 1.0, decimals: 0 };
     Some(words.say(name, &[("text", Fact::Text(text)), ("more", more)]))

@@ -403,7 +403,8 @@ impl Drawing<'_> {
                     let long = words.say("level-at-most", &facts);
                     let fits = self.sheet.lettering.width(&long, VALUE.size, VALUE.weight) <= space.width();
                     let first = if fits { long } else { words.say("plot-at-most-short", &facts) };
-                    (first, words.say("level-not-heard", &[]))
+                    let second = if column.is_leak() { "level-not-measured" } else { "level-not-heard" };
+                    (first, words.say(second, &[]))
                 }
             };
             let small = Style { anchor: Anchor::Middle, ..SMALL };

@@ -59,6 +59,17 @@ pub fn glance(rows: &[GlanceRow], words: &Words, size: PictureSize) -> Result<Pi
     Ok(drawing.sheet.finish((y + drawing.margin).ceil(), alt))
 }
 
+/// Between a bar's end and what is said of it.
+const BESIDE: f64 = 16.0;
+/// The most by which the bars give way to what is said of them.
+const MOST_MORE: f64 = 180.0;
+/// What is said is written no smaller than this share of its size.
+const SMALLEST_SHARE: f64 = 0.78;
+
+fn weight_of(mark: GlanceMark) -> Weight {
+    if mark == GlanceMark::Leak { Weight::Bold } else { Weight::Regular }
+}
+
 struct Drawing<'a> {
     sheet: Sheet,
     words: &'a Words,
@@ -86,7 +97,21 @@ impl<'a> Drawing<'a> {
             (false, true) => (38.0, 24.0),
             (false, false) => (44.0, 28.0),
         };
-        Self { sheet, words, margin, track, end, line, bar, narrow }
+        let mut drawing = Self { sheet, words, margin, track, end, line, bar, narrow };
+        if !narrow {
+            // Two openings at one cylinder want more room than one.
+            let widest = rows.iter().map(|row| drawing.width_of(&drawing.said(row), row)).fold(0.0, f64::max);
+            drawing.track.right -= (widest + BESIDE - values).clamp(0.0, MOST_MORE);
+        }
+        drawing
+    }
+
+    fn width_of(&self, said: &str, row: &GlanceRow) -> f64 {
+        self.sheet.lettering.width(said, self.size(), weight_of(row.mark))
+    }
+
+    fn size(&self) -> f64 {
+        if self.narrow { 18.0 } else { NAME.size }
     }
 
     fn x(&self, percent: f64) -> f64 {
@@ -100,15 +125,16 @@ impl<'a> Drawing<'a> {
         let bar_bottom = if self.narrow { bottom - 4.0 } else { top + f64::midpoint(self.line, self.bar) };
         let bar = Space { top: bar_bottom - self.bar, bottom: bar_bottom, ..self.track };
         let base = if self.narrow { top + 20.0 } else { top + self.line / 2.0 + 8.5 };
-        let weight = if row.mark == GlanceMark::Leak { Weight::Bold } else { Weight::Regular };
-        let size = if self.narrow { 18.0 } else { NAME.size };
+        let weight = weight_of(row.mark);
+        let size = self.size();
         let said = self.said(row);
         self.sheet.text(spot(self.margin, base), row.name.clone(), Style { size, weight, ..NAME });
         let (x, anchor) =
-            if self.narrow { (self.track.right, Anchor::End) } else { (self.track.right + 16.0, Anchor::Start) };
+            if self.narrow { (self.track.right, Anchor::End) } else { (self.track.right + BESIDE, Anchor::Start) };
         let room = if self.narrow { self.track.width() - 110.0 } else { self.sheet.width - self.margin - x };
-        let said = self.sheet.lettering.broken(&said, size, weight, room, 1).concat();
-        self.sheet.text(spot(x, base), said, Style { size, weight, anchor, ..VALUE });
+        let smaller = size * (room / self.width_of(&said, row)).clamp(SMALLEST_SHARE, 1.0);
+        let said = self.sheet.lettering.broken(&said, smaller, weight, room, 1).concat();
+        self.sheet.text(spot(x, base), said, Style { size: smaller, weight, anchor, ..VALUE });
         self.sheet.fill(bar, PAPER);
         self.sheet.line(vec![spot(bar.left, bar.bottom), spot(bar.right, bar.bottom)], 1.0, RULE);
         if let Some(loss) = row.loss {

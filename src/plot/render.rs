@@ -123,15 +123,24 @@ impl Picture {
             backend.present().map_err(refused)?;
         }
         // The backend's own head has the size in steps; ours has it in units, and says what the picture shows.
-        let body = drawn.split_once('\n').map_or("", |(_, body)| body);
+        let body = terse(drawn.split_once('\n').map_or("", |(_, body)| body));
         let alt = escaped(&self.alt);
         Ok(format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\" role=\"img\" \
-             aria-label=\"{alt}\">\n<title>{alt}</title>\n{style}\
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\" \
+             font-family=\"{FONT_FAMILY}\" role=\"img\" aria-label=\"{alt}\">\n<title>{alt}</title>\n{style}\
              <rect width=\"100%\" height=\"100%\" fill=\"#{:02X}{:02X}{:02X}\"/>\n{images}{body}",
             self.width, self.height, size.0, size.1, self.ground.red, self.ground.green, self.ground.blue
         ))
     }
+}
+
+/// The backend's marks without what goes without saying or the head says: a page of three cylinders has eight such pictures.
+/// Text has no bare quotation mark (it is escaped), so no word is touched.
+fn terse(body: &str) -> String {
+    body.replace(" opacity=\"1\"", "")
+        .replace(&format!(" font-family=\"{FONT_FAMILY}\""), "")
+        .replace(" text-anchor=\"start\"", "")
+        .replace(" \"/>", "\"/>")
 }
 
 fn refused(error: impl std::fmt::Display) -> PictureError {

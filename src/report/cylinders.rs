@@ -54,9 +54,16 @@ pub(super) fn meaning(input: &ReportInput<'_>) -> Vec<(Option<String>, String)> 
             let list = text.parts.iter().find(|(part, _)| *part == wanted).map(|(_, list)| list.as_slice());
             list.unwrap_or_default().iter().skip(skip).cloned().collect::<Vec<_>>()
         };
-        let said = [of(Part::Found, 0), of(Part::Follows, 0)].concat();
+        let mut said = [of(Part::Found, 0), of(Part::Follows, 0)].concat();
+        if finding.weight == Weight::Fine {
+            // Where all is well the table's figures say the rest.
+            said.truncate(1);
+        }
+        let said = said.join(" ");
+        // A text that begins with its cylinder is not led by it again.
+        let lead = lead.filter(|name| !said.starts_with(name.as_str()));
         if !said.is_empty() {
-            points.push((lead, said.join(" ")));
+            points.push((lead, said));
         }
     }
     points

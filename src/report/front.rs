@@ -5,7 +5,7 @@ use super::document::{Block, Card, Certainty, Figure, Section};
 use super::error::ReportError;
 use super::input::ReportInput;
 use crate::caveat::Fact;
-use crate::finding::{About, Finding, Loss, Part, Reader, Weight, text_of};
+use crate::finding::{About, Finding, Loss, Part, Reader, Weight, over_as_read, text_of};
 use crate::plot::{self, GlanceMark, GlanceRow, PictureSize};
 use crate::ranking::Call;
 use crate::words::Words;
@@ -128,9 +128,16 @@ fn card(finding: &Finding, input: &ReportInput<'_>) -> Option<Card> {
     let sure = text.parts.iter().find(|(part, _)| *part == Part::Sure).map(|(_, sentences)| sentences.clone());
     let mut lines: Vec<String> = match finding.weight {
         // Where all is well the call needs no defence.
+        Weight::Fine if finding.sound.as_ref().is_some_and(|sound| sound.call == Call::CannotTell) => {
+            vec![words.say("report-card-fine-open", &[])]
+        }
         Weight::Fine => Vec::new(),
         _ => sure.unwrap_or_default(),
     };
+    // Nobody is to take the cylinder's own loss for the figure that the limit is meant for.
+    if let Some(over) = finding.loss.as_ref().filter(|_| finding.judged).and_then(|loss| over_as_read(loss, words)) {
+        lines.insert(0, over);
+    }
     lines.truncate(2);
     Some(Card {
         certainty: certainty(finding),
@@ -172,34 +179,58 @@ pub fn loss_in_words(loss: Option<&Loss>, words: &Words) -> String {
     words.say("report-card-loss", &facts)
 }
 
-/// What to do next, each with its cylinder, once.
+/// What to do next, each once, with the cylinders it is for.
 fn steps(input: &ReportInput<'_>, due: &[&Finding]) -> Vec<String> {
     let words = input.words;
-    let mut said: Vec<String> = Vec::new();
+    let mut said: Vec<(Vec<u32>, String)> = Vec::new();
     for finding in due.iter().filter(|finding| finding.weight != Weight::Fine) {
-        // A finding that only gathers others points to their steps.
-        if finding.next.is_empty() && matches!(finding.about, About::Engine(_)) {
+        if only_gathers(finding, due) {
             continue;
         }
         let text = text_of(finding, Reader::Customer, words);
         for step in text.parts.into_iter().filter(|(part, _)| *part == Part::Next).flat_map(|(_, steps)| steps) {
-            let step = match &finding.about {
-                About::Cylinder(cylinder) => {
-                    let name = words.cylinder(Some(*cylinder));
-                    let named = step.to_lowercase().contains(&name.to_lowercase());
-                    if named { step } else { format!("{name}: {step}") }
-                }
-                About::Engine(_) => step,
+            let cylinder = match finding.about {
+                About::Cylinder(cylinder) => Some(cylinder),
+                About::Engine(_) => None,
             };
-            if !said.contains(&step) {
-                said.push(step);
+            // A step that names its cylinder needs no other to name it.
+            let named = |number: &u32| step.to_lowercase().contains(&words.cylinder(Some(*number)).to_lowercase());
+            let cylinder = cylinder.filter(|number| !named(number));
+            match said.iter_mut().find(|(_, other)| *other == step) {
+                Some((cylinders, _)) => cylinders.extend(cylinder),
+                None => said.push((cylinder.into_iter().collect(), step)),
             }
         }
     }
     if said.is_empty() {
-        said.push(words.say("report-nothing-to-do", &[]));
+        return vec![words.say("report-nothing-to-do", &[])];
     }
-    said
+    said.into_iter().map(|(cylinders, step)| led(cylinders, step, words)).collect()
+}
+
+/// A step behind the cylinders it is for.
+fn led(mut cylinders: Vec<u32>, step: String, words: &Words) -> String {
+    cylinders.sort_unstable();
+    cylinders.dedup();
+    let numbers: Vec<String> = cylinders.iter().map(u32::to_string).collect();
+    match &cylinders[..] {
+        [] => step,
+        [one] => format!("{}: {step}", words.cylinder(Some(*one))),
+        _ => {
+            let list = [("list", Fact::Text(words.list(&numbers)))];
+            format!("{}: {step}", capitalised(&words.say("cylinders-many", &list)))
+        }
+    }
+}
+
+/// Whether a finding about the engine asks for nothing that the cylinders it names do not ask for themselves.
+fn only_gathers(finding: &Finding, due: &[&Finding]) -> bool {
+    let About::Engine(cylinders) = &finding.about else { return false };
+    let asks_itself = |cylinder: &u32| {
+        let own = due.iter().find(|other| other.about == About::Cylinder(*cylinder));
+        own.is_some_and(|own| own.weight != Weight::Fine && finding.next.iter().all(|step| own.next.contains(step)))
+    };
+    finding.next.is_empty() || !cylinders.is_empty() && cylinders.iter().all(asks_itself)
 }
 
 /// Every cylinder's loss, and where the air goes, at a glance.

@@ -8,8 +8,21 @@ use crate::words::Words;
 
 /// The answer in one sentence: cylinder, call, opening and path, and how sure.
 pub(super) fn answer(ranking: &Ranking, words: &Words) -> String {
-    let members: Vec<String> = ranking.answer_set.iter().map(|member| place(member, words)).collect();
-    let sure = ranking.answer_set.iter().map(|member| probability(ranking, member)).sum::<f64>();
+    // "More than one leak" names where hiss was heard: elsewhere nobody listened.
+    let said = |member: &&Member| ranking.call != Call::Shared || matches!(member, Member::Opening(_));
+    // As it is said: openings, then elsewhere, then that nothing leaks.
+    let mut ordered: Vec<&Member> = ranking.answer_set.iter().filter(said).collect();
+    ordered.sort_by_key(|member| match member {
+        Member::Opening(_) => 0,
+        Member::Elsewhere => 1,
+        Member::Tight => 2,
+    });
+    let named = |member: &&Member| match member {
+        Member::Tight => words.say("tight.choice", &[]),
+        member => place(member, words),
+    };
+    let members: Vec<String> = ordered.iter().map(named).collect();
+    let sure = ranking.answer_set.iter().filter(said).map(|member| probability(ranking, member)).sum::<f64>();
     let first = ranking.answer_set.iter().find_map(|member| match member {
         Member::Opening(opening) => Some(opening),
         Member::Elsewhere | Member::Tight => None,
@@ -21,6 +34,7 @@ pub(super) fn answer(ranking: &Ranking, words: &Words) -> String {
         Call::Shared => "rank-shared",
         Call::NoneHeard => "rank-none-heard",
         Call::CannotTell if members.is_empty() => "rank-cannot-tell-unfit",
+        Call::CannotTell if members.len() == 1 => "rank-cannot-tell.one",
         Call::CannotTell => "rank-cannot-tell",
     };
     let places = if ranking.call == Call::CannotTell { words.choice(&members) } else { words.list(&members) };

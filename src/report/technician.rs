@@ -12,9 +12,9 @@ use super::sentences;
 use super::settings::settings;
 use crate::caveat::{Caveat, Fact};
 use crate::finding::{Finding, Part, Reader, Weight, text_of};
-use crate::opening::Air;
+use crate::opening::{Air, Opening};
 use crate::plot::{self, GreyScale, PictureSize, Stretch};
-use crate::ranking::{HissReading, Member, OpeningResult, Ranking};
+use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
 
 /// How many characters of a hash are printed: enough to tell files apart by eye.
@@ -151,7 +151,8 @@ fn levels(ranking: &Ranking, words: &Words) -> Block {
     let nowhere_heard =
         [(Member::Elsewhere, ranking.elsewhere_probability), (Member::Tight, ranking.tight_probability)];
     rows.extend(nowhere_heard.map(|(member, probability)| Row {
-        strong: ranking.answer_set.contains(&member),
+        // Strong is a leak that was found, and nothing else.
+        strong: false,
         cells: vec![
             Cell::of(say(member.name())),
             Cell::of(words.percent(probability)),
@@ -163,6 +164,12 @@ fn levels(ranking: &Ranking, words: &Words) -> Block {
     Block::Table(Table { caption, head: head.map(say).to_vec(), figures: true, rows })
 }
 
+/// Whether a leak was found at an opening: there its row is strong, and its hiss was heard even where its level is a bound.
+fn is_found(ranking: &Ranking, opening: &Opening) -> bool {
+    matches!(ranking.call, Call::Located | Call::Shared)
+        && ranking.answer_set.contains(&Member::Opening(opening.clone()))
+}
+
 fn level_row(ranking: &Ranking, result: &OpeningResult, words: &Words) -> Row {
     let printed = |db: f64| Fact::Text(words.printed(db, 1));
     let (level, under) = match result.hiss {
@@ -171,7 +178,8 @@ fn level_row(ranking: &Ranking, result: &OpeningResult, words: &Words) -> Row {
             (words.printed(level.0, 1), words.say("level-interval", &interval))
         }
         HissReading::Bound => {
-            (words.say("level-at-most", &[("level", printed(result.at_most.0))]), words.say("level-not-heard", &[]))
+            let under = if is_found(ranking, &result.opening) { "level-not-measured" } else { "level-not-heard" };
+            (words.say("level-at-most", &[("level", printed(result.at_most.0))]), words.say(under, &[]))
         }
     };
     let under = if result.spill { format!("{under}, {}", words.say("level-spill", &[])) } else { under };
@@ -179,7 +187,7 @@ fn level_row(ranking: &Ranking, result: &OpeningResult, words: &Words) -> Row {
     let path = words.path(&result.opening);
     let name = Cell { under: (path != opening).then_some(path), text: opening };
     Row {
-        strong: ranking.answer_set.contains(&Member::Opening(result.opening.clone())),
+        strong: is_found(ranking, &result.opening),
         cells: vec![
             name,
             Cell::of(words.percent(result.probability)),
@@ -247,12 +255,15 @@ fn air_name(air: Air) -> &'static str {
 /// Every caveat: where it holds, what was found, what to do.
 fn caveats(input: &ReportInput<'_>, rankings: &[Ranking]) -> Vec<(Option<String>, String)> {
     let words = input.words;
-    let mut points: Vec<(Option<String>, String)> = Vec::new();
+    let mut points: Vec<(Vec<String>, String)> = Vec::new();
     let mut add = |lead: String, (found, remedy): (String, String)| {
         let facts = [("found", Fact::Text(found.trim_end_matches('.').to_owned())), ("remedy", Fact::Text(remedy))];
-        let point = (Some(lead), words.say("report-caveat", &facts));
-        if !points.contains(&point) {
-            points.push(point);
+        let said = words.say("report-caveat", &facts);
+        // What holds at several cylinders is said once.
+        match points.iter_mut().find(|(_, other)| *other == said) {
+            Some((leads, _)) if leads.contains(&lead) => {}
+            Some((leads, _)) => leads.push(lead),
+            None => points.push((vec![lead], said)),
         }
     };
     for caveat in input.engine.rig.iter().flat_map(|rig| &rig.caveats) {
@@ -270,7 +281,7 @@ fn caveats(input: &ReportInput<'_>, rankings: &[Ranking]) -> Vec<(Option<String>
             add(lead, (found, remedy));
         }
     }
-    points
+    points.into_iter().map(|(leads, said)| (Some(words.list(&leads)), said)).collect()
 }
 
 /// How it was measured, with which settings, by which program.

@@ -28,7 +28,7 @@ pub enum TypedReading {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum TypedReadingError {
     /// Not two pressures and not one share.
-    #[error("'{got}' is no reading: type held over supply, as in 72/80 psi, or the loss, as in 22 %")]
+    #[error("'{got}' is not a reading: type held over supply, as in 72/80 psi, or the loss, as in 22 %")]
     Shape {
         /// What was typed.
         got: String,

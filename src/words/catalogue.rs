@@ -114,18 +114,37 @@ impl Words {
     #[must_use]
     pub fn caveat(&self, caveat: &Caveat) -> (String, String) {
         let name = format!("caveat-{}", caveat.code);
-        let facts: Vec<(&'static str, Fact)> =
-            caveat.facts.iter().map(|(name, fact)| (*name, self.named_opening(name, fact))).collect();
+        let facts = self.for_people(&caveat.facts);
         (self.say(&name, &facts), self.say(&format!("{name}.remedy"), &facts))
     }
 
-    /// A fact; where it is an opening, by the name that people use.
-    fn named_opening(&self, name: &str, fact: &Fact) -> Fact {
-        let opening = match fact {
-            Fact::Text(text) if name == "opening" => text.parse::<Opening>().ok(),
-            _ => None,
-        };
-        opening.map_or_else(|| fact.clone(), |opening| Fact::Text(self.opening(&opening)))
+    /// What lowers trust in few words, as pictures name it; `None` where it has no short form.
+    #[must_use]
+    pub fn caveat_in_short(&self, caveat: &Caveat) -> Option<String> {
+        let short = self.say(&format!("caveat-{}.short", caveat.code), &self.for_people(&caveat.facts));
+        (!short.starts_with('[')).then_some(short)
+    }
+
+    /// Facts as people say them: an opening by its name and by where that is, a file without its folders (where a job
+    /// lies is nobody's business on a customer's paper, and no two computers agree).
+    fn for_people(&self, facts: &[(&'static str, Fact)]) -> Vec<(&'static str, Fact)> {
+        let mut said = Vec::with_capacity(facts.len() + 1);
+        for (key, fact) in facts {
+            match (*key, fact) {
+                ("file" | "other", Fact::Text(path)) => {
+                    said.push((*key, Fact::Text(path.rsplit(['/', '\\']).next().unwrap_or(path).to_owned())));
+                }
+                ("opening", Fact::Text(name)) => match name.parse::<Opening>() {
+                    Ok(opening) => {
+                        said.push((*key, Fact::Text(self.opening(&opening))));
+                        said.push(("at", Fact::Text(self.at(&opening))));
+                    }
+                    Err(_) => said.extend([(*key, fact.clone()), ("at", fact.clone())]),
+                },
+                _ => said.push((*key, fact.clone())),
+            }
+        }
+        said
     }
 
     /// A number as this language writes it.

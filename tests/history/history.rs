@@ -111,7 +111,7 @@ fn nothing_to_tell_is_an_error() {
     let cases: [(&[&str], &str); 6] = [
         (&["letters"], "no job folder here or below"),
         (&["nowhere"], "no such job folder"),
-        (&["broken"], "none of its 1 jobs can be read"),
+        (&["broken"], "no job here can be read (found: 1)"),
         (&[".", "--engine", "Tern"], "no engine there is called 'Tern'"),
         (&[".", "--out", "losses.doc"], ".parquet"),
         (&[".", "--out", "no/where.csv"], "cannot be written"),

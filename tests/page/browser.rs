@@ -29,17 +29,18 @@ fn alone() -> MutexGuard<'static, ()> {
 /// The fed device is not in step at its beginning.
 const DISCARDED: usize = RATE_HZ / 2;
 
-/// A noise that repeats itself nowhere, in steps of 16 bit.
+/// A noise that repeats itself nowhere, in steps of 16 bit. Its peaks thin out as those of air do (a sum of twelve equal
+/// draws is all but Gaussian): noise that ends at one height everywhere is what a limiter makes, and is told as one.
 fn feed(folder: &Path) -> (PathBuf, Vec<f32>) {
     let mut state = 0x9E37_79B9_u32;
-    let samples: Vec<f32> = (0..FEED_S * RATE_HZ)
-        .map(|_| {
-            state ^= state << 13;
-            state ^= state >> 17;
-            state ^= state << 5;
-            f32::from((state >> 16) as u16 as i16 / 64) / 32_768.0
-        })
-        .collect();
+    let mut four_draws = || {
+        state ^= state << 13;
+        state ^= state >> 17;
+        state ^= state << 5;
+        state.to_le_bytes().map(|draw| i32::from(draw) - 128).iter().sum::<i32>()
+    };
+    let samples: Vec<f32> =
+        (0..FEED_S * RATE_HZ).map(|_| (four_draws() + four_draws() + four_draws()) as f32 / 32_768.0).collect();
     let path = folder.join("feed.wav");
     let shape = StreamShape { rate_hz: RATE_HZ as u32, channels: 1, kind: SampleKind::I16 };
     let mut writer = WavRecorder::create(&path, shape).expect("made");

@@ -82,7 +82,11 @@ pub fn silent(name: &str, probability: f64, at_most_db: f64) -> OpeningResult {
 fn members(names: &[&str]) -> Vec<Member> {
     names
         .iter()
-        .map(|name| if *name == "elsewhere" { Member::Elsewhere } else { Member::Opening(opening(name)) })
+        .map(|name| match *name {
+            "elsewhere" => Member::Elsewhere,
+            "tight" => Member::Tight,
+            name => Member::Opening(opening(name)),
+        })
         .collect()
 }
 
@@ -106,13 +110,14 @@ pub fn tight() -> Ranking {
     Ranking {
         cylinder: Some(1),
         call: Call::NoneHeard,
-        answer_set: members(&["elsewhere"]),
+        answer_set: members(&["tight", "elsewhere"]),
         openings: vec![
             silent("oil-filler", 0.012, -61.8),
             silent("exhaust", 0.009, -64.3),
             silent("intake", 0.006, -63.9),
         ],
-        elsewhere_probability: 0.973,
+        tight_probability: 0.931,
+        elsewhere_probability: 0.042,
         caveats: Vec::new(),
         ..Ranking::default()
     }

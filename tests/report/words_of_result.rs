@@ -82,8 +82,8 @@ fn an_unfit_result_still_says_what_to_do() {
     unfit.answer_set.clear();
     unfit.openings.clear();
     let text = plain(&[unfit], "en");
-    assert!(text.starts_with("Cylinder 3: cannot tell: the clips do not allow an answer\n"), "{text}");
-    assert!(text.contains("Next: mend what the caveats name"), "{text}");
+    assert!(text.starts_with("Cylinder 3: cannot tell: these clips allow no answer\n"), "{text}");
+    assert!(text.contains("Next: fix what the reservations name"), "{text}");
 }
 
 /// The example that other programs are promised, its sentences aside.

@@ -19,10 +19,14 @@ impl Composer {
     pub(super) fn card(&mut self, card: &Card) {
         let group = self.structure.top(Tag::Div);
         let first = self.pieces.len();
-        self.card_head(card, group);
-        let place = self.structure.inside(group, Tag::P);
-        let answer = Text { weight: Weight::Bold, ..BODY };
-        self.text(&card.answer, answer, INDENT, 1.5, place);
+        // A cylinder of which there is no more to say takes one line: page one has room for eight.
+        let brief = card.certainty == Certainty::Nothing && card.lines.is_empty();
+        if !(brief && self.card_head(card, group, true)) {
+            self.card_head(card, group, false);
+            let place = self.structure.inside(group, Tag::P);
+            let answer = Text { weight: Weight::Bold, ..BODY };
+            self.text(&card.answer, answer, INDENT, 1.5, place);
+        }
         for line in &card.lines {
             let place = self.structure.inside(group, Tag::P);
             self.text(line, BODY, INDENT, 0.5, place);
@@ -36,12 +40,11 @@ impl Composer {
     }
 
     /// Cylinder and what it asks for to the left, what it loses to the right; under each other where they do not fit.
-    fn card_head(&mut self, card: &Card, group: super::structure::Place) {
+    /// With the answer between them where it is to stand there: false, and nothing done, where it has no room.
+    fn card_head(&mut self, card: &Card, group: super::structure::Place, with_answer: bool) -> bool {
         let firm = matches!(card.certainty, Certainty::Firm | Certainty::Several);
         let title_style = if firm { ANSWER } else { THIRD }.at(self.scale);
         let small = Text { tone: INK, ..BODY }.at(self.scale);
-        let heading = self.structure.inside(group, Tag::Hn(level(3), Some(card.title.clone())));
-        let loss_place = self.structure.inside(group, Tag::P);
         let line = |text: &str, style: Text| {
             let mut lines = self.typesetter.lines(&[(text, style.weight)], style.size, f64::INFINITY);
             let runs = if lines.is_empty() { Vec::new() } else { lines.swap_remove(0) };
@@ -51,11 +54,21 @@ impl Composer {
         let (title, title_width) = line(&card.title, title_style);
         let (action, action_width) = line(&card.action, small);
         let (loss, loss_width) = line(&card.loss, small);
+        let strong = Text { weight: Weight::Bold, ..small };
+        let (answer, answer_width) = if with_answer { line(&card.answer, strong) } else { (Vec::new(), -GAP) };
+        let answer_at = INDENT + title_width + GAP;
+        let action_at = answer_at + answer_width + GAP;
+        let room = self.measure - action_at - action_width - 2.0 * GAP;
+        if with_answer && loss_width > room {
+            return false;
+        }
+        let heading = self.structure.inside(group, Tag::Hn(level(3), Some(card.title.clone())));
+        let answer_place = with_answer.then(|| self.structure.inside(group, Tag::P));
+        let loss_place = self.structure.inside(group, Tag::P);
         let mut piece = Piece { before: OVER * self.scale, height: title_style.line, stays: true, ..Piece::default() };
         put(&mut piece.inks, title, INDENT, title_style.baseline(), INK, Some(heading));
-        let action_at = INDENT + title_width + GAP;
+        put(&mut piece.inks, answer, answer_at, title_style.baseline(), INK, answer_place);
         put(&mut piece.inks, action, action_at, title_style.baseline(), SOFT, Some(heading));
-        let room = self.measure - action_at - action_width - 2.0 * GAP;
         if loss_width <= room {
             put(&mut piece.inks, loss, self.measure - loss_width, title_style.baseline(), INK, Some(loss_place));
             self.pieces.push(piece);
@@ -63,6 +76,7 @@ impl Composer {
             self.pieces.push(piece);
             self.text(&card.loss, BODY, INDENT, 0.0, loss_place);
         }
+        true
     }
 
     /// Lines to be signed on, side by side, each with its name under it.

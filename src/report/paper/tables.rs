@@ -123,14 +123,31 @@ impl Columns {
                 texts.fold(head.max(NARROWEST), f64::max) + 0.5
             })
             .collect();
+        // What a column needs for its words to stay whole.
+        let least: Vec<f64> = (0..count)
+            .map(|column| {
+                let head = table.head.get(column).map(|head| (head.as_str(), HEAD, Weight::Regular));
+                let cells = table.rows.iter().filter_map(|row| row.cells.get(column).map(|cell| (row, cell)));
+                let texts = cells.flat_map(|(row, cell)| {
+                    let weight = if row.strong { Weight::Bold } else { Weight::Regular };
+                    let under = cell.under.as_deref().map(|under| (under, SMALL, Weight::Regular));
+                    std::iter::once((cell.text.as_str(), CELL, weight)).chain(under)
+                });
+                let word = |(text, style, weight): (&str, Text, Weight)| {
+                    text.split([' ', '-', '/']).map(|word| width(word, style, weight)).fold(0.0, f64::max)
+                };
+                head.into_iter().chain(texts).map(word).fold(NARROWEST, f64::max) + 0.5
+            })
+            .collect();
+        let least = if least.iter().sum::<f64>() <= room { least } else { vec![NARROWEST; count] };
         let sum: f64 = wanted.iter().sum();
         let widths: Vec<f64> = if sum <= room {
             wanted.iter().map(|width| width + (room - sum) / count as f64).collect()
         } else {
-            let over = |width: f64| (width - NARROWEST).max(0.0);
-            let spare: f64 = wanted.iter().map(|width| over(*width)).sum();
-            let share = ((room - NARROWEST * count as f64) / spare).max(0.0);
-            wanted.iter().map(|width| NARROWEST.min(*width) + over(*width) * share).collect()
+            let over = |(width, least): (&f64, &f64)| (width - least).max(0.0);
+            let spare: f64 = wanted.iter().zip(&least).map(over).sum();
+            let share = ((room - least.iter().sum::<f64>()) / spare).max(0.0);
+            wanted.iter().zip(&least).map(|pair| pair.1.min(*pair.0) + over(pair) * share).collect()
         };
         let mut x = EDGE;
         let spans = widths.into_iter().map(|width| {

@@ -81,7 +81,7 @@ loss-shown = Das Manometer zeigt einen Verlust von { $shown } % der Prüfluft ({
 ## Findings: how much is lost
 
 loss-net = Ohne die Undichtheit des Prüfgeräts verliert der Zylinder selbst { $loss } % ({ $low } bis { $high } %); danach werden die Zylinder verglichen.
-loss-net-otherwise = Dieser Wert hieße { $verdict }; Grenzen gelten aber für den abgelesenen Wert.
+loss-net-otherwise = Dieser Wert hieße „{ $verdict }“; Grenzen gelten aber für den abgelesenen Wert.
 loss-unjudged = Das Manometer zeigte einen Verlust von { $shown } % der Prüfluft, die Undichtheit des Prüfgeräts eingeschlossen; er wird hier nicht beurteilt.
 loss-stands-out = Das ist weit mehr, als die anderen Zylinder dieses Motors verlieren, und das wiegt schwerer als der Wert allein.
 
@@ -91,14 +91,14 @@ verdict-fair = brauchbar, im Auge behalten
 verdict-suspect = Handlungsbedarf
 
 judged = Nach { $band }: { $verdict }.
-judged-under = Nach { $band }: { $verdict } (Handlungsbedarf ab: { $edge }).
-judged-over = Nach { $band }: { $verdict } (Grenze: { $edge }).
-judged-at = Nach { $band } liegt das an der Grenze (Handlungsbedarf ab: { $edge }); auf welcher Seite, zeigen die Manometer nicht.
+judged-under = Nach { $band }: { $verdict } (Handlungsbedarf bei { $edge }).
+judged-over = Das sind { $edge }: { $verdict } nach { $band }.
+judged-at = Nach { $band } liegt das an der Grenze (Handlungsbedarf bei { $edge }); auf welcher Seite, zeigen die Manometer nicht.
 judged-through = Durch eine Drossel von { $restrictor }, für die die Grenze gilt, würde dieselbe Undichtheit { $percent } % zeigen.
 judged-otherwise = Andere Maßstäbe weichen ab: { $others }.
 judged-other = { $verdict } nach { $band }
-edge-over = über { $limit } %
-edge-from = { $limit } %
+edge-over = mehr als { $limit } %
+edge-from = { $limit } % oder mehr
 
 band-maker = der Grenze des Herstellers ({ $source })
     .short = der Grenze des Herstellers
@@ -111,7 +111,7 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 
 sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
 sure-located-joint = Nach Manometer und Klang zusammen ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
-sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone }, { $alone-probability }.
+sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone } ({ $alone-probability }).
 sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder sie liegt dort, wo nicht abgehört wurde.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann überhört werden, ebenso eine dort, wo nicht abgehört wurde.
@@ -195,9 +195,9 @@ finding-cold-and-silent = Zylinder { $cylinder }: mehr Verlust als bei einem gut
     .customer-next = Den Motor warmlaufen lassen und noch einmal prüfen, bevor geurteilt wird. Auf diesen Wert hin keine Arbeit beauftragen.
 
 finding-both-valves = Zylinder { $cylinder }: Luft geht an beiden Ventilen vorbei.
-    .technician = Beide Ventile eines Zylinders sind etwas undicht: Ventilspiel, Ölkohle oder Sitze, die Pflege brauchen. Ein offenes Ventil verlöre fast alles; an der Stellung des Kolbens liegt es also nicht. Noch einmal in den oberen Totpunkt zu gehen, kostet trotzdem nichts.
+    .technician = Beide Ventile eines Zylinders sind undicht: Ventilspiel, Ölkohle oder verschlissene Sitze. Stünde der Kolben nicht im oberen Totpunkt, wäre ein Ventil offen und fast alle Luft verloren; am Kolben liegt es also kaum. Zur Sicherheit trotzdem noch einmal in den oberen Totpunkt gehen.
     .customer = Zylinder { $cylinder } verliert an beiden Ventilen Luft.
-    .customer-next = Der Motor läuft und wird noch einmal geprüft; dann kommen Ventilspiel und Ablagerungen an die Reihe, ehe an den Zylinderkopf gedacht wird.
+    .customer-next = Der Motor läuft und wird noch einmal geprüft. Ventilspiel und Ablagerungen werden geprüft, bevor jemand den Zylinderkopf abnimmt.
 
 finding-two-leaks = Zylinder { $cylinder }: Luft entweicht { $where }, jeweils mehr als üblich.
     .technician = Es gibt mehr als einen Weg: an einem Ventil vorbei, und am Kolben vorbei mehr als bei den anderen Zylindern. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
@@ -260,7 +260,7 @@ finding-lost-but-silent = Zylinder { $cylinder }: Luft geht verloren, aber kein 
     .customer-next = Das Prüfgerät prüfen, dann Zylinder { $cylinder } dort abhören, wo es noch niemand getan hat.
 
 finding-lost-undecided = Zylinder { $cylinder }: Luft geht verloren; wo, ist nicht geklärt.
-    .technician = Das Manometer zeigt einen Verlust, den die Aufnahmen noch nicht erklären. Was sie gestört hat, steht oben, soweit es bekannt ist. Eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
+    .technician = Das Manometer zeigt einen Verlust, den die Aufnahmen noch nicht erklären. Eine bessere Aufnahme kostet weniger als ein zu Unrecht abgebauter Zylinderkopf.
     .customer = Zylinder { $cylinder } verliert Luft. Wo, war im Lärm des Tages nicht zu klären, und dieser Bericht rät nicht.
     .customer-next = Die Aufnahmen von Zylinder { $cylinder } zu einer ruhigeren Zeit wiederholen oder die Luft im Takt auf- und zudrehen. Vorher nichts zerlegen.
 
@@ -290,7 +290,7 @@ finding-silent-unmeasured = Zylinder { $cylinder }: Nichts war zu hören, und ei
     .customer-next = Den Verlust von Zylinder { $cylinder } messen.
 
 finding-not-tested = Zylinder { $cylinder }: Noch nicht geprüft.
-    .technician = Es gibt keinen Messwert und keine Auswertung.
+    .technician = Noch kein Messwert und keine Aufnahme.
     .customer = Zylinder { $cylinder } wurde noch nicht geprüft.
     .customer-next = Zylinder { $cylinder } prüfen.
 
@@ -314,7 +314,7 @@ finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
 finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung. Vor jeder Arbeit den Motor laufen lassen und noch einmal ablesen.
     .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein schlechter Zylinder fällt dem Fahrer vielleicht nicht auf, bestimmt aber, was der Motor wert ist und welche Arbeit er braucht.
-    .customer-next = Die Schritte stehen unten, Zylinder für Zylinder.
+    .customer-next = Den Motor laufen lassen und vor jeder Arbeit noch einmal prüfen.
 
 finding-alike-and-low = Alle Zylinder verlieren etwa gleich viel, und mehr als ein guter Motor.
     .technician = Die Verluste reichen von { $least } bis { $most } %. Ein Verlust, der überall gleich ist, weist auf das, was alle Zylinder gemeinsam haben: das Prüfgerät, die Kälte oder gleichmäßigen Verschleiß.
@@ -506,9 +506,11 @@ cylinder = Zylinder { $number }
 loose-clips = Diese Aufnahmen
 elsewhere = anderswo
 tight = nichts undicht
+    .choice = gar keine undichte Stelle
 level-interval = { $low } bis { $high }
 level-at-most = höchstens { $level }
 level-not-heard = nicht gehört
+level-not-measured = zu hören, Pegel unsicher
 level-spill = herübergedrungen
 
 ## Das Vergleichsbild
@@ -550,6 +552,7 @@ rank-located-own = { $subject }: gefunden: { $opening } ({ $percent } sicher)
 rank-shared = { $subject }: mehrere undichte Stellen: Zischen an { $places } ({ $percent } wahrscheinlich)
 rank-none-heard = { $subject }: nichts gehört: kein Zischen an den abgehörten Öffnungen ({ $tight } wahrscheinlich dicht, { $elsewhere } anderswo undicht)
 rank-cannot-tell = { $subject }: nicht entscheidbar: { $places } ({ $percent } wahrscheinlich eine davon)
+    .one = { $subject }: nicht entscheidbar: { $places } ist zu { $percent } wahrscheinlich, aber nicht gesichert
 rank-cannot-tell-unfit = { $subject }: nicht entscheidbar: die Aufnahmen lassen keine Antwort zu
 rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnung gehört worden (am wenigsten sicher: { $opening }; 95 %).
 rank-answer-set = Zu 95 % eine von diesen: { $places }.
@@ -621,6 +624,8 @@ report-action-repair = Handlungsbedarf
 report-action-repeat = erst noch einmal prüfen
 report-action-watch = im Auge behalten
 report-action-fine = nichts zu tun
+report-card-fine-open = Der Klang ist nicht geklärt. Bei so wenig Verlust ist nichts zu tun.
+report-card-over = Abgelesen, samt Prüfgerät: { $shown } %. Das sind { $edge }: { $verdict } nach { $band }.
 report-card-loss = verliert { $loss } % der Prüfluft ({ $low } bis { $high } %)
 report-card-unread = Verlust nicht gemessen
 report-how-to-listen = Zum Anhören report.html auf Telefon oder Rechner öffnen, den Anhang aufklappen und „Die Geräusche“ abspielen.
@@ -757,7 +762,7 @@ caveat-processing-gain = Das Telefon hat bei { $file } die Verstärkung selbst g
     .remedy = Anderen Browser oder ein äußeres Mikrofon nehmen und neu aufnehmen.
 caveat-processing-unknown = Das Telefon sagte nicht, ob es den Ton von { $file } bearbeitet hat.
     .remedy = Einmal mit anderem Browser oder äußerem Mikrofon aufnehmen und vergleichen.
-caveat-alike-at-other-cylinders = Das Zischen an der Stelle „{ $opening }“ ist an den anderen Zylindern etwa gleich laut.
+caveat-alike-at-other-cylinders = Das Zischen { $at } ist an den anderen Zylindern etwa gleich laut.
     .remedy = Das Prüfgerät und seinen Schlauch abhören: Was an jedem Zylinder zischt, kann das Gerät sein oder das normale Durchblasen der Ringe.
     .short = an den anderen Zylindern etwa gleich laut
 caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen.
@@ -765,7 +770,7 @@ caveat-cut-short = { $file } wurde beim Aufnehmen abgebrochen.
 
 ## Rangfolge
 
-caveat-not-comparable = An der Stelle „{ $opening }“ gibt es nichts zu vergleichen.
+caveat-not-comparable = Es gibt { $at } nichts zu vergleichen.
     .remedy = Dort eine Ruheaufnahme und eine mit Luft machen, oder mindestens sechs Sekunden getaktete Luft.
 caveat-nothing-to-rank = Es gibt nichts auszuwerten.
     .remedy = An jeder Öffnung eine Ruheaufnahme und eine mit Luft machen.
@@ -782,23 +787,23 @@ caveat-borrowed-quiet = Eine Öffnung hat keine eigene Ruheaufnahme; die der and
     .remedy = An jeder Öffnung eine Ruheaufnahme machen.
     .short = eine Öffnung hat keine eigene Ruheaufnahme
 caveat-more-clips-tell-little = Weitere Aufnahmen dieser Art würden kaum mehr sagen.
-    .remedy = Erst ändern, was zu hören ist: Lautes abstellen, das Mikrofon näher und ruhig halten, oder mit mehr Druck prüfen, soweit der Hersteller es zulässt.
+    .remedy = Erst ändern, was zu hören ist: Lautes abstellen, das Mikrofon näher und ruhig halten.
     .short = weitere Aufnahmen dieser Art sagen wenig
-caveat-own-rhythm = Das Geräusch bei { $opening } hat einen eigenen Takt.
+caveat-own-rhythm = Das Geräusch { $at } hat einen eigenen Takt.
     .remedy = Die getaktete Aufnahme wiederholen, wenn es aufgehört hat.
-caveat-not-listened-at = An dieser Stelle wurde noch nicht gehört: { $opening }.
-    .remedy = { $opening } ohne und mit Luft aufnehmen.
-caveat-air-on-microphone = Luft strömt über das Mikrofon ({ $opening }): was dort lauter wird, klingt nach Wind, nicht nach einem Leck.
+caveat-not-listened-at = Noch nicht abgehört wurde { $at }.
+    .remedy = Auch { $at } ohne und mit Luft aufnehmen.
+caveat-air-on-microphone = Luft strömt { $at } über das Mikrofon: was dort lauter wird, klingt nach Wind, nicht nach einem Leck.
     .remedy = Das Mikrofon eine Handbreit daneben halten, aus dem Luftstrom, oder Schaumstoff darüberziehen, und noch einmal aufnehmen.
-caveat-does-not-follow-valve = Das Zischen an dieser Stelle folgt dem Ventil nicht ({ $opening }): mit Luft ist es da, im Takt der gepulsten Aufnahme nicht.
+caveat-does-not-follow-valve = Das Zischen { $at } folgt dem Ventil nicht: mit Luft ist es da, im Takt der gepulsten Aufnahme nicht.
     .remedy = Suchen, was dort sonst zischt, und noch einmal aufnehmen, wenn es aufgehört hat.
 caveat-heard-everywhere = An allen Öffnungen ist dasselbe Zischen zu hören. Es kommt vom Prüfgerät oder von einer Stelle, die nicht abgehört wurde.
     .remedy = Schlauch, Kupplungen und Adapter abhören, abdichten, was zischt, und neu aufnehmen. Danach Kühlmittel und Kerzenlöcher der Nachbarn aufnehmen.
-caveat-fits-no-explanation = Was mit Luft von { $from_khz } bis { $to_khz } kHz lauter wird ({ $opening }), passt zu keiner Erklärung.
-    .remedy = { $opening } noch einmal mit gepulster Luft und mit einem anderen Mikrofon oder Aufnahmegerät aufnehmen.
-caveat-hiss-in-part = Das Zischen an { $opening } ist nur in einem Teil der Aufnahme da.
-    .remedy = Erst den Hahn öffnen, dann { $opening } neu aufnehmen. Kommt und geht das Zischen bei offenem Hahn, mit gepulster Luft aufnehmen.
-caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während an { $opening } Luft anlag.
+caveat-fits-no-explanation = Was mit Luft von { $from_khz } bis { $to_khz } kHz { $at } lauter wird, passt zu keiner Erklärung.
+    .remedy = Noch einmal { $at } mit gepulster Luft und mit einem anderen Mikrofon oder Aufnahmegerät aufnehmen.
+caveat-hiss-in-part = Das Zischen { $at } ist nur in einem Teil der Aufnahme da.
+    .remedy = Erst den Hahn öffnen, dann { $at } neu aufnehmen. Kommt und geht das Zischen bei offenem Hahn, mit gepulster Luft aufnehmen.
+caveat-risen-everywhere = Das zweite Mikrofon hörte die Werkstatt lauter werden, während { $at } aufgenommen wurde und die Luft an war.
     .remedy = Warten, bis es so ruhig ist wie vorher, und neu aufnehmen, oder getaktete Luft verwenden.
 caveat-suppression-shut-off = Der Rekorder hat den Ton abgeschaltet: { $percent } % einer Aufnahme sind digitale Null.
     .remedy = Dadurch ist nichts zu hören: Geräuschunterdrückung abschalten oder einen Rekorder nehmen, der einfaches WAV schreibt, dann Ruhe und Luft neu aufnehmen.
@@ -846,6 +851,7 @@ caveat-nothing-recovered = { $file }: Eine abgebrochene Aufnahme enthielt keinen
 ## Stand eines Auftrags
 
 status-head = { $engine }, { $cylinders } Zylinder
+    .one = { $engine }, ein Zylinder
 status-rig = Prüfgerät allein: verliert { $loss } %
 status-rig-skipped = Prüfgerät allein: nicht abgelesen, mit Absicht ausgelassen
 status-rig-missing = Prüfgerät allein: nicht abgelesen
@@ -1138,10 +1144,10 @@ history-skipped = { $job } wurde ausgelassen. { $reason }
 history-closed = Nicht lesbar: { $reason }
 history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ordner angeben, in dem Auftragsordner liegen
 history-no-engine = { $folder }: kein Motor heißt dort '{ $engine }': einen Teil seines Namens angeben, wie ihn die Aufträge schreiben
-history-none-readable = { $folder }: keiner der { $jobs } Aufträge ist lesbar
+history-none-readable = { $folder }: hier ist kein Auftrag lesbar (gefunden: { $jobs })
 history-too-many-engines = { $folder }: ein Bild von { $engines } Motoren nützt niemandem, { $most } passen hinein: mit --engine auswählen
 history-kind = { $file }: der Name einer Tabelle endet auf .csv, .json oder .parquet, der eines Bildes auf .png oder .svg; der Ordner einer Datensammlung hat keine Endung
-history-grown = { $added } Aufträge neu, { $changed } seither geändert und mit der nächsten Revision dazugeschrieben, { $same } unverändert vorhanden.
+history-grown = Neu: { $added }. Seither geändert und mit der nächsten Revision dazugeschrieben: { $changed }. Unverändert vorhanden: { $same }.
 history-legend = Änderung: Prozentpunkte seit der Messung davor, in Klammern, wo die Manometer sie nicht von null unterscheiden. „Höchstens“: das Prüfgerät ist nicht abgezogen.
 history-calls = Die Urteile sind die, die beim Auswerten des Auftrags abgelegt wurden; Ton wird hier nicht gelesen. Ohne Urteil: { $not_ranked } nicht ausgewertet, { $outdated } ausgewertet, bevor sich ihre Aufnahmen änderten: `hissward rank AUFTRAG` wertet sie aus.
 

@@ -81,7 +81,7 @@ loss-shown = The gauge shows a loss of { $shown } % of the test air ({ $shown-lo
 ## Findings: how much is lost
 
 loss-net = With the rig's own leak taken off, the cylinder itself loses { $loss } % ({ $low } to { $high } %); cylinders are compared by that figure.
-loss-net-otherwise = That figure would be called { $verdict }, but limits are meant for the reading as read.
+loss-net-otherwise = That figure would be called “{ $verdict }”, but limits are meant for the reading as read.
 loss-unjudged = The gauge showed a loss of { $shown } % of the test air, the test rig's own leak included; that is not judged here.
 loss-stands-out = That is far more than the other cylinders of this engine lose, which matters more than the figure itself.
 
@@ -91,14 +91,14 @@ verdict-fair = fair, keep an eye on it
 verdict-suspect = needs work
 
 judged = By { $band }: { $verdict }.
-judged-under = By { $band }: { $verdict } (needs work from: { $edge }).
-judged-over = By { $band }: { $verdict } (limit: { $edge }).
-judged-at = By { $band } this is at the limit (needs work from: { $edge }); the gauges cannot show on which side.
+judged-under = By { $band }: { $verdict } (needs work at { $edge }).
+judged-over = That is { $edge }: { $verdict } by { $band }.
+judged-at = By { $band } this is at the limit (needs work at { $edge }); the gauges cannot show on which side.
 judged-through = Through a restrictor of { $restrictor }, for which the limit is meant, the same leak would show { $percent } %.
 judged-otherwise = Other scales differ: { $others }.
 judged-other = { $verdict } by { $band }
-edge-over = over { $limit } %
-edge-from = { $limit } %
+edge-over = more than { $limit } %
+edge-from = { $limit } % or more
 
 band-maker = the maker's limit ({ $source })
     .short = the maker's limit
@@ -111,7 +111,7 @@ band-aircraft = FAA AC 43.13-1B for aircraft engines (restrictor 0.040 in, from 
 
 sure-located = The sound puts the leak here: { $probability } likely, not certain.
 sure-located-joint = Gauge and sound together put the leak here: { $probability } likely, not certain.
-sure-sound-alone = By the sound alone: { $alone-call }; likeliest { $alone }, { $alone-probability }.
+sure-sound-alone = By the sound alone: { $alone-call }; most likely { $alone } ({ $alone-probability }).
 sure-shared = Hiss was heard { $where }. Each is likely to be a leak of its own, not the other carrying over.
 sure-none-heard = A hiss louder than { $level } dB FS would have been heard. A leak can be quieter than that, or be where nobody listened.
     .customer = No hiss stood out from the noise. A very quiet leak can go unheard, and so can one where nobody listened.
@@ -195,9 +195,9 @@ finding-cold-and-silent = Cylinder { $cylinder }: loses more than a good engine,
     .customer-next = Warm the engine up and test again before judging anything. Do not order work on this reading.
 
 finding-both-valves = Cylinder { $cylinder }: air gets past both valves.
-    .technician = Both valves of one cylinder leak a little: lash, carbon, or seats that want care. A valve that stood open would lose nearly all, so it is not the position of the piston; coming up to the top once more costs nothing all the same.
+    .technician = Both valves of one cylinder leak: lash, carbon or worn seats. With the piston off the top a valve would be open and nearly all the air lost, so the piston is not the likely cause; still, bring it up to the top once more to be sure.
     .customer = Cylinder { $cylinder } loses air past both of its valves.
-    .customer-next = The engine is run and tested again; then the valves' clearance and deposits are seen to before the cylinder head is thought of.
+    .customer-next = The engine is run and tested again. Valve clearance and deposits are checked before anyone opens the cylinder head.
 
 finding-two-leaks = Cylinder { $cylinder }: air gets away { $where }, each more than usual.
     .technician = There is more than one path: past a valve, and past the piston more than in the other cylinders. The gauge knows only their sum, and the louder of two hisses is not always the larger leak.
@@ -260,7 +260,7 @@ finding-lost-but-silent = Cylinder { $cylinder }: air is lost, but no hiss was h
     .customer-next = Check the test equipment, then listen on cylinder { $cylinder } where nobody has listened yet.
 
 finding-lost-undecided = Cylinder { $cylinder }: air is lost; where is not settled.
-    .technician = The gauge shows a loss that needs explaining, and the recordings cannot explain it yet. What spoilt them is said above where it is known. A better recording costs less than pulling the wrong cylinder head.
+    .technician = The gauge shows a loss that needs explaining, and the recordings cannot explain it yet. A better recording costs less than pulling the wrong cylinder head.
     .customer = Cylinder { $cylinder } loses air. The noise on the day did not let us settle where, and this report does not guess.
     .customer-next = Repeat the recordings of cylinder { $cylinder } at a quieter time, or with the air switched on and off in rhythm. Take nothing apart before that.
 
@@ -290,7 +290,7 @@ finding-silent-unmeasured = Cylinder { $cylinder }: nothing was heard, and no ga
     .customer-next = Measure the loss of cylinder { $cylinder }.
 
 finding-not-tested = Cylinder { $cylinder }: not tested yet.
-    .technician = There is no reading and no ranking.
+    .technician = No gauge reading and no recording yet.
     .customer = Cylinder { $cylinder } has not been tested yet.
     .customer-next = Test cylinder { $cylinder }.
 
@@ -314,7 +314,7 @@ finding-neighbours-low = Side by side, and low together: { $cylinders }.
 finding-stands-out = Far worse than the rest of this engine: { $cylinders }.
     .technician = Losses run from { $least } to { $most } %. The other cylinders were read with the same rig, as warm, by the same hand. So the difference lies there and not in the test. Run the engine and read once more before any work.
     .customer = The loss of { $cylinders } is far above that of the rest of this engine. One bad cylinder may go unnoticed by the driver, yet decides what the engine is worth and what work it needs.
-    .customer-next = See the steps for each cylinder below.
+    .customer-next = Run the engine and test it again before any work.
 
 finding-alike-and-low = All cylinders lose about the same, and more than a good engine does.
     .technician = Losses run from { $least } to { $most } %. A loss that is the same everywhere points to what all cylinders share: the rig, the cold, or even wear.
@@ -506,9 +506,11 @@ cylinder = Cylinder { $number }
 loose-clips = These clips
 elsewhere = elsewhere
 tight = nothing leaks
+    .choice = no leak at all
 level-interval = { $low } to { $high }
 level-at-most = at most { $level }
 level-not-heard = not heard
+level-not-measured = heard, level uncertain
 level-spill = carried over
 
 ## The comparison picture
@@ -550,6 +552,7 @@ rank-located-own = { $subject }: located at { $opening } ({ $percent } sure)
 rank-shared = { $subject }: more than one leak: hiss at { $places } ({ $percent } likely)
 rank-none-heard = { $subject }: none heard: no hiss at the openings tested ({ $tight } likely that nothing leaks, { $elsewhere } that it leaks elsewhere)
 rank-cannot-tell = { $subject }: cannot tell: { $places } ({ $percent } likely to be among these)
+    .one = { $subject }: cannot tell: { $places } is { $percent } likely, but that is not settled
 rank-cannot-tell-unfit = { $subject }: cannot tell: these clips allow no answer
 rank-would-be-heard = A hiss louder than { $level } dB FS would have been heard at every opening ({ $opening } is the least certain; 95 %).
 rank-answer-set = 95 % likely to be among these: { $places }.
@@ -621,9 +624,11 @@ report-action-repair = needs work
 report-action-repeat = test again first
 report-action-watch = keep an eye on it
 report-action-fine = nothing to do
+report-card-fine-open = The sound was not settled. With so little lost, nothing needs doing.
+report-card-over = As read, test rig included: { $shown } %. That is { $edge }: { $verdict } by { $band }.
 report-card-loss = loses { $loss } % of the test air ({ $low } to { $high } %)
 report-card-unread = loss not measured
-report-how-to-listen = To hear the leak, open report.html on a phone or computer, open the appendix and play “The sounds”.
+report-how-to-listen = To listen yourself, open report.html on a phone or computer, open the appendix and play “The sounds”.
 report-signature-tested = Date and signature of the tester
 report-signature-customer = Date and signature of the customer
 report-glance = How much of the test air each cylinder loses. The thin line shows how exact the gauge is.
@@ -757,7 +762,7 @@ caveat-processing-gain = The phone changed its gain while it recorded { $file },
     .remedy = Use another browser or an external microphone, and record again.
 caveat-processing-unknown = The phone did not say whether it processed the sound of { $file }.
     .remedy = Record once with another browser or an external microphone and compare.
-caveat-alike-at-other-cylinders = The hiss at the { $opening } is about as loud on the other cylinders.
+caveat-alike-at-other-cylinders = The hiss { $at } is about as loud on the other cylinders.
     .remedy = Listen at the test rig and its hose: a hiss on every cylinder may be the rig, or normal blow-by past the rings.
     .short = about as loud on the other cylinders
 caveat-cut-short = { $file } was cut short while recording.
@@ -765,7 +770,7 @@ caveat-cut-short = { $file } was cut short while recording.
 
 ## Ranking
 
-caveat-not-comparable = At { $opening } there is nothing to compare.
+caveat-not-comparable = There is nothing to compare { $at }.
     .remedy = Record a quiet clip and an air clip there, or pulsed air for at least six seconds.
 caveat-nothing-to-rank = There is nothing to rank.
     .remedy = Record a quiet clip and an air clip at each opening.
@@ -782,23 +787,23 @@ caveat-borrowed-quiet = An opening has no quiet clip of its own; those of the ot
     .remedy = Record a quiet clip at each opening.
     .short = an opening has no quiet clip of its own
 caveat-more-clips-tell-little = More clips like these would tell next to nothing more.
-    .remedy = Change what is heard before recording on: switch off what is loud, hold the microphone closer and still, or bring the loss up with more pressure, within the maker's limit.
+    .remedy = Change what is heard before recording on: switch off what is loud, and hold the microphone closer and still.
     .short = more clips like these tell little
-caveat-own-rhythm = The noise at { $opening } has a rhythm of its own.
+caveat-own-rhythm = The noise { $at } has a rhythm of its own.
     .remedy = Repeat the pulsed clip when it has stopped.
-caveat-not-listened-at = The { $opening } has not been listened at.
-    .remedy = Record the { $opening } with the air off and on.
-caveat-air-on-microphone = Air streams over the microphone at { $opening }: what rises there has the colour of wind, not of a leak.
+caveat-not-listened-at = Nobody has listened { $at } yet.
+    .remedy = Record { $at } with the air off and on.
+caveat-air-on-microphone = Air streams over the microphone { $at }: what rises there has the colour of wind, not of a leak.
     .remedy = Hold the microphone a hand's breadth to the side, out of the stream, or put foam over it, and record again.
-caveat-does-not-follow-valve = The hiss at { $opening } does not follow the valve: it is there with the air on, and not in the rhythm of the pulsed clip.
+caveat-does-not-follow-valve = The hiss { $at } does not follow the valve: it is there with the air on, and not in the rhythm of the pulsed clip.
     .remedy = Look for what else hisses there, and record again when it has stopped.
 caveat-heard-everywhere = A hiss is heard at all openings alike. It comes from the rig, or from a place where nobody listened.
     .remedy = Listen along the hose, couplers and adapter, mend what hisses, and record again. Then record the coolant filler and the neighbours' plug holes.
-caveat-fits-no-explanation = What rises at { $opening } from { $from_khz } to { $to_khz } kHz with the air on fits none of the explanations.
-    .remedy = Record { $opening } once more with pulsed air, and with another microphone or recorder.
-caveat-hiss-in-part = The hiss at { $opening } is there for only part of the clip.
-    .remedy = Open the valve first, then record { $opening } again. If the hiss comes and goes with the air on, record it with pulsed air.
-caveat-risen-everywhere = The second microphone heard the shop get louder while the air was on at { $opening }.
+caveat-fits-no-explanation = What rises { $at } from { $from_khz } to { $to_khz } kHz with the air on fits none of the explanations.
+    .remedy = Record { $at } once more with pulsed air, and with another microphone or recorder.
+caveat-hiss-in-part = The hiss { $at } is there for only part of the clip.
+    .remedy = Open the valve first, then record { $at } again. If the hiss comes and goes with the air on, record it with pulsed air.
+caveat-risen-everywhere = The second microphone heard the shop get louder while the air was on { $at }.
     .remedy = Wait until it is as quiet as before and record again, or use pulsed air.
 caveat-suppression-shut-off = The recorder shut the sound off: { $percent } % of a recording is digital zero.
     .remedy = Nothing can be heard through that: record with noise suppression switched off, or with a recorder that writes plain WAV, and record quiet and air again.
@@ -846,6 +851,7 @@ caveat-nothing-recovered = { $file }: An interrupted recording held no sound and
 ## How a job stands
 
 status-head = { $engine }, { $cylinders } cylinders
+    .one = { $engine }, one cylinder
 status-rig = Rig alone: loses { $loss } %
 status-rig-skipped = Rig alone: not read, left out on purpose
 status-rig-missing = Rig alone: not read
@@ -1138,10 +1144,10 @@ history-skipped = { $job } was left out. { $reason }
 history-closed = Could not look inside: { $reason }
 history-no-job = { $folder }: no job folder here or below: give a folder that contains job folders
 history-no-engine = { $folder }: no engine there is called '{ $engine }': give part of its name as written in the jobs
-history-none-readable = { $folder }: none of its { $jobs } jobs can be read
+history-none-readable = { $folder }: no job here can be read (found: { $jobs })
 history-too-many-engines = { $folder }: a picture of { $engines } engines would be no use; { $most } fit: choose with --engine
 history-kind = { $file }: a table's name ends in .csv, .json or .parquet, a picture's in .png or .svg; a folder for a data set has no ending
-history-grown = { $added } jobs added, { $changed } changed since and added with their next revision, { $same } there as they are.
+history-grown = Jobs added: { $added }. Changed since, added with their next revision: { $changed }. There as they are: { $same }.
 history-legend = Change: percentage points since the reading before, in brackets where the gauges cannot tell it from zero. “At most”: the rig was not taken off.
 history-calls = Calls are those kept when the job was ranked; no sound is read here. Without calls: { $not_ranked } not ranked, { $outdated } ranked before their clips changed: `hissward rank JOB` ranks them.
 

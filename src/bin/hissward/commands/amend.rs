@@ -210,7 +210,7 @@ fn clip_named(job: &JobWriter, name: &str) -> Result<FileName, Failure> {
     let told = || -> Failure {
         let there: Vec<&str> = job.record().clips.iter().map(|clip| clip.file.as_str()).collect();
         let there = if there.is_empty() { "none yet".to_owned() } else { there.join(", ") };
-        format!("'{name}' is no clip of this job: its clips are {there}").into()
+        format!("'{name}' is not a clip of this job: its clips are {there}").into()
     };
     found.map(|clip| clip.file.clone()).ok_or_else(told)
 }

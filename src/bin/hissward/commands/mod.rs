@@ -56,7 +56,7 @@ pub enum Command {
     Listen(listen::Arguments),
     /// Serves the bench page: the same job from a phone or tablet
     Page(page::Arguments),
-    /// Ranks the openings: the likely escape path, with an honest probability
+    /// Ranks the openings: the likely escape path, and how sure that is
     Rank(Box<rank::Arguments>),
     /// Draws the comparison picture of a job
     Plot(plot::Arguments),

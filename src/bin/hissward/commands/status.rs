@@ -67,7 +67,8 @@ fn number(value: f64) -> Fact {
 fn as_text(job: &Job, status: &Status, mistakes: &[Mistake], folder: &Path, words: &Words) -> String {
     let record = job.record();
     let facts = [("engine", Fact::Text(record.engine.clone())), ("cylinders", number(record.cylinders.into()))];
-    let mut lines = vec![words.say("status-head", &facts)];
+    let head = if record.cylinders == 1 { "status-head.one" } else { "status-head" };
+    let mut lines = vec![words.say(head, &facts)];
     let rig = match (&record.rig, status.rig) {
         (Some(rig), _) => words.say("status-rig", &[("loss", Fact::Text(words.printed(rig.reading().loss().0, 0)))]),
         (None, true) => words.say("status-rig-skipped", &[]),

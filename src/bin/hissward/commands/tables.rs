@@ -71,7 +71,7 @@ impl OutFile {
 }
 
 enum Rows {
-    Csv(FreshFile, CsvTable<BufWriter<File>>),
+    Csv(FreshFile, Box<CsvTable<BufWriter<File>>>),
     Parquet(FreshFile, Box<ParquetTable<BufWriter<File>>>),
     Set(PathBuf, Box<DataSet>),
 }
@@ -92,7 +92,7 @@ impl Table {
             }
             _ => {
                 let table = CsvTable::new(file.writer()?).map_err(|error| files::refused(out.file(), &error))?;
-                Rows::Csv(file, table)
+                Rows::Csv(file, Box::new(table))
             }
         }))
     }

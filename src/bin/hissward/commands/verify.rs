@@ -62,9 +62,11 @@ pub(super) fn as_text(path: &Path, found: &Verified) -> String {
     let mut text: String = found.differences.iter().map(|difference| sentence(difference) + "\n").collect();
     let files = found.files;
     text += &match (found.intact(), &found.manifest) {
-        (true, Some(_)) => format!("{path}: intact, {files} files are as the manifest says\n"),
-        (true, None) => format!("{path}: {files} clips are as job.toml says\n"),
-        (false, _) => format!("{path}: NOT intact, {} differences\n", found.differences.len()),
+        (true, Some(_)) => format!("{path}: intact, {} as the manifest says\n", counted(files, "file is", "files are")),
+        (true, None) => format!("{path}: {} as job.toml says\n", counted(files, "clip is", "clips are")),
+        (false, _) => {
+            format!("{path}: NOT intact, {}\n", counted(found.differences.len(), "difference", "differences"))
+        }
     };
     if found.intact() && found.manifest.is_some() {
         text += &match &found.signature {
@@ -80,17 +82,20 @@ pub(super) fn as_text(path: &Path, found: &Verified) -> String {
     text
 }
 
+/// "1 clip is", "2 clips are".
+fn counted(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
 /// A folder held against a pack, for people.
 fn against(folder: &Path, pack: &Path, found: &Verified) -> String {
     let (folder, pack) = (folder.display(), pack.display());
     let mut text: String = found.differences.iter().map(|difference| sentence(difference) + "\n").collect();
     text += &if found.intact() {
-        format!("{folder}: {} files are as in {pack}\n", found.files)
+        format!("{folder}: {} as in {pack}\n", counted(found.files, "file is", "files are"))
     } else {
-        let count = found.differences.len();
-        format!(
-            "{folder}: NOT as in {pack}, {count} differences (what was done since the pack was made is among them)\n"
-        )
+        let count = counted(found.differences.len(), "difference", "differences");
+        format!("{folder}: NOT as in {pack}, {count} (what was done since the pack was made is among them)\n")
     };
     text
 }

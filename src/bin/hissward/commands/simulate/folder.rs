@@ -58,7 +58,7 @@ fn write_job(folder: &Path, arguments: &Arguments, cylinders: &[Cylinder]) -> Re
         created: Some(now.clone()),
         engine: ENGINE.to_owned(),
         cylinders: arguments.cylinders,
-        notes: Some(format!("Simulated (seed {}): what was built in stands in truth.json.", arguments.seed)),
+        notes: Some(format!("Simulated (seed {}): truth.json says what was built in.", arguments.seed)),
         ..JobRecord::default()
     };
     let mut job = JobWriter::create(folder, record, "simulate")?;

@@ -105,6 +105,8 @@ async function round(state) {
       tries.set(key, (tries.get(key) ?? 0) + 1);
       if (tries.get(key) > MOST_TRIES) { notice(say("page-round-stuck", { place: place(next.opening) }), "round"); return; }
       Object.assign(chosen, { opening: next.opening, air: next.air });
+      // Between two recordings nothing runs: the screen must not look as if it did.
+      show("counting");
       what(next.opening, next.air, true);
       if (!(await wait(told, MOVE_S, (left) => clock(say("page-move", { seconds: left }))))) return;
       await take(state, next.opening, next.air, told);
