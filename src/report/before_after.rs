@@ -6,7 +6,7 @@ use super::error::ReportError;
 use super::letterhead::Letterhead;
 use crate::caveat::Fact;
 use crate::history::{Comparison, ComparisonRow, CylinderVisit, Direction, Heard};
-use crate::opening::Opening;
+use crate::opening::{EscapePath, Opening};
 use crate::plot::{self, BeforeAfterRow, PictureSize};
 use crate::ranking::{Call, Ranking};
 use crate::words::Words;
@@ -59,10 +59,7 @@ pub fn before_after_document(input: &BeforeAfterInput<'_>) -> Result<Document, R
     let mut sections = vec![
         section(None, vec![Block::Facts(facts)]),
         section(Some(say("compare-done")), vec![Block::Paragraph(done)]),
-        section(
-            Some(say("compare-now")),
-            vec![Block::Cards(found.rows.iter().map(|row| card(row, words)).collect()), figure],
-        ),
+        section(Some(say("compare-now")), vec![Block::Cards(cards(&found.rows, words)), figure]),
     ];
     if !reservations.is_empty() {
         sections.push(section(Some(say("report-caveats")), vec![Block::Points(reservations)]));
@@ -139,6 +136,33 @@ fn called(heard: &Heard, words: &Words) -> String {
     words.call_at(heard.call.name(), heard.found_at())
 }
 
+/// Readings under this are good by common practice (`gauge/bands.toml`), and rings may then be heard: a sliding seal.
+const GOOD_PERCENT: f64 = 10.0;
+
+/// Rings heard at a good reading are no leak to speak of.
+fn is_blow_by(visit: Option<&CylinderVisit>) -> bool {
+    let good =
+        visit.and_then(|visit| visit.gauge.as_ref()).is_some_and(|gauge| gauge.loss_percent.value < GOOD_PERCENT);
+    let places = heard(visit).map(Heard::found_at).unwrap_or_default();
+    good && !places.is_empty() && places.iter().all(|opening| opening.path() == EscapePath::RingsOrBore)
+}
+
+/// The cards, what still leaks first, and of those what loses most.
+fn cards(rows: &[ComparisonRow], words: &Words) -> Vec<Card> {
+    let place = |card: &Card| match card.certainty {
+        Certainty::Firm | Certainty::Several => 0,
+        Certainty::Open => 1,
+        Certainty::Nothing => 2,
+    };
+    let lost = |row: &ComparisonRow| {
+        let gauge = row.after.as_ref().and_then(|visit| visit.gauge.as_ref());
+        gauge.map_or(0.0, |gauge| gauge.own_loss_percent().value)
+    };
+    let mut all: Vec<(Card, f64)> = rows.iter().map(|row| (card(row, words), lost(row))).collect();
+    all.sort_by(|(one, loss), (other, other_loss)| place(one).cmp(&place(other)).then(other_loss.total_cmp(loss)));
+    all.into_iter().map(|(card, _)| card).collect()
+}
+
 fn card(row: &ComparisonRow, words: &Words) -> Card {
     let direction = row.change.map(crate::history::Change::direction);
     let action = match direction {
@@ -166,6 +190,7 @@ fn card(row: &ComparisonRow, words: &Words) -> Card {
     let now = heard(row.after.as_ref()).map(|heard| heard.call);
     Card {
         certainty: match now {
+            _ if is_blow_by(row.after.as_ref()) => Certainty::Nothing,
             Some(Call::Located) if direction != Some(Direction::Less) => Certainty::Firm,
             Some(Call::Shared) if direction != Some(Direction::Less) => Certainty::Several,
             Some(Call::CannotTell) | None => Certainty::Open,

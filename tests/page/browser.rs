@@ -410,8 +410,8 @@ fn the_whole_way_goes_by_the_keyboard_alone() {
     browser.picture("keyboard-gauge-desktop");
     browser.key("Enter");
     browser.until("document.querySelector('pre + h2 + pre').textContent.includes('24')");
-    let covered = "(() => { const box = document.activeElement.getBoundingClientRect(); return box.bottom > innerHeight || box.top < 0; })()";
-    assert_eq!(browser.ask(covered), false, "what has the focus is on the screen");
+    // What has the focus is on the screen: the page scrolls to it once it is drawn anew, which a busy machine does late.
+    browser.until("(() => { const box = document.activeElement.getBoundingClientRect(); return box.bottom <= innerHeight && box.top >= 0; })()");
     assert_eq!(browser.complaints(), [""; 0]);
 }
 
