@@ -129,6 +129,8 @@ pub const SURE: f64 = 0.95;
 pub const SHARED_FROM: f64 = 0.5;
 /// … of which the named pair holds this share.
 pub const PAIR_SHARE: f64 = 0.8;
+/// A pair of leaks this likely must rest on fit clips too, whichever is called.
+pub const PAIR_MATTERS: f64 = 0.05;
 /// One is located only while two leaks are less likely than this: as much as keeps calls that name the wrong one, or the
 /// quieter of two, under one in a hundred of all calls of the tuning cases.
 pub const LOCATED_BELOW: f64 = 0.37;

@@ -277,7 +277,8 @@ impl Answer {
         let mut call = standing.call(&heard, weighed.loud);
         // A call rests on clips that say what they claim to say.
         let of_pair = |at: usize| standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
-        let named = |at: usize| standing.openings[at] >= 0.5 || of_pair(at);
+        let likely_pair = standing.pair.is_some_and(|(_, probability)| probability >= assume::PAIR_MATTERS);
+        let named = |at: usize| standing.openings[at] >= 0.5 || (likely_pair && of_pair(at));
         let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
         let windy = |at: usize| weighed.besides[at].wind >= 0.5;
         let stays = |at: usize| does_not_follow(&weighed, at);

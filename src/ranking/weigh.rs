@@ -183,8 +183,7 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
         let (terms, loud) = terms_of(&list, &mixed, restless[at], &reach, &levels_db, loud_from);
         (mixed, (terms, loud))
     };
-    let (mixed, told): (Vec<Vec<Opening>>, Vec<(Vec<f64>, Vec<f64>)>) =
-        (0..fits.len()).into_par_iter().map(told_at).unzip();
+    let (mixed, told): (Vec<_>, Vec<_>) = (0..fits.len()).into_par_iter().map(told_at).unzip();
     let (terms, loud) = told.into_iter().unzip();
     let shop_db = shop_db(openings, bands);
     Some(Weights { list, terms, loud, mixed, restless, shop_db })

@@ -15,6 +15,8 @@ use proptest::{collection, option, sample};
 
 use crate::helpers::{job_toml, place, workboat};
 
+type Pair = Option<(f64, f64)>;
+
 fn text() -> impl Strategy<Value = String> {
     // Quotes, backslashes, line breaks, marks of direction, emoji, TOML's own signs.
     let odd = sample::select(vec![
@@ -150,7 +152,7 @@ prop_compose! {
             limits: limits.map(|(loss_percent, spread_percent, test_pressure_kpa, restrictor_mm, source)| MakerLimits {
                 loss_percent, spread_percent, test_pressure_kpa, restrictor_mm, source,
             }),
-            gauges: gauges.map(|(shut, class, when): (Option<(f64, f64)>, Option<(f64, f64)>, _)| Gauges {
+            gauges: gauges.map(|(shut, class, when): (Pair, Pair, _)| Gauges {
                 shut_supply_kpa: shut.map(|(supply, _)| supply), shut_held_kpa: shut.map(|(supply, share)| supply * share),
                 class_percent: class.map(|(class, _)| class), range_kpa: class.map(|(_, range)| range), when,
             }),
