@@ -14,8 +14,11 @@ const LEFT: f64 = 400.0;
 const RIGHT: f64 = 1080.0;
 const TEXT: f64 = 15.0;
 
+/// Whether a case ended so.
+type Holds = fn(&Outcome) -> bool;
+
 /// How a case may end, in the order of the bar.
-const ENDS: [(&str, Tone, fn(&Outcome) -> bool); 5] = [
+const ENDS: [(&str, Tone, Holds); 5] = [
     ("located or shared, rightly", AIR, |o| named(o) && !o.wrong()),
     ("cannot tell", MIST, |o| o.call == Call::CannotTell && !o.wrong()),
     ("none heard", RISE, |o| o.call == Call::NoneHeard && !o.wrong()),

@@ -34,7 +34,7 @@ fn below_hz(at_hz: f64) -> f64 {
 /// An edge is where the median power of the stretch below it (8 % of the frequency, 0.5 kHz at least) is
 /// 12 dB or more above nine tenths of everything from 6 % (0.3 kHz at least) further up, and above half of
 /// the next 0.3 kHz there. The deepest such edge counts; a slow one, as of a cheap resampler, is deepest far down its
-/// slope, so its beginning says how loud the sound is. The bandwidth is the end of the last 100 Hz cell within 6 dB
+/// slope, so its beginning says how loud the sound is, if there is a floor beyond. The bandwidth is the end of the last 100 Hz cell within 6 dB
 /// of the stretch below that beginning. Own method, tested on real encodings (AAC, Vorbis, Opus, mp3) and on a
 /// resampled recording.
 ///
@@ -53,6 +53,7 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
     let count = |hz: f64| (hz / CELL_HZ).round() as usize;
     let mut best: Option<Edge> = None;
     let mut slope: Option<Slope> = None;
+    let mut looked_at = 0;
     for at in count(LOWEST_HZ)..cells.len() {
         let at_hz = at as f64 * CELL_HZ;
         let (from, beyond) = (at - count(below_hz(at_hz)), at + count(edge_hz(at_hz)));
@@ -60,6 +61,7 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
         if beyond + 2 > cells.len() {
             break;
         }
+        looked_at = at;
         let inside_db = quantile(&cells[from..at], 0.5);
         let near_db = quantile(&cells[beyond..(beyond + count(NEAR_HZ)).min(cells.len())], 0.5);
         // Most places fall at this: what lies further up need not be looked at.
@@ -70,35 +72,48 @@ pub fn cut_off(psd: &[f64], bin_hz: f64) -> Option<Hertz> {
         if fall_db < LEAST_FALL_DB {
             continue;
         }
-        let begun = slope.filter(|slope| at <= slope.last + count(edge_hz(at_hz)));
-        let begun = begun.unwrap_or(Slope { from, inside_db, last: at });
-        slope = Some(Slope { last: at, ..begun });
+        let place = Place { from, inside_db };
+        let begun = slope.filter(|slope| at <= slope.last + count(edge_hz(at_hz))).map_or(place, |slope| slope.begun);
+        slope = Some(Slope { begun, last: at });
         // Of equals the first, so that a long silence is not entered late.
         if best.as_ref().is_none_or(|best| fall_db > best.fall_db + END_DB) {
-            let near = (beyond + count(NEAR_HZ)).min(cells.len());
-            let last = (begun.from..near).rev().find(|cell| cells[*cell] >= begun.inside_db - END_DB)?;
-            best = Some(Edge { fall_db, end_hz: (last + 1) as f64 * CELL_HZ });
+            best = Some(Edge { fall_db, place, begun, near: (beyond + count(NEAR_HZ)).min(cells.len()) });
         }
     }
-    best.map(|edge| Hertz(edge.end_hz))
+    let edge = best?;
+    // What still falls at half the rate has no floor that would show the slope to be a resampler's: only the place
+    // itself counts.
+    let no_floor = slope.is_some_and(|slope| slope.last == looked_at);
+    let below = if no_floor { edge.place } else { edge.begun };
+    let last = (below.from..edge.near).rev().find(|cell| cells[*cell] >= below.inside_db - END_DB)?;
+    Some(Hertz((last + 1) as f64 * CELL_HZ))
 }
 
 /// The stretch just beyond an edge that must have fallen too: a path that goes on falling has not yet.
 const NEAR_HZ: f64 = 300.0;
 
-/// Places side by side at which the sound falls far enough.
+/// The stretch below a place at which the sound falls far enough: where it begins, and how loud it is.
 #[derive(Clone, Copy)]
-struct Slope {
-    /// Where the stretch below the first of them begins, and how loud it is.
+struct Place {
     from: usize,
     inside_db: f64,
-    /// The last of them so far.
+}
+
+/// Such places side by side: the first of them, and the last so far.
+#[derive(Clone, Copy)]
+struct Slope {
+    begun: Place,
     last: usize,
 }
 
+/// Where the sound falls deepest.
 struct Edge {
     fall_db: f64,
-    end_hz: f64,
+    place: Place,
+    /// Where the slope that the place lies on begins.
+    begun: Place,
+    /// The end of the stretch that has fallen.
+    near: usize,
 }
 
 /// Mean power of each whole cell in dB; `None` where the bins are too wide or there is no power at all.

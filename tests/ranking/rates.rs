@@ -8,9 +8,8 @@ use hissward::units::{Hertz, LevelDiff, Seconds};
 use super::rendered::plainly;
 
 /// Third-octave bands from 400 Hz whose upper edge lies under half of so many hertz (IEC 61260-1: 4466.8, 14 125, 17 783 Hz …).
-/// At 8 kHz one fewer: the simulated fan falls towards half the rate and is 6 dB down at 3.5 kHz, under the edge at 3548 Hz.
 const RATES: [(f64, usize); 6] =
-    [(8_000.0, 9), (16_000.0, 13), (22_050.0, 14), (32_000.0, 16), (32_768.0, 16), (44_100.0, 17)];
+    [(8_000.0, 10), (16_000.0, 13), (22_050.0, 14), (32_000.0, 16), (32_768.0, 16), (44_100.0, 17)];
 
 #[test]
 fn a_clip_of_any_rate_is_ranked_on_the_bands_it_has() {
