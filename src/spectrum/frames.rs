@@ -6,7 +6,7 @@ use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
 use rustfft::{Fft, FftPlanner};
 
 use super::shared::Shared;
-use crate::lanes::widest;
+use crate::simd::dispatch;
 
 /// Frames last about this long at every rate: short against a hammer blow, and still a few bins in
 /// the lowest third-octave band.
@@ -136,7 +136,7 @@ impl FrameSpectra {
     }
 
     fn transform(&mut self, frame: &[f32]) {
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.plan.window) {
@@ -149,7 +149,7 @@ impl FrameSpectra {
         if done.is_err() {
             self.output.fill(Complex::new(0.0, 0.0));
         }
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 for (power, bin) in self.power.iter_mut().zip(&self.output) {
@@ -218,7 +218,7 @@ impl PairSpectra {
     }
 
     fn transform(&mut self, first: &[f32], second: &[f32]) {
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 let samples = first.iter().zip(second).zip(&self.plan.window);
@@ -228,7 +228,7 @@ impl PairSpectra {
             },
         );
         self.plan.transform.process_with_scratch(&mut self.values, &mut self.scratch);
-        widest(
+        dispatch(
             #[inline(always)]
             || self.fold(),
         );
