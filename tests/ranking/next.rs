@@ -113,7 +113,6 @@ fn doing_what_it_asks_for_makes_the_answer_better_and_comes_to_an_end() {
         before += probability_at(&plain, &leak) / SEEDS as f64;
         after += probability_at(&last, &leak) / SEEDS as f64;
     }
-    eprintln!("plain {before:.2} {more}, advised {after:.2} {located}");
     assert!(located > more, "located {located} of {SEEDS}, after the plain round {more}");
     assert!(after > before + 0.1, "probability of the leak {after:.2}, after the plain round {before:.2}");
 }
