@@ -3,7 +3,7 @@
 use super::findings::{About, Finding, Findings, Loss, Sound};
 use crate::caveat::Fact;
 use crate::gauge::{Converted, Edge, Estimate, Judgement, Verdict};
-use crate::opening::Opening;
+use crate::opening::{EscapePath, Opening};
 use crate::ranking::{Call, Member};
 use crate::units::{Shown, UnitSystem};
 use crate::words::Words;
@@ -142,7 +142,8 @@ impl Writer<'_> {
                 Call::CannotTell => said.push(self.say("heard-undecided")),
             }
             if !sound.spill.is_empty() {
-                said.push(self.say("heard-spill"));
+                let crankcase = sound.spill.iter().any(|opening| opening.path() == EscapePath::RingsOrBore);
+                said.push(self.say(if crankcase { "heard-spill-crankcase" } else { "heard-spill" }));
             }
         }
         said

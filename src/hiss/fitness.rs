@@ -115,8 +115,8 @@ pub fn tone_caveat(sound: &ClipSound) -> Option<Caveat> {
 #[must_use]
 pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
     let mut found = Vec::new();
-    for (at, a) in air.iter().enumerate() {
-        let twin = quiet.iter().chain(&air[..at]).find(|other| other.digest() == a.digest());
+    for a in air {
+        let twin = quiet.iter().find(|other| other.digest() == a.digest());
         if let Some(twin) = twin {
             found.push(Caveat::new("same-recording").text("file", a.name()).text("other", twin.name()));
         }

@@ -14,6 +14,7 @@ mod scatter;
 mod sound;
 mod squares;
 mod tracked;
+mod twin;
 mod windows;
 
 pub use contrast::{Contrast, Quiet, Recorded, View, Views, contrast, views};
@@ -30,3 +31,4 @@ pub use scatter::Scatter;
 pub use sound::{ClipSound, Listener};
 pub use squares::Squares;
 pub use tracked::{Tracked, tracked_contrast};
+pub use twin::same_sound;

@@ -3,9 +3,9 @@
 use crate::caveat::{Caveat, Severity};
 use crate::hiss::{
     BANDS, ClipSound, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
-    clip_caveats, level_bands, pair_caveats, pulsed_contrasts, tracked_contrast, views,
+    clip_caveats, level_bands, pair_caveats, pulsed_contrasts, same_sound, tracked_contrast, views,
 };
-use crate::opening::Opening;
+use crate::opening::{EscapePath, Opening};
 use crate::units::{Hertz, Level, LevelDiff, NetLoss};
 
 use super::assumptions as assume;
@@ -15,7 +15,7 @@ use super::level::level_at;
 use super::next::{Asked, Choice, Doubted, Listened, missing};
 use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, Next, OpeningResult, Ranking, SoundAlone};
-use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_spill, weigh};
+use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_blow_by, log_spill, weigh};
 
 /// Margin of air over quiet from which ISO 3744:2010 corrects a level for background noise; below it the result is an
 /// upper bound.
@@ -242,7 +242,9 @@ fn taken<'a>(openings: &'a [Heard<'a>], track: bool, caveats: &mut Vec<Caveat>) 
         let is_tracked = tracked.is_some();
         // The two come from the same clips: one of them counts.
         let views = tracked.map_or(views, |tracked| vec![(View::Whole, tracked.contrast)]);
-        let evidence = Evidence { views, risen, pulsed: pulsed.into_iter().map(|clip| clip.contrast).collect() };
+        let pulsed = pulsed.into_iter().map(|clip| clip.contrast).collect();
+        let crankcase = heard.opening.path() == EscapePath::RingsOrBore;
+        let evidence = Evidence { views, risen, pulsed, crankcase };
         let whole = evidence.views.first().map(|(_, contrast)| contrast.clone());
         let contrasts: Vec<Contrast> = whole.into_iter().chain(evidence.pulsed.iter().cloned()).collect();
         if contrasts.is_empty() {
@@ -390,16 +392,26 @@ impl<'a> Fitness<'a> {
                 caveats.extend(clip_caveats(clip));
             }
             let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !empty(clip)).collect::<Vec<_>>();
-            fit.off_and_on.push(Recorded {
-                quiet: kept(&heard.quiet),
-                air: kept(&heard.air),
-                beside: kept(&heard.beside),
-                drift: heard.drift,
-            });
+            let (quiet, air) = (once(kept(&heard.quiet), &mut caveats), once(kept(&heard.air), &mut caveats));
+            fit.off_and_on.push(Recorded { quiet, air, beside: kept(&heard.beside), drift: heard.drift });
             fit.caveats.push(caveats);
         }
         fit
     }
+}
+
+/// Takes without those that hold the same seconds as an earlier one: they say nothing new.
+fn once<'a>(takes: Vec<&'a ClipSound>, caveats: &mut Vec<Caveat>) -> Vec<&'a ClipSound> {
+    let mut kept: Vec<&ClipSound> = Vec::new();
+    for take in takes {
+        match kept.iter().find(|earlier| same_sound(earlier, take)) {
+            Some(twin) => {
+                caveats.push(Caveat::new("counted-once").text("file", take.name()).text("other", twin.name()));
+            }
+            None => kept.push(take),
+        }
+    }
+    kept
 }
 
 fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
@@ -482,7 +494,11 @@ fn readings(weighed: &Weighed, standing: &Standing, taken: &[Taken<'_>], bands: 
             let mut present = weighed.present[at];
             if let (true, Some(leak_db)) = (leak != Some(at), leak_db) {
                 let before: f64 = weights.iter().map(|level| level.weight).sum();
-                weights.iter_mut().for_each(|level| level.weight *= log_spill(leak_db - level.level_db).exp());
+                let beside = |under_db: f64| {
+                    let blow_by = if taken[at].evidence.crankcase { log_blow_by(under_db) } else { f64::NEG_INFINITY };
+                    log_spill(under_db).max(blow_by).exp()
+                };
+                weights.iter_mut().for_each(|level| level.weight *= beside(leak_db - level.level_db));
                 let after: f64 = weights.iter().map(|level| level.weight).sum();
                 // Levels that no spill reaches speak against there being any.
                 let odds = present / (1.0 - present).max(f64::MIN_POSITIVE) * after / before.max(f64::MIN_POSITIVE);

@@ -67,6 +67,8 @@ pub struct Evidence {
     pub risen: bool,
     /// Pulsed clips.
     pub pulsed: Vec<Contrast>,
+    /// Whether it opens into the crankcase, where a little air past the rings is usual.
+    pub crankcase: bool,
 }
 
 impl Evidence {
@@ -176,7 +178,11 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
         assume::RESTLESSNESS.par_iter().enumerate().map(weighed_at).collect();
     let (fits, restless): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
     let list = list_of(openings.len());
-    let reach = SpillReach::of(&levels_db);
+    let reach = Reaches {
+        spill: LevelReach::of(&levels_db, log_spill),
+        blow_by: LevelReach::of(&levels_db, log_blow_by),
+        crankcase: openings.iter().map(|evidence| evidence.crankcase).collect(),
+    };
     let loud_from = levels_db.iter().take_while(|db| **db < shop_db(openings, bands) + assume::LOUD_DB).count();
     let told_at = |at: usize| {
         let mixed = mixed_with_neighbours(&fits, at);
@@ -528,7 +534,7 @@ fn terms_of(
     list: &[Account],
     openings: &[Opening],
     restless: f64,
-    reach: &SpillReach,
+    reach: &Reaches,
     levels_db: &[f64],
     loud_from: usize,
 ) -> (Vec<f64>, Vec<f64>) {
@@ -537,12 +543,22 @@ fn terms_of(
     // Without hiss everywhere is the common measure; all else is counted relative to it.
     let nowhere: f64 = openings.iter().map(|opening| opening.without).sum();
     let spill: Vec<Vec<f64>> = openings.iter().map(|opening| reach.spill_of(opening)).collect();
+    let usual: Vec<Option<Vec<f64>>> =
+        openings.iter().enumerate().map(|(o, opening)| reach.usual_of(o, opening)).collect();
     let second: Vec<Vec<f64>> = openings.iter().map(|opening| second_of(opening, levels_db)).collect();
     let alike: Vec<Vec<f64>> =
         openings.iter().map(|opening| placed(&opening.with, opening.without, assume::RIG_SCATTER_DB)).collect();
     let by_level = |h: usize, leaks: [Option<usize>; 2]| {
         let others = (0..count).filter(|o| !leaks.contains(&Some(*o)));
-        others.map(|o| spill[o][h]).sum::<f64>()
+        // The usual blow-by goes with a leak past a valve; that of a leak elsewhere is not known.
+        let beside = |o: usize| match &usual[o] {
+            Some(usual) if leaks[0].is_some_and(|leak| !reach.crankcase[leak]) => {
+                let (some, none) = (assume::USUAL_BLOW_BY.ln(), (1.0 - assume::USUAL_BLOW_BY).ln());
+                log_sum([none + spill[o][h], some + usual[h]].into_iter())
+            }
+            _ => spill[o][h],
+        };
+        others.map(beside).sum::<f64>()
     };
     let term = |account: &Account| {
         let levels = 0..levels_db.len();
@@ -622,20 +638,49 @@ pub fn log_spill(under_db: f64) -> f64 {
     -0.5 * beyond * beyond
 }
 
-/// How likely a leak at each level spills at each level, as logarithms.
-struct SpillReach {
-    /// Per level of the leak: per level of the spill, the weight below the lowest level tried, the sum of all.
+/// Log weight of the usual blow-by that lies `under_db` under a leak past a valve, 0 at the likeliest.
+pub fn log_blow_by(under_db: f64) -> f64 {
+    let (mean, deviation) = assume::BLOW_BY_UNDER_DB;
+    -0.5 * ((under_db - mean) / deviation).powi(2)
+}
+
+/// What is heard beside a leak without being one.
+struct Reaches {
+    spill: LevelReach,
+    blow_by: LevelReach,
+    /// Per opening.
+    crankcase: Vec<bool>,
+}
+
+impl Reaches {
+    /// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
+    fn spill_of(&self, opening: &Opening) -> Vec<f64> {
+        let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
+        let heard = self.spill.heard(opening).into_iter();
+        heard.map(|heard| log_sum([some + heard, none + opening.without].into_iter())).collect()
+    }
+
+    /// … that has the usual blow-by beside a leak at each level; `None` where there is none to be expected.
+    fn usual_of(&self, at: usize, opening: &Opening) -> Option<Vec<f64>> {
+        self.crankcase[at].then(|| self.blow_by.heard(opening))
+    }
+}
+
+/// How likely a leak at each level brings a hiss of each level to another opening, as logarithms.
+struct LevelReach {
+    /// Per level of the leak: per level of the hiss, the weight below the lowest level tried, the sum of all.
     by_leak: Vec<(Vec<f64>, f64, f64)>,
 }
 
-impl SpillReach {
-    fn of(levels_db: &[f64]) -> Self {
+impl LevelReach {
+    /// `log_weight`: by how far under the leak the hiss lies, dB.
+    fn of(levels_db: &[f64], log_weight: impl Fn(f64) -> f64) -> Self {
         let by_leak = levels_db.iter().map(|leak| {
-            let weights: Vec<f64> = levels_db.iter().map(|level| log_spill(leak - level)).collect();
-            // Spill below the lowest level tried is as good as none.
+            let weights: Vec<f64> = levels_db.iter().map(|level| log_weight(leak - level)).collect();
+            // What lies below the lowest level tried is as good as none.
             let below = levels_db.first().map_or(0.0, |lowest| {
                 let (_, _, step) = assume::LEVELS_DB;
-                log_sum((1..=20).map(|k| log_spill(leak - (lowest - step * f64::from(k)))))
+                log_sum((1..=20).map(|k| log_weight(leak - (lowest - step * f64::from(k)))))
             });
             let whole = log_sum(weights.iter().copied().chain([below]));
             (weights, below, whole)
@@ -643,13 +688,11 @@ impl SpillReach {
         Self { by_leak: by_leak.collect() }
     }
 
-    /// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
-    fn spill_of(&self, opening: &Opening) -> Vec<f64> {
-        let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
+    /// Log evidence of an opening that hears such a hiss of a leak at each level.
+    fn heard(&self, opening: &Opening) -> Vec<f64> {
         let of_leak = |(weights, below, whole): &(Vec<f64>, f64, f64)| {
-            let heard =
-                log_sum(weights.iter().zip(&opening.with).map(|(w, with)| w + with).chain([below + opening.without]));
-            log_sum([some + heard - whole, none + opening.without].into_iter())
+            let levels = weights.iter().zip(&opening.with).map(|(w, with)| w + with);
+            log_sum(levels.chain([below + opening.without])) - whole
         };
         self.by_leak.iter().map(of_leak).collect()
     }

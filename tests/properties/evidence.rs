@@ -19,10 +19,24 @@ const SHOPS: [(u64, &[NoiseKind]); 3] = [
     (302, &[NoiseKind::Traffic, NoiseKind::Rain]),
 ];
 
+/// An opening's clips with the air on lie less than this over its quiet ones.
+const CALM_DB: f64 = 3.0;
+
 /// A tight cylinder with what is heard besides.
 fn tight(seed: u64, kinds: &[NoiseKind], practice: Practice, extras: Vec<ExtraSound>) -> Case {
     let noise = NoiseMix::of_kinds(kinds, &mut Dice::seeded(seed));
     CaseOptions { seed, practice, extras, ..CaseOptions::default() }.render(&noise).expect("a case")
+}
+
+/// The first such case, from this seed on, in which no opening's clips rise with the air by themselves: a compressor that
+/// starts with one air clip is seen in the picture as well.
+fn calm(first: u64, kinds: &[NoiseKind]) -> (u64, Case) {
+    let cases = (first..first + 20).map(|seed| (seed, tight(seed, kinds, Practice::OffAndOn, Vec::new())));
+    let mut calm = cases.filter(|(_, case)| {
+        let plain = ranked(case, &changed(case, |_, samples| samples.to_vec()));
+        plain.openings.iter().all(|found| found.above_quiet.is_some_and(|rise| rise.0 < CALM_DB))
+    });
+    calm.next().expect("a calm shop")
 }
 
 fn opening(name: &str) -> Opening {
@@ -74,10 +88,9 @@ fn third_octave_hz(x: f64) -> (f64, f64) {
 /// A rise of 10 dB and more over three neighbouring bands in one opening's air clip alone is seen by everybody in the
 /// picture: it is the likeliest opening, or fits no explanation, and never "none heard".
 #[test]
-#[ignore = "the ranking does not hold it yet"]
 fn what_the_eye_sees_in_the_picture_is_never_none_heard() {
-    for (shop, &(seed, kinds)) in SHOPS.iter().enumerate() {
-        let case = tight(seed, kinds, Practice::OffAndOn, Vec::new());
+    for (shop, &(first, kinds)) in SHOPS.iter().enumerate() {
+        let (seed, case) = calm(first, kinds);
         for (at, name) in OPENINGS.into_iter().enumerate() {
             for (turn, first_band) in [0.0, 3.0, 6.0, 9.0].into_iter().enumerate() {
                 let rise_db = [11.0, 15.0, 22.0][(turn + at + shop) % 3];
@@ -113,7 +126,6 @@ fn what_the_eye_sees_in_the_picture_is_never_none_heard() {
 
 /// A hiss that begins with one air clip and does not follow the valve: the pulsed clip of that opening has no steps.
 #[test]
-#[ignore = "the ranking does not hold it yet"]
 fn a_pulsed_clip_without_steps_never_raises_its_opening() {
     for &(seed, kinds) in &SHOPS {
         for name in OPENINGS {
@@ -146,7 +158,6 @@ fn a_pulsed_clip_without_steps_never_raises_its_opening() {
 
 /// Each clip once more, from a hair later on: nothing new is said, so what is wrong may not become surer.
 #[test]
-#[ignore = "the ranking does not hold it yet"]
 fn the_same_evidence_twice_never_makes_a_wrong_call_surer() {
     for &(seed, kinds) in &SHOPS {
         for name in OPENINGS {

@@ -74,6 +74,7 @@ at-other = bei „{ $opening }“
 
 heard-where = Ein Zischen war { $where } zu hören.
 heard-spill = Was { $spill } zu hören war, ist dasselbe Zischen, das herüberdringt, keine zweite undichte Stelle.
+heard-spill-crankcase = Was { $spill } zu hören war, ist dasselbe Zischen, das herüberdringt, oder das übliche Durchblasen an den Ringen, keine zweite undichte Stelle.
 heard-nothing = An keiner der abgehörten Öffnungen hob sich ein Zischen vom Lärm ab.
 heard-undecided = Die Aufnahmen klären nicht, wo die Luft entweicht.
 loss-shown = Das Manometer zeigt einen Verlust von { $shown } % der Prüfluft ({ $shown-low } bis { $shown-high } %), die Undichtheit des Prüfgeräts eingeschlossen.
@@ -746,6 +747,8 @@ caveat-whistle = { $file } ist großenteils ein einzelner Ton bei { $khz } kHz, 
     .remedy = Den Pfeifton finden (scharfe Kante, Maschine) und ohne ihn neu aufnehmen.
 caveat-same-recording = { $file } und { $other } sind dieselbe Aufnahme.
     .remedy = Ruhe und Luft nacheinander aufnehmen.
+caveat-counted-once = { $file } und { $other } enthalten dieselben Sekunden. Sie zählen als eine Aufnahme.
+    .remedy = Eine zweite Aufnahme machen: das Mikrofon absetzen und neu anhalten.
 caveat-different-rates = Ruhe und Luft haben verschiedene Abtastraten ({ $quiet_hz } und { $air_hz } Hz).
     .remedy = Für beide dasselbe Gerät mit denselben Einstellungen nehmen.
 caveat-quiet-louder = Die Ruheaufnahme ist um { $db } dB lauter als die mit Luft.

@@ -74,6 +74,7 @@ at-other = at “{ $opening }”
 
 heard-where = Hiss was heard { $where }.
 heard-spill = What was heard { $spill } is the same hiss carrying over, not a second leak.
+heard-spill-crankcase = What was heard { $spill } is the same hiss carrying over or the usual blow-by past the rings, not a second leak.
 heard-nothing = No hiss stood out from the noise at any opening tested.
 heard-undecided = The recordings do not settle where the air gets away.
 loss-shown = The gauge shows a loss of { $shown } % of the test air ({ $shown-low } to { $shown-high } %), the test rig's own leak included.
@@ -746,6 +747,8 @@ caveat-whistle = Most of { $file } is one tone at { $khz } kHz, not a broadband 
     .remedy = Find the whistle (a sharp edge, a machine) and record again without it.
 caveat-same-recording = { $file } and { $other } are the same recording.
     .remedy = Record quiet and air one after the other.
+caveat-counted-once = { $file } and { $other } hold the same seconds of sound. They count as one take.
+    .remedy = Record a second take: the microphone lifted off and held there again.
 caveat-different-rates = Quiet and air were recorded at different rates ({ $quiet_hz } and { $air_hz } Hz).
     .remedy = Use the same device and settings for both.
 caveat-quiet-louder = The quiet clip is { $db } dB louder than the air clip.
