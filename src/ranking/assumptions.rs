@@ -122,7 +122,7 @@ pub const PLACEMENT_PAIR_DB: f64 = 2.8;
 pub const NO_SPILL: f64 = 0.2;
 /// Rings let a little air by on every engine: the share of leaks past a valve beside which the crankcase is heard to hiss of
 /// its own, …
-pub const USUAL_BLOW_BY: f64 = 0.3;
+pub const USUAL_BLOW_BY: f64 = 0.15;
 /// … and how far under the leak that hiss lies, dB: mean and standard deviation. Judgement: sealed rings pass a few percent,
 /// valves that call for work tens of percent, and level follows flow (IEC 60534-8-3).
 pub const BLOW_BY_UNDER_DB: (f64, f64) = (12.0, 6.0);
