@@ -105,7 +105,7 @@ impl FrameSpectra {
     pub fn new(length: usize) -> Self {
         let length = length.max(2) & !1;
         let plan = PLANS.get(length, || Plan::new(RealFftPlanner::<f32>::new().plan_fft_forward(length), length));
-        // Periodic Hann: mean of the squared window is 0.375 (values.md, "Spectral statistics").
+        // Periodic Hann: mean of the squared window is 3/8 (1/4 + 1/8: cos² has the mean 1/2).
         let scale = 2.0 / (0.375 * (length as f64).powi(2));
         Self {
             input: plan.transform.make_input_vec(),

@@ -7,9 +7,13 @@ mod language;
 mod live;
 mod open_job;
 mod page;
+mod picture_file;
 mod printable;
 mod progress;
+mod ranked;
 mod recorders;
+mod report_files;
+mod tables;
 
 use std::process::ExitCode;
 

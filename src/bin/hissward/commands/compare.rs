@@ -14,11 +14,11 @@ use hissward::report::{
 use hissward::settings::{Place, Settings};
 use hissward::words::Words;
 
-use super::ranked::with_calls;
-use super::report::own_head;
-use super::tables::OutFile;
 use crate::face::{Face, Failure, Outcome};
 use crate::page::browser;
+use crate::ranked::with_calls;
+use crate::report_files::own_head;
+use crate::tables::OutFile;
 use crate::{files, language};
 
 /// Arguments of `hissward compare`.

@@ -12,9 +12,9 @@ use hissward::words::Words;
 use rayon::prelude::*;
 
 use super::rank;
-use super::report::Choices;
 use crate::face::{Face, Failure, Outcome};
 use crate::language;
+use crate::report_files::{ReportChoices, write};
 
 /// Where the demo goes where nothing is said.
 const FOLDER: &str = "hissward-demo";
@@ -98,8 +98,8 @@ pub(super) fn write_results(
 ) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let title = picture_title(job, rankings, words)?;
     let picture = comparison_titled(rankings, &title, words, PictureSize::Page)?;
-    let choices = Choices { language: None, paper: None, csv: false, json: true, png: true };
-    let written = super::report::write(job, rankings, &choices)?;
+    let choices = ReportChoices { language: None, paper: None, csv: false, json: true, png: true };
+    let written = write(job, rankings, &choices)?;
     let svg = job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?;
     let named = ["report", "paper", "ranking", "picture"].into_iter().zip(written);
     Ok(named.chain([("picture", svg)]).collect())

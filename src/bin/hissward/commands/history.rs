@@ -11,9 +11,9 @@ use hissward::plot::{self, PictureSize};
 use hissward::report::{history_json, history_text, track_record_text};
 use hissward::words::Words;
 
-use super::ranked::with_calls;
-use super::tables::{OutFile, Table};
 use crate::face::{Face, Failure, Outcome};
+use crate::ranked::with_calls;
+use crate::tables::{OutFile, Table};
 use crate::{files, language, progress};
 
 /// The most engines in one picture: more would be a picture nobody looks through.

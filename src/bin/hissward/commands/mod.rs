@@ -17,16 +17,13 @@ mod mics;
 mod new;
 mod pack;
 mod page;
-mod picture;
 mod plot;
 mod rank;
-mod ranked;
-pub(crate) mod report;
+mod report;
 mod rig;
 mod settings;
 mod simulate;
 mod status;
-mod tables;
 mod unpack;
 mod verify;
 

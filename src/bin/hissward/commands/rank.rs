@@ -10,9 +10,8 @@ use hissward::ranking::{Call, Ranking};
 use hissward::report;
 use hissward::words::Words;
 
-use super::picture;
 use crate::face::{Face, Failure, Outcome};
-use crate::{language, open_job, recorders};
+use crate::{language, open_job, picture_file, recorders};
 
 /// Arguments of `hissward rank`.
 #[derive(Debug, clap::Args)]
@@ -79,7 +78,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
     };
     if let Some(file) = &arguments.plot {
-        picture::write(&rankings, &title, &words, file)?;
+        picture_file::write(&rankings, &title, &words, file)?;
     }
     print(&rankings, &words, arguments.json, face)?;
     Ok(outcome(&rankings))

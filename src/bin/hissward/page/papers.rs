@@ -11,7 +11,7 @@ use super::error::PageError;
 use super::guard::REPORT_POLICY;
 use super::jobs::words_of;
 use super::shelf;
-use crate::commands::report::{Choices, papers};
+use crate::report_files::{ReportChoices, papers};
 
 /// In which language, of which cylinder.
 #[derive(Debug, Deserialize)]
@@ -70,7 +70,7 @@ pub async fn pdf(
 fn made(bench: &Bench, name: &str, language: Option<String>, file: &str) -> Result<Vec<u8>, PageError> {
     let job = shelf::open(&bench.shelf().find(name)?)?;
     let rankings = bench.answers().rankings(name, &job)?;
-    let choices = Choices { language, paper: None, csv: false, json: false, png: false };
+    let choices = ReportChoices { language, paper: None, csv: false, json: false, png: false };
     let papers = papers(&job, &rankings, &choices).map_err(|error| PageError::Inside(error.to_string()))?;
     let found = papers.into_iter().find(|(there, _)| *there == file);
     found.map(|(_, bytes)| bytes).ok_or_else(|| PageError::not_found(file))

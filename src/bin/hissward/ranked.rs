@@ -10,7 +10,7 @@ use crate::face::{Face, Failure};
 
 /// Ranks a job whose calls are not known, or no longer, and keeps the ranking beside it. Where that cannot be (a job
 /// on a read-only disk), the calls are used all the same.
-pub(super) fn with_calls(job: &Job, found: Visit, words: &Words, face: &Face) -> Result<Visit, Failure> {
+pub fn with_calls(job: &Job, found: Visit, words: &Words, face: &Face) -> Result<Visit, Failure> {
     if !matches!(found.calls, Calls::NotRanked | Calls::Outdated) {
         return Ok(found);
     }
