@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use super::microphone::{Closed, Heard, Input, Listening, Loss, MicError, SoundCard};
-use super::tape::Tape;
+use super::recording_session::RecordingSession;
 use super::writer::{StreamShape, WriteError};
 use crate::caveat::Caveat;
 use crate::units::{Level, Seconds};
@@ -122,9 +122,9 @@ pub fn record(
     report: &mut dyn FnMut(&LevelReport),
 ) -> Result<Recorded, MicError> {
     let mut listening = Listening::start(card, order.input)?;
-    let mut tape = Tape::begin(&listening, order.file, order.length)?;
+    let mut session = RecordingSession::begin(&listening, order.file, order.length)?;
     let ended = loop {
-        if tape.is_full() {
+        if session.is_full() {
             break Ended::Full;
         }
         if order.stop.load(Ordering::Acquire) {
@@ -134,12 +134,12 @@ pub fn record(
         match listening.next(PATIENCE) {
             Heard::Nothing => {}
             Heard::Lost(loss) => break Ended::Device(loss),
-            Heard::Samples(samples) => match tape.take(samples, lost_frames) {
+            Heard::Samples(samples) => match session.take(samples, lost_frames) {
                 Ok(Some(level)) => report(&level),
                 Ok(None) => {}
                 Err(error) => break Ended::File(error),
             },
         }
     };
-    tape.finish(ended, listening.close())
+    session.finish(ended, listening.close())
 }

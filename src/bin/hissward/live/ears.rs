@@ -3,7 +3,9 @@
 use std::path::Path;
 use std::time::Duration;
 
-use hissward::audio::{Ended, Heard, LevelReport, Listening, Loss, MicError, Recorded, SoundCard, Tape, WriteError};
+use hissward::audio::{
+    Ended, Heard, LevelReport, Listening, Loss, MicError, Recorded, RecordingSession, SoundCard, WriteError,
+};
 use hissward::hiss::{ClipSound, Listener};
 use hissward::meter::{DoubleTap, HissMeter, Reading, Settling, Standing};
 use hissward::units::{Hertz, Seconds};
@@ -23,7 +25,7 @@ pub struct Ears {
 
 /// A recording under way.
 struct Take {
-    tape: Tape,
+    session: RecordingSession,
     listener: Listener,
     settling: Settling,
     clipped: u64,
@@ -71,15 +73,15 @@ impl Ears {
     /// Begins to record into a file, from what comes next.
     /// `name` is what the clip is called in what is said of it.
     pub fn record(&mut self, file: &Path, name: &str, length: Option<Seconds>) -> Result<(), WriteError> {
-        let tape = Tape::begin(&self.listening, file, length)?;
+        let session = RecordingSession::begin(&self.listening, file, length)?;
         let listener = Listener::new(name, self.rate);
-        self.take = Some(Take { tape, listener, settling: Settling::default(), clipped: 0 });
+        self.take = Some(Take { session, listener, settling: Settling::default(), clipped: 0 });
         Ok(())
     }
 
     /// How long the recording is; `None` where there is none.
     pub fn recorded(&self) -> Option<Seconds> {
-        self.take.as_ref().map(|take| take.tape.length())
+        self.take.as_ref().map(|take| take.session.length())
     }
 
     /// How well the level of the recording is known so far.
@@ -117,16 +119,16 @@ impl Ears {
         self.meter.push(&self.mono, |reading| came.readings.push(reading));
         came.tapped = self.taps.push(&self.mono);
         if let Some(take) = &mut self.take {
-            let before = take.tape.length();
-            match take.tape.take(&self.block, lost_frames) {
+            let before = take.session.length();
+            match take.session.take(&self.block, lost_frames) {
                 Ok(report) => came.report = report,
                 Err(error) => came.ended = Some(Ended::File(error)),
             }
-            let kept = ((take.tape.length().0 - before.0) * self.rate.0).round() as usize;
+            let kept = ((take.session.length().0 - before.0) * self.rate.0).round() as usize;
             take.listener.push(&self.mono[..kept.min(self.mono.len())]);
             came.readings.iter().for_each(|reading| take.settling.push(reading));
             take.clipped = came.report.map_or(take.clipped, |report| report.clipped);
-            if came.ended.is_none() && take.tape.is_full() {
+            if came.ended.is_none() && take.session.is_full() {
                 came.ended = Some(Ended::Full);
             }
         }
@@ -137,7 +139,7 @@ impl Ears {
     pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<Recorded, MicError>, ClipSound)> {
         let take = self.take.take()?;
         let sound = take.listener.sound();
-        Some((take.tape.finish(ended, self.listening.so_far()), sound))
+        Some((take.session.finish(ended, self.listening.so_far()), sound))
     }
 
     /// Lets the microphone go, within a second whatever it does.
