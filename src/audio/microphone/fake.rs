@@ -5,7 +5,7 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::card::{Keeper, Live, SoundCard, feed};
+use super::card::{Keeper, Live, SoundCard, ring_buffer};
 use super::error::MicError;
 use super::input::{Input, worth_of};
 use crate::audio::writer::StreamShape;
@@ -55,7 +55,7 @@ impl SoundCard for FakeCard {
         if let Some(asked) = wanted.filter(|asked| *asked != input.id && *asked != input.name) {
             return Err(MicError::Unknown { asked: asked.to_owned(), there: input.name });
         }
-        let (mut ring, samples, signals) = feed(self.shape);
+        let (mut ring, samples, signals) = ring_buffer(self.shape);
         let (stop, stopped) = mpsc::channel::<()>();
         let (say_dropped, dropped) = mpsc::channel();
         let (script, said) = (self.clone(), Arc::clone(&signals));
