@@ -30,8 +30,8 @@ pub use error::AudioError;
 pub use flac::{FlacError, flac};
 pub use made_by::MadeBy;
 pub use microphone::{
-    Closed, FakeCard, FakeEnd, Heard, Input, Keeper, Listening, Live, Loss, MicError, RingProducer, Signals, SoundCard,
-    SystemCard, Worth, ring_buffer, worth_of,
+    Closed, FakeCard, FakeEnd, Heard, Input, Listening, Live, Loss, MicError, RingProducer, Signals, SoundCard,
+    StreamGuard, SystemCard, Worth, ring_buffer, worth_of,
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};
 pub use recording::{Format, Recording, open, read_clip};

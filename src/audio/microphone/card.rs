@@ -35,7 +35,7 @@ pub struct Live {
     /// What its callbacks report.
     pub signals: Arc<Signals>,
     /// Holds the stream.
-    pub keeper: Keeper,
+    pub guard: StreamGuard,
 }
 
 /// What callbacks report, without a lock.
@@ -142,13 +142,13 @@ pub fn ring_buffer(shape: StreamShape) -> (RingProducer, rtrb::Consumer<f32>, Ar
 }
 
 /// Holds a stream on a thread of its own, so that a stream that cannot be dropped harms nobody.
-pub struct Keeper {
+pub struct StreamGuard {
     stop: Sender<()>,
     dropped: Receiver<()>,
 }
 
-impl Keeper {
-    /// A keeper whose thread ends its stream when `stop` hears something (or is gone), then says `dropped`.
+impl StreamGuard {
+    /// A guard whose thread ends its stream when `stop` hears something (or is gone), then says `dropped`.
     #[must_use]
     pub fn new(stop: Sender<()>, dropped: Receiver<()>) -> Self {
         Self { stop, dropped }

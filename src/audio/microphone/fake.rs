@@ -5,7 +5,7 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::card::{Keeper, Live, SoundCard, ring_buffer};
+use super::card::{Live, SoundCard, StreamGuard, ring_buffer};
 use super::error::MicError;
 use super::input::{Input, worth_of};
 use crate::audio::writer::StreamShape;
@@ -92,6 +92,6 @@ impl SoundCard for FakeCard {
             drop(ring);
             say_dropped.send(())
         });
-        Ok(Live { input, shape: self.shape, samples, signals, keeper: Keeper::new(stop, dropped) })
+        Ok(Live { input, shape: self.shape, samples, signals, guard: StreamGuard::new(stop, dropped) })
     }
 }

@@ -169,8 +169,8 @@ impl Listening {
     /// Ends the stream, within a second whatever the device does.
     #[must_use]
     pub fn close(self) -> Closed {
-        let Live { signals, keeper, .. } = self.live;
-        let let_go = keeper.end(DROP_LIMIT);
+        let Live { signals, guard, .. } = self.live;
+        let let_go = guard.end(DROP_LIMIT);
         Closed::of(&signals, let_go)
     }
 }

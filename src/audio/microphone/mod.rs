@@ -13,7 +13,7 @@ mod native;
 mod server;
 mod system;
 
-pub use card::{Keeper, Live, RingProducer, Signals, SoundCard, ring_buffer};
+pub use card::{Live, RingProducer, Signals, SoundCard, StreamGuard, ring_buffer};
 pub use error::MicError;
 pub use fake::{FakeCard, FakeEnd};
 pub(super) use hardware::quiet_library;
