@@ -17,7 +17,7 @@ use ratatui::style::{Modifier, Style};
 use crate::face::{Face, Failure, Outcome};
 use crate::language;
 use crate::live::big;
-use crate::live::ears::{Ears, said};
+use crate::live::input::{LiveInput, said};
 use crate::live::terminal::{Terminal, bar, octave_line, put, put_big, put_signs};
 
 /// Arguments of `hissward hunt`.
@@ -72,7 +72,7 @@ struct Hunt<'a> {
 /// Shows until somebody leaves.
 pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let words = language::usual()?;
-    let mut ears = Ears::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
+    let mut input = LiveInput::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
@@ -82,7 +82,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut hunt = Hunt {
         trail: Trail::default(),
         last: None,
-        device: ears.name().to_owned(),
+        device: input.name().to_owned(),
         place,
         words: &words,
         tone: arguments.tone,
@@ -94,7 +94,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         if stop.load(Ordering::Acquire) || arguments.seconds.is_some_and(|most| begin.elapsed().as_secs_f64() >= most) {
             break None;
         }
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         came.readings.iter().for_each(|reading| hunt.trail.push(reading));
         hunt.last = came.readings.last().copied().or(hunt.last);
         if let Some(Ended::Device(loss)) = came.ended {
@@ -131,7 +131,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
     };
     drop(terminal);
-    ears.close();
+    input.close();
     match lost {
         None => Ok(Outcome::Done),
         Some(said) => Err(words.say("hunt-lost", &[("said", Fact::Text(said))]).into()),

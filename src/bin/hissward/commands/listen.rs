@@ -19,7 +19,7 @@ use serde_json::json;
 use super::add;
 use crate::face::{Face, Failure, Outcome};
 use crate::language;
-use crate::live::ears::Ears;
+use crate::live::input::LiveInput;
 use crate::live::rhythm::{beep, is_open};
 use crate::{open_job, recorders};
 
@@ -78,8 +78,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let known = job.record().microphone.clone();
     let wanted = arguments.microphone.clone().or_else(|| known.as_ref().map(|known| known.device.clone()));
     let (channel, far_channel) = known.map_or((None, None), |known| (known.channel, known.far_channel));
-    let mut ears = Ears::open(&SystemCard, wanted.as_deref(), channel)?;
-    let device = ears.name().to_owned();
+    let mut input = LiveInput::open(&SystemCard, wanted.as_deref(), channel)?;
+    let device = input.name().to_owned();
     recorders::warn(&device, &words, face);
     if arguments.microphone.is_some() {
         remember_microphone(&mut job, &device)?;
@@ -89,9 +89,9 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
     let speaker = if arguments.silent { Speaker::silent() } else { Speaker::system() };
     let length = Seconds(arguments.seconds.unwrap_or(if arguments.air == Air::Pulsed { PULSED_S } else { USUAL_S }));
-    wait_for_sound(&mut ears)?;
+    wait_for_sound(&mut input)?;
     if arguments.air == Air::Pulsed {
-        count_down(&mut ears, &speaker, &words, face);
+        count_down(&mut input, &speaker, &words, face);
     }
     let subject = job.record().subject(arguments.cylinder, at.clone(), arguments.air);
     let plan = RecordingPlan {
@@ -104,16 +104,16 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         far_channel,
     };
     let slot = job.start_recording(plan)?;
-    if let Err(error) = ears.record(slot.path(), slot.file.as_str(), Some(length)) {
+    if let Err(error) = input.record(slot.path(), slot.file.as_str(), Some(length)) {
         job.discard_recording(&slot.file)?;
         return Err(error.into());
     }
     face.talk(&words.say("listen-begins", &begin_facts(&at, arguments.air, length, &device, &words)));
-    let ended = tape(&mut ears, arguments.air, &stop, &speaker, &words, face);
-    let Some((recorded, sound)) = ears.end_recording(ended) else {
+    let ended = record(&mut input, arguments.air, &stop, &speaker, &words, face);
+    let Some((recorded, sound)) = input.end_recording(ended) else {
         return Err("the recording is gone: record it again".into());
     };
-    ears.close();
+    input.close();
     let recorded = match recorded {
         Ok(recorded) => recorded,
         Err(error) => {
@@ -161,15 +161,15 @@ fn finish(
 }
 
 /// The first block may come seconds late; a clip begins with what is heard after it.
-fn wait_for_sound(ears: &mut Ears) -> Result<(), Failure> {
+fn wait_for_sound(input: &mut LiveInput) -> Result<(), Failure> {
     loop {
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         match came.ended {
             Some(Ended::Device(loss)) => {
                 return Err(format!(
                     "the microphone '{}' gave no sound ({}): plug it in again, or choose another (see 'hissward mics')",
-                    ears.name(),
-                    crate::live::ears::said(&loss)
+                    input.name(),
+                    crate::live::input::said(&loss)
                 )
                 .into());
             }
@@ -180,7 +180,7 @@ fn wait_for_sound(ears: &mut Ears) -> Result<(), Failure> {
 }
 
 /// A beep each second; returns right after the last, which is where the clip begins.
-fn count_down(ears: &mut Ears, speaker: &Speaker, words: &Words, face: &Face) {
+fn count_down(input: &mut LiveInput, speaker: &Speaker, words: &Words, face: &Face) {
     let left = [("seconds", Fact::Number { value: f64::from(COUNTDOWN_S), decimals: 0 })];
     face.talk(&words.say("listen-starts", &left));
     for _ in 0..COUNTDOWN_S {
@@ -188,7 +188,7 @@ fn count_down(ears: &mut Ears, speaker: &Speaker, words: &Words, face: &Face) {
         // Time is counted in sound heard: what came meanwhile must not be in the clip.
         let mut readings = 0;
         while (readings as f64) < 1.0 / hissward::meter::STEP.0 {
-            let came = ears.look(LOOK);
+            let came = input.look(LOOK);
             readings += came.readings.len();
             if came.ended.is_some() {
                 return;
@@ -199,7 +199,7 @@ fn count_down(ears: &mut Ears, speaker: &Speaker, words: &Words, face: &Face) {
 }
 
 /// Records until the clip is full, somebody stops it, or no more comes.
-fn tape(ears: &mut Ears, air: Air, stop: &AtomicBool, speaker: &Speaker, words: &Words, face: &Face) -> Ended {
+fn record(input: &mut LiveInput, air: Air, stop: &AtomicBool, speaker: &Speaker, words: &Words, face: &Face) -> Ended {
     let mut line = LevelLine::new(face);
     let mut second = 0;
     loop {
@@ -207,8 +207,8 @@ fn tape(ears: &mut Ears, air: Air, stop: &AtomicBool, speaker: &Speaker, words: 
             line.end();
             return Ended::Stopped;
         }
-        let came = ears.look(LOOK);
-        let at = ears.recorded().unwrap_or(Seconds(0.0));
+        let came = input.look(LOOK);
+        let at = input.recorded().unwrap_or(Seconds(0.0));
         if air == Air::Pulsed && at.0 as u64 > second && came.ended.is_none() {
             second = at.0 as u64;
             beep(speaker, if is_open(at) { Beep::Open } else { Beep::Shut });

@@ -26,7 +26,7 @@ use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
 use crate::commands::status::said as said_of_mistake;
 use crate::face::{Face as Streams, Failure};
-use crate::live::ears::{Came, Ears, said};
+use crate::live::input::{Came, LiveInput, said};
 use crate::live::lines::Lines;
 use crate::live::rhythm::beep;
 use crate::live::terminal::Terminal;
@@ -55,7 +55,7 @@ pub struct Driver<'a> {
     card: &'a dyn SoundCard,
     face: Face,
     streams: Streams,
-    ears: Option<Ears>,
+    input: Option<LiveInput>,
     slot: Option<Slot>,
     judge: Judge,
     quiet: BTreeMap<(u32, Opening), Level>,
@@ -78,7 +78,7 @@ impl<'a> Driver<'a> {
     ) -> Self {
         let now = Instant::now();
         let (judge, quiet) = (Judge::default(), BTreeMap::new());
-        let (ears, slot, last) = (None, None, None);
+        let (input, slot, last) = (None, None, None);
         Self {
             guide,
             job,
@@ -87,7 +87,7 @@ impl<'a> Driver<'a> {
             card,
             face,
             streams,
-            ears,
+            input,
             slot,
             judge,
             quiet,
@@ -132,11 +132,11 @@ impl<'a> Driver<'a> {
 
     /// Lets everything go; what is being recorded is dropped by the guide before.
     pub fn leave(self) {
-        let Self { ears, face, job, streams, .. } = self;
+        let Self { input, face, job, streams, .. } = self;
         drop(face);
         streams.talk(&job.folder().display().to_string());
-        if let Some(ears) = ears {
-            ears.close();
+        if let Some(input) = input {
+            input.close();
         }
     }
 
@@ -284,15 +284,15 @@ impl<'a> Driver<'a> {
     }
 
     fn open_microphone(&mut self) -> Event {
-        if let Some(ears) = self.ears.take() {
-            ears.close();
+        if let Some(input) = self.input.take() {
+            input.close();
         }
         let chosen = self.job.record().microphone.clone();
         let channel = chosen.as_ref().and_then(|chosen| chosen.channel);
-        match Ears::open(self.card, chosen.as_ref().map(|chosen| chosen.device.as_str()), channel) {
-            Ok(ears) => {
-                let name = ears.name().to_owned();
-                self.ears = Some(ears);
+        match LiveInput::open(self.card, chosen.as_ref().map(|chosen| chosen.device.as_str()), channel) {
+            Ok(input) => {
+                let name = input.name().to_owned();
+                self.input = Some(input);
                 Event::Microphone(name)
             }
             Err(error) => Event::MicrophoneLost(error.to_string()),
@@ -301,11 +301,11 @@ impl<'a> Driver<'a> {
 
     /// Looks for sound, and passes on what it means.
     fn listen(&mut self) -> Result<(), Failure> {
-        let Some(ears) = &mut self.ears else {
+        let Some(input) = &mut self.input else {
             std::thread::sleep(LOOK);
             return Ok(());
         };
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         self.last = came.readings.last().copied().or(self.last);
         if came.tapped {
             self.event(Event::Tap)?;
@@ -321,8 +321,8 @@ impl<'a> Driver<'a> {
                 for event in self.ended(Ended::Device(loss)) {
                     self.event(event)?;
                 }
-                if let Some(ears) = self.ears.take() {
-                    ears.close();
+                if let Some(input) = self.input.take() {
+                    input.close();
                 }
                 self.event(Event::MicrophoneLost(told))
             }
@@ -349,24 +349,24 @@ impl<'a> Driver<'a> {
 
     /// How the recording stands, where something new came.
     fn live(&self, came: &Came) -> Option<Live> {
-        let ears = self.ears.as_ref()?;
-        let length = ears.recorded()?;
+        let input = self.input.as_ref()?;
+        let length = input.recorded()?;
         came.readings.last()?;
         let level = self.last.and_then(|reading| reading.hiss);
         let above_quiet = match &self.guide.step {
             Step::Clip(cylinder, visit) if visit.air == Air::On => {
                 let quiet = self.quiet.get(&(*cylinder, visit.opening.clone()));
-                let typical = ears.standing().map(|standing| standing.level).or(level);
+                let typical = input.standing().map(|standing| standing.level).or(level);
                 quiet.zip(typical).map(|(quiet, now)| LevelDiff(now.0 - quiet.0))
             }
             _ => None,
         };
-        Some(Live { length, level, above_quiet, clipped: ears.clipped(), standing: ears.standing() })
+        Some(Live { length, level, above_quiet, clipped: input.clipped(), standing: input.standing() })
     }
 
     fn ask_judge(&mut self) {
         let Step::Clip(_, visit) = &self.guide.step else { return };
-        let Some(sound) = self.ears.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(Ears::sound) else {
+        let Some(sound) = self.input.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(LiveInput::sound) else {
             return;
         };
         if sound.duration().0 >= 2.0 && visit.air != Air::Off {
@@ -393,8 +393,8 @@ impl<'a> Driver<'a> {
             far_channel: chosen.and_then(|chosen| chosen.far_channel),
         };
         let slot = self.job.start_recording(plan)?;
-        let begun = match &mut self.ears {
-            Some(ears) => ears.record(slot.path(), slot.file.as_str(), None).map_err(Failure::from),
+        let begun = match &mut self.input {
+            Some(input) => input.record(slot.path(), slot.file.as_str(), None).map_err(Failure::from),
             None => Err("there is no microphone".into()),
         };
         if let Err(error) = begun {
@@ -408,8 +408,8 @@ impl<'a> Driver<'a> {
     /// Ends the recording and keeps it, whatever ended it.
     fn stop(&mut self, ended: Ended) -> Result<Vec<Event>, Failure> {
         let Some(slot) = self.slot.take() else { return Ok(Vec::new()) };
-        let standing = self.ears.as_ref().and_then(Ears::standing);
-        let Some((recorded, sound)) = self.ears.as_mut().and_then(|ears| ears.end_recording(ended)) else {
+        let standing = self.input.as_ref().and_then(LiveInput::standing);
+        let Some((recorded, sound)) = self.input.as_mut().and_then(|input| input.end_recording(ended)) else {
             return Ok(Vec::new());
         };
         let recorded = match recorded {
@@ -431,7 +431,7 @@ impl<'a> Driver<'a> {
     fn drop_recording(&mut self) -> Result<(), Failure> {
         if let Some(slot) = self.slot.take() {
             // Whether there was sound in it does not matter: it goes.
-            drop(self.ears.as_mut().and_then(|ears| ears.end_recording(Ended::Stopped)));
+            drop(self.input.as_mut().and_then(|input| input.end_recording(Ended::Stopped)));
             self.job.discard_recording(&slot.file)?;
         }
         Ok(())

@@ -11,7 +11,7 @@ use hissward::meter::{DoubleTap, HissMeter, Reading, Settling, Standing};
 use hissward::units::{Hertz, Seconds};
 
 /// An open microphone.
-pub struct Ears {
+pub struct LiveInput {
     listening: Listening,
     rate: Hertz,
     channels: usize,
@@ -44,7 +44,7 @@ pub struct Came {
     pub ended: Option<Ended>,
 }
 
-impl Ears {
+impl LiveInput {
     /// Opens a microphone, the default one where none is named; `channel` is the one at the opening, from 1.
     pub fn open(card: &dyn SoundCard, wanted: Option<&str>, channel: Option<u32>) -> Result<Self, MicError> {
         let listening = Listening::start(card, wanted)?;
