@@ -9,7 +9,7 @@ use hissward::caveat::Fact;
 use hissward::words::Words;
 
 use super::accepting::accept;
-use super::bench::{Bench, Reach};
+use super::app_state::{AppState, Reach};
 use super::browser;
 use super::log::Log;
 use super::pairing::as_shown;
@@ -61,14 +61,14 @@ pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
     let reach = reach(host, port, secure.is_some());
     let kept = folder.ok().map(|folder| folder.join("sessions.json"));
     let sessions = Sessions::of(FolderIdentity::of(&settings.path)?, kept);
-    let bench = Bench::new(shelf, reach, sessions, Log::new(*face));
-    announce(&bench, secure.as_ref(), face)?;
-    wait_for_enter(bench.clone(), *face);
+    let state = AppState::new(shelf, reach, sessions, Log::new(*face));
+    announce(&state, secure.as_ref(), face)?;
+    wait_for_enter(state.clone(), *face);
     if settings.open && !settings.lan {
-        browser::open(&address_with_code(&bench), face);
+        browser::open(&address_with_code(&state), face);
     }
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
-    runtime.block_on(run(bench, listener, secure))?;
+    runtime.block_on(run(state, listener, secure))?;
     Ok(())
 }
 
@@ -104,15 +104,15 @@ pub fn own_address() -> Result<IpAddr, Failure> {
     }
 }
 
-fn address_with_code(bench: &Bench) -> String {
-    format!("{}/#{}", bench.reach().address, bench.doors().pairing.code(Instant::now()))
+fn address_with_code(state: &AppState) -> String {
+    format!("{}/#{}", state.reach().address, state.doors().pairing.code(Instant::now()))
 }
 
-fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
+fn announce(state: &AppState, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
     let words = Words::of("en")?;
-    face.data(&format!("{}\n", address_with_code(bench)))?;
-    let code = bench.doors().pairing.code(Instant::now());
-    announce_code(bench, &code, face)?;
+    face.data(&format!("{}\n", address_with_code(state)))?;
+    let code = state.doors().pairing.code(Instant::now());
+    announce_code(state, &code, face)?;
     if let Some(identity) = secure {
         let facts = [("text", Fact::Text(identity.fingerprint.clone()))];
         face.talk(&words.say("page-terminal-certificate", &facts));
@@ -126,33 +126,33 @@ fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(),
 ///
 /// # Errors
 /// Where there are no words.
-pub fn announce_code(bench: &Bench, code: &str, face: &Face) -> Result<(), Failure> {
+pub fn announce_code(state: &AppState, code: &str, face: &Face) -> Result<(), Failure> {
     let words = Words::of("en")?;
     let facts = |text: &str| [("text", Fact::Text(text.to_owned()))];
-    if bench.reach().is_secure() {
-        if let Some(picture) = qr::for_terminal(&format!("{}/#{code}", bench.reach().address)) {
+    if state.reach().is_secure() {
+        if let Some(picture) = qr::for_terminal(&format!("{}/#{code}", state.reach().address)) {
             face.talk(&picture);
         }
-        face.talk(&words.say("page-terminal-scan", &facts(&bench.reach().address)));
+        face.talk(&words.say("page-terminal-scan", &facts(&state.reach().address)));
     }
     face.talk(&words.say("page-terminal-code", &facts(&as_shown(code))));
     Ok(())
 }
 
-async fn run(bench: Bench, listener: TcpListener, secure: Option<Identity>) -> io::Result<()> {
+async fn run(state: AppState, listener: TcpListener, secure: Option<Identity>) -> io::Result<()> {
     listener.set_nonblocking(true)?;
     let listener = tokio::net::TcpListener::from_std(listener)?;
-    let sweeper = bench.clone();
+    let sweeper = state.clone();
     tokio::spawn(async move {
         let mut beat = tokio::time::interval(SWEEP);
         loop {
             beat.tick().await;
-            let bench = sweeper.clone();
+            let state = sweeper.clone();
             // A sweep that failed is made again a minute later.
-            drop(tokio::task::spawn_blocking(move || bench.sweep()).await);
+            drop(tokio::task::spawn_blocking(move || state.sweep()).await);
         }
     });
-    accept(listener, secure.map(|identity| identity.config), router(bench), until_told()).await;
+    accept(listener, secure.map(|identity| identity.config), router(state), until_told()).await;
     Ok(())
 }
 

@@ -34,7 +34,7 @@ impl Reach {
 
 /// The page's state; clones share it.
 #[derive(Clone)]
-pub struct Bench(Arc<Shared>);
+pub struct AppState(Arc<Parts>);
 
 /// Who may come in.
 pub struct Doors {
@@ -46,7 +46,7 @@ pub struct Doors {
     pub pace: Pace,
 }
 
-struct Shared {
+struct Parts {
     shelf: Shelf,
     reach: Reach,
     doors: Mutex<Doors>,
@@ -56,11 +56,11 @@ struct Shared {
     log: Log,
 }
 
-impl Bench {
-    /// A bench over a shelf of jobs.
+impl AppState {
+    /// The state of a page over a shelf of jobs.
     pub fn new(shelf: Shelf, reach: Reach, sessions: Sessions, log: Log) -> Self {
         let doors = Doors { pairing: Pairing::new(Instant::now()), sessions, pace: Pace::default() };
-        Self(Arc::new(Shared {
+        Self(Arc::new(Parts {
             shelf,
             reach,
             doors: Mutex::new(doors),
@@ -107,9 +107,9 @@ impl Bench {
         job: &str,
         work: impl FnOnce(&mut Desk) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
-        let (bench, job) = (self.clone(), job.to_owned());
+        let (state, job) = (self.clone(), job.to_owned());
         off_thread(move || {
-            let desk = bench.desk(&job)?;
+            let desk = state.desk(&job)?;
             let mut desk = held(&desk);
             work(&mut desk)
         })
