@@ -72,8 +72,8 @@ pub async fn add(
     };
     tokio::time::timeout(TIME, receiving).await.map_err(|_| PageError::TooSlow)??;
     let said = state
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
+        .in_session(&job, move |session| {
+            session.write(|writer| {
                 let at = writer.record().opening(&about.opening, true);
                 let at = at.map_err(|error| PageError::unfit(error.to_string()))?;
                 let subject = writer.record().subject(about.cylinder, at, air);

@@ -55,8 +55,8 @@ pub async fn amend(
     };
     let (opening, cylinder, swap, reading_back) = (typed.opening, typed.cylinder, typed.swap, typed.reading_back);
     state
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
+        .in_session(&job, move |session| {
+            session.write(|writer| {
                 let now = When::now();
                 if let Some(cylinder) = reading_back {
                     return Ok(writer.amend_gauge(

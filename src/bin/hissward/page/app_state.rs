@@ -5,10 +5,10 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
 use super::answer::Answers;
-use super::desk::Desk;
 use super::error::PageError;
 use super::events::Events;
 use super::guard::Pace;
+use super::job_session::JobSession;
 use super::log::Log;
 use super::pairing::Pairing;
 use super::session::Sessions;
@@ -50,7 +50,7 @@ struct Parts {
     shelf: Shelf,
     reach: Reach,
     doors: Mutex<Doors>,
-    desks: Mutex<BTreeMap<String, Arc<Mutex<Desk>>>>,
+    sessions: Mutex<BTreeMap<String, Arc<Mutex<JobSession>>>>,
     answers: Answers,
     events: Events,
     log: Log,
@@ -64,7 +64,7 @@ impl AppState {
             shelf,
             reach,
             doors: Mutex::new(doors),
-            desks: Mutex::default(),
+            sessions: Mutex::default(),
             answers: Answers::default(),
             events: Events::default(),
             log,
@@ -101,33 +101,33 @@ impl AppState {
         held(&self.0.doors)
     }
 
-    /// Works at a job's desk, away from the threads that serve. One at a time for each job.
-    pub async fn at_desk<T: Send + 'static>(
+    /// Works in a job's session, away from the threads that serve. One at a time for each job.
+    pub async fn in_session<T: Send + 'static>(
         &self,
         job: &str,
-        work: impl FnOnce(&mut Desk) -> Result<T, PageError> + Send + 'static,
+        work: impl FnOnce(&mut JobSession) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
         let (state, job) = (self.clone(), job.to_owned());
         off_thread(move || {
-            let desk = state.desk(&job)?;
-            let mut desk = held(&desk);
-            work(&mut desk)
+            let session = state.session(&job)?;
+            let mut session = held(&session);
+            work(&mut session)
         })
         .await
     }
 
-    fn desk(&self, job: &str) -> Result<Arc<Mutex<Desk>>, PageError> {
+    fn session(&self, job: &str) -> Result<Arc<Mutex<JobSession>>, PageError> {
         let folder = self.shelf().find(job)?;
-        let mut desks = held(&self.0.desks);
-        Ok(Arc::clone(desks.entry(job.to_owned()).or_insert_with(|| Arc::new(Mutex::new(Desk::new(folder))))))
+        let mut sessions = held(&self.0.sessions);
+        Ok(Arc::clone(sessions.entry(job.to_owned()).or_insert_with(|| Arc::new(Mutex::new(JobSession::new(folder))))))
     }
 
     /// Makes clips of recordings whose phone went away for good.
     pub fn sweep(&self) {
-        let desks: Vec<(String, Arc<Mutex<Desk>>)> =
-            held(&self.0.desks).iter().map(|(job, desk)| (job.clone(), Arc::clone(desk))).collect();
-        for (job, desk) in desks {
-            for clip in held(&desk).sweep(Instant::now()) {
+        let sessions: Vec<(String, Arc<Mutex<JobSession>>)> =
+            held(&self.0.sessions).iter().map(|(job, session)| (job.clone(), Arc::clone(session))).collect();
+        for (job, session) in sessions {
+            for clip in held(&session).sweep(Instant::now()) {
                 self.log().line(None, &format!("{job}: {clip}: its phone went away, what came is kept"));
                 self.events().tell(&job, "job", &serde_json::json!({ "clip": clip }));
             }

@@ -2,7 +2,7 @@
 //!
 //! Reading order: [`serve`] binds and runs, `accepting` takes connections in, `router` says which request goes where,
 //! `guard` stands before all of them, `entrance` lets people in (`pairing`, `session`). `jobs`, `readings`, `uploads` are
-//! the handlers; `desk` is one job as the page works on it, `journal` what has arrived of each recording. The page's own
+//! the handlers; `job_session` is one job as the page works on it, `journal` what has arrived of each recording. The page's own
 //! files are in `web/`.
 
 mod accepting;
@@ -13,11 +13,11 @@ mod app_state;
 mod assets;
 pub mod browser;
 mod connections;
-mod desk;
 mod entrance;
 mod error;
 mod events;
 mod guard;
+mod job_session;
 mod jobs;
 mod journal;
 mod log;

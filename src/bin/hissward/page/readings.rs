@@ -64,7 +64,9 @@ pub async fn cautions(
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
 ) -> Result<Json<Value>, PageError> {
-    state.at_desk(&job, |desk| desk.write(|writer| Ok::<_, PageError>(writer.confirm_cautions(When::now())?))).await?;
+    state
+        .in_session(&job, |session| session.write(|writer| Ok::<_, PageError>(writer.confirm_cautions(When::now())?)))
+        .await?;
     told(&state, &visitor, &job, "cautions confirmed");
     Ok(Json(json!({})))
 }
@@ -79,7 +81,7 @@ pub async fn rig(
     let typed: Pressures = json_of(request).await?;
     let value = GaugeValue::Pressures { supply_kpa: pressure(&typed.supply)?, held_kpa: pressure(&typed.held)? };
     let reading = RigReading { value, when: Some(When::now()) };
-    state.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?))).await?;
+    state.in_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?))).await?;
     told(&state, &visitor, &job, "rig read");
     Ok(Json(json!({})))
 }
@@ -95,7 +97,7 @@ pub async fn gauge(
     let cylinder = typed.cylinder;
     let reading = GaugeReading { cylinder, value: typed.value()?, cold: typed.cold, when: Some(When::now()) };
     state
-        .at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?)))
+        .in_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?)))
         .await?;
     told(&state, &visitor, &job, &format!("gauge of cylinder {cylinder} read"));
     Ok(Json(json!({})))

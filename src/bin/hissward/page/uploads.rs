@@ -11,9 +11,9 @@ use serde::Deserialize;
 use serde_json::{Value, json};
 
 use super::app_state::AppState;
-use super::desk::{Arrival, Ending, Standing};
 use super::error::PageError;
 use super::guard::{Visitor, body_of, json_of};
+use super::job_session::{Arrival, Ending, Standing};
 use super::jobs::{language_of, words_of};
 use super::journal::{check_hash, check_token};
 
@@ -94,11 +94,11 @@ pub async fn begin(
     let (device, settings, processing) = (begun.device(), begun.settings(), begun.processing()?);
     let (token, rate_hz, channels, cylinder) = (begun.token, begun.rate_hz, begun.channels, begun.cylinder);
     let standing = state
-        .at_desk(&job, move |desk| {
-            let record = hissward::job::Job::open(desk.folder())?;
+        .in_session(&job, move |session| {
+            let record = hissward::job::Job::open(session.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
             let visit = Some(record.record().next_visit());
-            desk.begin(&Arrival { token, subject, rate_hz, channels, device, settings, processing, visit })
+            session.begin(&Arrival { token, subject, rate_hz, channels, device, settings, processing, visit })
         })
         .await?;
     state.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));
@@ -112,7 +112,7 @@ pub async fn stands(
     Path((job, token)): Path<(String, String)>,
 ) -> Result<Json<Standing>, PageError> {
     check_token(&token)?;
-    Ok(Json(state.at_desk(&job, move |desk| desk.standing(&token)).await?))
+    Ok(Json(state.in_session(&job, move |session| session.standing(&token)).await?))
 }
 
 /// `POST /api/jobs/{job}/uploads/{token}/{sequence}`: one piece, with its SHA-256 in `X-Sha256`.
@@ -125,7 +125,7 @@ pub async fn piece(
     let told = request.headers().get("x-sha256").and_then(|hash| hash.to_str().ok()).unwrap_or_default();
     let told = check_hash(told)?;
     let bytes = body_of(request.into_body(), PIECE_BYTES).await?;
-    let taken = state.at_desk(&job, move |desk| desk.piece(&token, sequence, told, &bytes)).await?;
+    let taken = state.in_session(&job, move |session| session.piece(&token, sequence, told, &bytes)).await?;
     if let (Some(level), Some(subject)) = (taken.level, taken.subject) {
         let told = json!({
             "clip": taken.standing.clip, "seconds": taken.standing.seconds, "cylinder": subject.cylinder,
@@ -159,12 +159,12 @@ pub async fn finish(
     let Ended { pieces, cut_short, gaps } = json_of(request).await?;
     let ending = Ending { pieces, cut_short, gaps };
     let ((standing, clip), verdict) = state
-        .at_desk(&job, move |desk| {
-            let done = desk.finish(&token, ending)?;
+        .in_session(&job, move |session| {
+            let done = session.finish(&token, ending)?;
             let verdict = match &done.1 {
-                Some(clip) => desk.write(|writer| judged(writer, clip, &[], &words))?,
+                Some(clip) => session.write(|writer| judged(writer, clip, &[], &words))?,
                 // Asked again: the same verdict, and whether it counts stays as it is by now.
-                None => verdict_again(&Job::open(desk.folder())?, &done.0.clip, &words)?,
+                None => verdict_again(&Job::open(session.folder())?, &done.0.clip, &words)?,
             };
             Ok((done, verdict))
         })
@@ -205,7 +205,7 @@ pub async fn discard(
     Path((job, token)): Path<(String, String)>,
 ) -> Result<Json<Value>, PageError> {
     check_token(&token)?;
-    state.at_desk(&job, move |desk| desk.discard(&token)).await?;
+    state.in_session(&job, move |session| session.discard(&token)).await?;
     state.log().line(Some(visitor.address), &format!("{job}: a recording was thrown away"));
     state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
@@ -228,7 +228,9 @@ pub async fn leave_out(
 ) -> Result<Json<Value>, PageError> {
     let LeaveOut { file, reason } = json_of(request).await?;
     let name = file.parse().map_err(|error: hissward::job::FileNameError| PageError::unfit(error.to_string()))?;
-    state.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?))).await?;
+    state
+        .in_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?)))
+        .await?;
     state.log().line(Some(visitor.address), &format!("{job}: {file} left out or taken in again"));
     state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))

@@ -80,8 +80,8 @@ pub struct Ending {
     pub gaps: u32,
 }
 
-/// The desk of one job.
-pub struct Desk {
+/// One job as the page works on it.
+pub struct JobSession {
     folder: PathBuf,
     // Held, with the job's lock, only while a recording is coming in or a change is made.
     writer: Option<JobWriter>,
@@ -90,8 +90,8 @@ pub struct Desk {
     quiet_db: BTreeMap<Opening, f64>,
 }
 
-impl Desk {
-    /// A desk for a job's folder.
+impl JobSession {
+    /// A session for a job's folder.
     pub fn new(folder: PathBuf) -> Self {
         Self { folder, writer: None, coming: BTreeMap::new(), quiet_db: BTreeMap::new() }
     }
