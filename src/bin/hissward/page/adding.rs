@@ -72,7 +72,7 @@ pub async fn add(
     };
     tokio::time::timeout(TIME, receiving).await.map_err(|_| PageError::TooSlow)??;
     let said = state
-        .in_session(&job, move |session| {
+        .in_job_session(&job, move |session| {
             session.write(|writer| {
                 let at = writer.record().opening(&about.opening, true);
                 let at = at.map_err(|error| PageError::unfit(error.to_string()))?;

@@ -55,7 +55,7 @@ pub async fn amend(
     };
     let (opening, cylinder, swap, reading_back) = (typed.opening, typed.cylinder, typed.swap, typed.reading_back);
     state
-        .in_session(&job, move |session| {
+        .in_job_session(&job, move |session| {
             session.write(|writer| {
                 let now = When::now();
                 if let Some(cylinder) = reading_back {

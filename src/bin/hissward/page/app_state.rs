@@ -8,11 +8,11 @@ use super::answer::Answers;
 use super::error::PageError;
 use super::events::Events;
 use super::guard::Pace;
+use super::job_directory::JobDirectory;
 use super::job_session::JobSession;
 use super::log::Log;
 use super::pairing::Pairing;
 use super::session::Sessions;
-use super::shelf::Shelf;
 
 /// Under which names and how the page is reached.
 #[derive(Debug, Clone)]
@@ -47,24 +47,24 @@ pub struct Doors {
 }
 
 struct Parts {
-    shelf: Shelf,
+    directory: JobDirectory,
     reach: Reach,
     doors: Mutex<Doors>,
-    sessions: Mutex<BTreeMap<String, Arc<Mutex<JobSession>>>>,
+    job_sessions: Mutex<BTreeMap<String, Arc<Mutex<JobSession>>>>,
     answers: Answers,
     events: Events,
     log: Log,
 }
 
 impl AppState {
-    /// The state of a page over a shelf of jobs.
-    pub fn new(shelf: Shelf, reach: Reach, sessions: Sessions, log: Log) -> Self {
+    /// The state of a page over a directory of jobs.
+    pub fn new(directory: JobDirectory, reach: Reach, sessions: Sessions, log: Log) -> Self {
         let doors = Doors { pairing: Pairing::new(Instant::now()), sessions, pace: Pace::default() };
         Self(Arc::new(Parts {
-            shelf,
+            directory,
             reach,
             doors: Mutex::new(doors),
-            sessions: Mutex::default(),
+            job_sessions: Mutex::default(),
             answers: Answers::default(),
             events: Events::default(),
             log,
@@ -72,8 +72,8 @@ impl AppState {
     }
 
     /// The jobs.
-    pub fn shelf(&self) -> &Shelf {
-        &self.0.shelf
+    pub fn directory(&self) -> &JobDirectory {
+        &self.0.directory
     }
 
     /// How it is reached.
@@ -102,30 +102,30 @@ impl AppState {
     }
 
     /// Works in a job's session, away from the threads that serve. One at a time for each job.
-    pub async fn in_session<T: Send + 'static>(
+    pub async fn in_job_session<T: Send + 'static>(
         &self,
         job: &str,
         work: impl FnOnce(&mut JobSession) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
         let (state, job) = (self.clone(), job.to_owned());
         off_thread(move || {
-            let session = state.session(&job)?;
+            let session = state.job_session(&job)?;
             let mut session = held(&session);
             work(&mut session)
         })
         .await
     }
 
-    fn session(&self, job: &str) -> Result<Arc<Mutex<JobSession>>, PageError> {
-        let folder = self.shelf().find(job)?;
-        let mut sessions = held(&self.0.sessions);
+    fn job_session(&self, job: &str) -> Result<Arc<Mutex<JobSession>>, PageError> {
+        let folder = self.directory().find(job)?;
+        let mut sessions = held(&self.0.job_sessions);
         Ok(Arc::clone(sessions.entry(job.to_owned()).or_insert_with(|| Arc::new(Mutex::new(JobSession::new(folder))))))
     }
 
     /// Makes clips of recordings whose phone went away for good.
     pub fn sweep(&self) {
         let sessions: Vec<(String, Arc<Mutex<JobSession>>)> =
-            held(&self.0.sessions).iter().map(|(job, session)| (job.clone(), Arc::clone(session))).collect();
+            held(&self.0.job_sessions).iter().map(|(job, session)| (job.clone(), Arc::clone(session))).collect();
         for (job, session) in sessions {
             for clip in held(&session).sweep(Instant::now()) {
                 self.log().line(None, &format!("{job}: {clip}: its phone went away, what came is kept"));

@@ -97,7 +97,7 @@ pub async fn customer_link(
     Path(job): Path<String>,
     Extension(visitor): Extension<Visitor>,
 ) -> Result<Json<Value>, PageError> {
-    state.shelf().find(&job)?;
+    state.directory().find(&job)?;
     let secret = state.doors().sessions.new_link(&job, now_s());
     state.log().line(Some(visitor.address), &format!("{job}: made a link for the customer, which may only look"));
     let link = format!("{}/#view={secret}", state.reach().address);

@@ -19,8 +19,8 @@ use super::answer;
 use super::app_state::{AppState, off_thread};
 use super::error::PageError;
 use super::guard::{Visitor, json_of};
+use super::job_directory;
 use super::readings;
-use super::shelf;
 
 /// Openings that every four-stroke has; the order of work goes round them.
 const USUAL: [&str; 3] = ["intake", "exhaust", "oil-filler"];
@@ -46,7 +46,7 @@ pub async fn list(
 ) -> Result<Json<Value>, PageError> {
     off_thread(move || {
         let jobs: Vec<Value> = state
-            .shelf()
+            .directory()
             .jobs()
             .iter()
             .filter(|(name, _)| visitor.grant.as_ref().is_some_and(|grant| grant.covers(name)))
@@ -66,7 +66,7 @@ pub async fn list(
                 }
             })
             .collect();
-        Ok(Json(json!({ "jobs": jobs, "takes_new": state.shelf().takes_new() })))
+        Ok(Json(json!({ "jobs": jobs, "takes_new": state.directory().takes_new() })))
     })
     .await
 }
@@ -136,7 +136,7 @@ pub async fn start(State(state): State<AppState>, request: Request) -> Result<Js
     let record = json_of::<NewJob>(request).await?.record()?;
     let name = off_thread({
         let state = state.clone();
-        move || state.shelf().start(record, &When::now().local_date())
+        move || state.directory().start(record, &When::now().local_date())
     })
     .await?;
     state.log().line(None, &format!("{name}: started"));
@@ -151,7 +151,7 @@ pub async fn show(
 ) -> Result<Json<Value>, PageError> {
     let words = words_of(language_of(&request).as_deref())?;
     off_thread(move || {
-        let job = shelf::open(&state.shelf().find(&name)?)?;
+        let job = job_directory::open(&state.directory().find(&name)?)?;
         let ranked = state.answers().rankings(&name, &job);
         let (rankings, trouble) = match ranked {
             Ok(rankings) => (rankings, None),

@@ -9,8 +9,8 @@ use serde::Deserialize;
 use super::app_state::{AppState, off_thread};
 use super::error::PageError;
 use super::guard::REPORT_POLICY;
+use super::job_directory;
 use super::jobs::words_of;
-use super::shelf;
 use crate::report_files::{ReportChoices, papers};
 
 /// In which language, of which cylinder.
@@ -30,7 +30,7 @@ pub async fn picture(
     let words = words_of(asked.language.as_deref())?;
     let cylinder = asked.cylinder.ok_or_else(|| PageError::unfit("say which cylinder: ?cylinder=2"))?;
     let text = off_thread(move || {
-        let job = shelf::open(&state.shelf().find(&name)?)?;
+        let job = job_directory::open(&state.directory().find(&name)?)?;
         let rankings = state.answers().rankings(&name, &job)?;
         let ranking = rankings.into_iter().find(|ranking| ranking.cylinder == Some(cylinder));
         let ranking = ranking.ok_or_else(|| PageError::not_found(format!("a ranking of cylinder {cylinder}")))?;
@@ -68,7 +68,7 @@ pub async fn pdf(
 }
 
 fn made(state: &AppState, name: &str, language: Option<String>, file: &str) -> Result<Vec<u8>, PageError> {
-    let job = shelf::open(&state.shelf().find(name)?)?;
+    let job = job_directory::open(&state.directory().find(name)?)?;
     let rankings = state.answers().rankings(name, &job)?;
     let choices = ReportChoices { language, paper: None, csv: false, json: false, png: false };
     let papers = papers(&job, &rankings, &choices).map_err(|error| PageError::Inside(error.to_string()))?;

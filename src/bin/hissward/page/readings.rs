@@ -65,7 +65,9 @@ pub async fn cautions(
     Path(job): Path<String>,
 ) -> Result<Json<Value>, PageError> {
     state
-        .in_session(&job, |session| session.write(|writer| Ok::<_, PageError>(writer.confirm_cautions(When::now())?)))
+        .in_job_session(&job, |session| {
+            session.write(|writer| Ok::<_, PageError>(writer.confirm_cautions(When::now())?))
+        })
         .await?;
     told(&state, &visitor, &job, "cautions confirmed");
     Ok(Json(json!({})))
@@ -81,7 +83,9 @@ pub async fn rig(
     let typed: Pressures = json_of(request).await?;
     let value = GaugeValue::Pressures { supply_kpa: pressure(&typed.supply)?, held_kpa: pressure(&typed.held)? };
     let reading = RigReading { value, when: Some(When::now()) };
-    state.in_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?))).await?;
+    state
+        .in_job_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?)))
+        .await?;
     told(&state, &visitor, &job, "rig read");
     Ok(Json(json!({})))
 }
@@ -97,7 +101,9 @@ pub async fn gauge(
     let cylinder = typed.cylinder;
     let reading = GaugeReading { cylinder, value: typed.value()?, cold: typed.cold, when: Some(When::now()) };
     state
-        .in_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?)))
+        .in_job_session(&job, move |session| {
+            session.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?))
+        })
         .await?;
     told(&state, &visitor, &job, &format!("gauge of cylinder {cylinder} read"));
     Ok(Json(json!({})))

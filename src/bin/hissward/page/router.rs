@@ -19,10 +19,10 @@ use super::assets;
 use super::entrance;
 use super::error::PageError;
 use super::guard;
+use super::job_directory;
 use super::jobs::{self, language_of, words_of};
 use super::papers;
 use super::readings;
-use super::shelf;
 use super::uploads;
 
 /// Messages that the page says by itself.
@@ -75,7 +75,7 @@ async fn words(Path(language): Path<String>) -> Result<Json<Value>, PageError> {
 }
 
 async fn events(State(state): State<AppState>, Path(job): Path<String>) -> Result<Response, PageError> {
-    state.shelf().find(&job)?;
+    state.directory().find(&job)?;
     Ok(state.events().stream(&job)?.into_response())
 }
 
@@ -87,7 +87,7 @@ async fn ranking(
 ) -> Result<Response, PageError> {
     let words = words_of(language_of(&request).as_deref())?;
     let text = off_thread(move || {
-        let job = shelf::open(&state.shelf().find(&name)?)?;
+        let job = job_directory::open(&state.directory().find(&name)?)?;
         answer::as_json(&state.answers().rankings(&name, &job)?, &words)
     })
     .await?;

@@ -11,13 +11,13 @@ use hissward::words::Words;
 use super::accepting::accept;
 use super::app_state::{AppState, Reach};
 use super::browser;
+use super::job_directory::JobDirectory;
 use super::log::Log;
 use super::pairing::as_shown;
 use super::place::data_folder;
 use super::qr;
 use super::router::router;
 use super::session::{FolderIdentity, Sessions};
-use super::shelf::Shelf;
 use super::terminal::wait_for_enter;
 use super::tls::{Identity, identity};
 use crate::face::{Face, Failure};
@@ -47,7 +47,7 @@ pub struct Settings {
 /// # Errors
 /// Where the folder, the port or the certificate cannot be used.
 pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
-    let shelf = Shelf::at(&settings.path)?;
+    let directory = JobDirectory::at(&settings.path)?;
     let host = if settings.lan { own_address()? } else { IpAddr::V4(Ipv4Addr::LOCALHOST) };
     let listener = bound(host, settings.port)?;
     let port = listener.local_addr()?.port();
@@ -61,7 +61,7 @@ pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
     let reach = reach(host, port, secure.is_some());
     let kept = folder.ok().map(|folder| folder.join("sessions.json"));
     let sessions = Sessions::of(FolderIdentity::of(&settings.path)?, kept);
-    let state = AppState::new(shelf, reach, sessions, Log::new(*face));
+    let state = AppState::new(directory, reach, sessions, Log::new(*face));
     announce(&state, secure.as_ref(), face)?;
     wait_for_enter(state.clone(), *face);
     if settings.open && !settings.lan {

@@ -94,7 +94,7 @@ pub async fn begin(
     let (device, settings, processing) = (begun.device(), begun.settings(), begun.processing()?);
     let (token, rate_hz, channels, cylinder) = (begun.token, begun.rate_hz, begun.channels, begun.cylinder);
     let standing = state
-        .in_session(&job, move |session| {
+        .in_job_session(&job, move |session| {
             let record = hissward::job::Job::open(session.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
             let visit = Some(record.record().next_visit());
@@ -112,7 +112,7 @@ pub async fn stands(
     Path((job, token)): Path<(String, String)>,
 ) -> Result<Json<Standing>, PageError> {
     check_token(&token)?;
-    Ok(Json(state.in_session(&job, move |session| session.standing(&token)).await?))
+    Ok(Json(state.in_job_session(&job, move |session| session.standing(&token)).await?))
 }
 
 /// `POST /api/jobs/{job}/uploads/{token}/{sequence}`: one piece, with its SHA-256 in `X-Sha256`.
@@ -125,7 +125,7 @@ pub async fn piece(
     let told = request.headers().get("x-sha256").and_then(|hash| hash.to_str().ok()).unwrap_or_default();
     let told = check_hash(told)?;
     let bytes = body_of(request.into_body(), PIECE_BYTES).await?;
-    let taken = state.in_session(&job, move |session| session.piece(&token, sequence, told, &bytes)).await?;
+    let taken = state.in_job_session(&job, move |session| session.piece(&token, sequence, told, &bytes)).await?;
     if let (Some(level), Some(subject)) = (taken.level, taken.subject) {
         let told = json!({
             "clip": taken.standing.clip, "seconds": taken.standing.seconds, "cylinder": subject.cylinder,
@@ -159,7 +159,7 @@ pub async fn finish(
     let Ended { pieces, cut_short, gaps } = json_of(request).await?;
     let ending = Ending { pieces, cut_short, gaps };
     let ((standing, clip), verdict) = state
-        .in_session(&job, move |session| {
+        .in_job_session(&job, move |session| {
             let done = session.finish(&token, ending)?;
             let verdict = match &done.1 {
                 Some(clip) => session.write(|writer| judged(writer, clip, &[], &words))?,
@@ -205,7 +205,7 @@ pub async fn discard(
     Path((job, token)): Path<(String, String)>,
 ) -> Result<Json<Value>, PageError> {
     check_token(&token)?;
-    state.in_session(&job, move |session| session.discard(&token)).await?;
+    state.in_job_session(&job, move |session| session.discard(&token)).await?;
     state.log().line(Some(visitor.address), &format!("{job}: a recording was thrown away"));
     state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
@@ -229,7 +229,9 @@ pub async fn leave_out(
     let LeaveOut { file, reason } = json_of(request).await?;
     let name = file.parse().map_err(|error: hissward::job::FileNameError| PageError::unfit(error.to_string()))?;
     state
-        .in_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?)))
+        .in_job_session(&job, move |session| {
+            session.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?))
+        })
         .await?;
     state.log().line(Some(visitor.address), &format!("{job}: {file} left out or taken in again"));
     state.events().tell(&job, "job", &json!({}));
