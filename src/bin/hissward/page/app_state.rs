@@ -7,7 +7,7 @@ use std::time::Instant;
 use super::answer::Answers;
 use super::error::PageError;
 use super::events::Events;
-use super::guard::Pace;
+use super::guard::RateLimit;
 use super::job_directory::JobDirectory;
 use super::job_session::JobSession;
 use super::log::Log;
@@ -36,20 +36,20 @@ impl Reach {
 #[derive(Clone)]
 pub struct AppState(Arc<Parts>);
 
-/// Who may come in.
-pub struct Doors {
+/// Who may come in: pairing, sessions, rate limit.
+pub struct Auth {
     /// The code.
     pub pairing: Pairing,
     /// Those who came in.
     pub sessions: Sessions,
     /// How fast each may ask.
-    pub pace: Pace,
+    pub rate_limit: RateLimit,
 }
 
 struct Parts {
     directory: JobDirectory,
     reach: Reach,
-    doors: Mutex<Doors>,
+    auth: Mutex<Auth>,
     job_sessions: Mutex<BTreeMap<String, Arc<Mutex<JobSession>>>>,
     answers: Answers,
     events: Events,
@@ -59,11 +59,11 @@ struct Parts {
 impl AppState {
     /// The state of a page over a directory of jobs.
     pub fn new(directory: JobDirectory, reach: Reach, sessions: Sessions, log: Log) -> Self {
-        let doors = Doors { pairing: Pairing::new(Instant::now()), sessions, pace: Pace::default() };
+        let auth = Auth { pairing: Pairing::new(Instant::now()), sessions, rate_limit: RateLimit::default() };
         Self(Arc::new(Parts {
             directory,
             reach,
-            doors: Mutex::new(doors),
+            auth: Mutex::new(auth),
             job_sessions: Mutex::default(),
             answers: Answers::default(),
             events: Events::default(),
@@ -97,8 +97,8 @@ impl AppState {
     }
 
     /// Pairing and sessions.
-    pub fn doors(&self) -> MutexGuard<'_, Doors> {
-        held(&self.0.doors)
+    pub fn auth(&self) -> MutexGuard<'_, Auth> {
+        held(&self.0.auth)
     }
 
     /// Works in a job's session, away from the threads that serve. One at a time for each job.

@@ -32,11 +32,11 @@ pub async fn pair(
     request: Request,
 ) -> Result<Response, PageError> {
     let typed: Typed = json_of(request).await?;
-    let by_link = typed.view.as_deref().and_then(|view| state.doors().sessions.open_link(view, now_s()));
+    let by_link = typed.view.as_deref().and_then(|view| state.auth().sessions.open_link(view, now_s()));
     let (role, token) = match (typed, by_link) {
         (Typed { code: Some(code), view: None }, _) => {
             attempt(&state, &visitor, &code)?;
-            (Role::Work, state.doors().sessions.start(now_s()))
+            (Role::Work, state.auth().sessions.start(now_s()))
         }
         (Typed { code: None, .. }, Some(token)) => (Role::View, token),
         // Guessing 256 bits is hopeless, still it counts as a wrong code.
@@ -45,7 +45,7 @@ pub async fn pair(
     let what = if role == Role::Work { "paired" } else { "came by the customer's link, may only look" };
     state.log().line(Some(visitor.address), what);
     if role == Role::Work {
-        let next = state.doors().pairing.code(Instant::now());
+        let next = state.auth().pairing.code(Instant::now());
         state.log().line(None, &format!("the code for a further device is {}", as_shown(&next)));
     }
     let mut response = Json(json!({ "role": role })).into_response();
@@ -58,7 +58,7 @@ pub async fn pair(
 }
 
 fn attempt(state: &AppState, visitor: &Visitor, code: &str) -> Result<(), PageError> {
-    match state.doors().pairing.attempt(code, AddressPrefix::of(visitor.address), Instant::now()) {
+    match state.auth().pairing.attempt(code, AddressPrefix::of(visitor.address), Instant::now()) {
         Attempt::Paired => Ok(()),
         Attempt::Wrong => Err(PageError::WrongCode),
         Attempt::Locked { left } => Err(PageError::Locked { seconds: left.as_secs() + 1 }),
@@ -73,7 +73,7 @@ pub async fn session(Extension(visitor): Extension<Visitor>) -> Json<Value> {
 /// `POST /api/leave`: ends the session.
 pub async fn leave(State(state): State<AppState>, headers: HeaderMap) -> Result<Response, PageError> {
     if let Some(token) = token_of(&state, &headers) {
-        state.doors().sessions.end(&token);
+        state.auth().sessions.end(&token);
     }
     let mut response = Json(json!({})).into_response();
     let secure = if state.reach().is_secure() { "; Secure" } else { "" };
@@ -85,7 +85,7 @@ pub async fn leave(State(state): State<AppState>, headers: HeaderMap) -> Result<
 
 /// `POST /api/further-device`: address and code for one more, as text and QR code.
 pub async fn further_device(State(state): State<AppState>) -> Json<Value> {
-    let code = state.doors().pairing.code(Instant::now());
+    let code = state.auth().pairing.code(Instant::now());
     let address = state.reach().address.clone();
     let link = format!("{address}/#{code}");
     Json(json!({ "address": address, "code": as_shown(&code), "link": link, "qr": qr::as_svg(&link) }))
@@ -98,7 +98,7 @@ pub async fn customer_link(
     Extension(visitor): Extension<Visitor>,
 ) -> Result<Json<Value>, PageError> {
     state.directory().find(&job)?;
-    let secret = state.doors().sessions.new_link(&job, now_s());
+    let secret = state.auth().sessions.new_link(&job, now_s());
     state.log().line(Some(visitor.address), &format!("{job}: made a link for the customer, which may only look"));
     let link = format!("{}/#view={secret}", state.reach().address);
     Ok(Json(json!({ "link": link, "qr": qr::as_svg(&link) })))
@@ -110,7 +110,7 @@ pub async fn end_customer_link(
     Path(job): Path<String>,
     Extension(visitor): Extension<Visitor>,
 ) -> Result<Json<Value>, PageError> {
-    let ended = state.doors().sessions.end_link(&job);
+    let ended = state.auth().sessions.end_link(&job);
     state.log().line(Some(visitor.address), &format!("{job}: ended the customer's link"));
     Ok(Json(json!({ "ended": ended })))
 }

@@ -1,4 +1,4 @@
-//! What stands between the network and the handlers: host, origin, session, pace, headers, log.
+//! What stands between the network and the handlers: host, origin, session, rate limit, headers, log.
 
 use std::collections::BTreeMap;
 use std::net::{IpAddr, SocketAddr};
@@ -80,12 +80,12 @@ fn admit(
     check_origin(state, request.method(), headers)?;
     let address = address.ok_or_else(|| PageError::Inside("the connection has no address".to_owned()))?;
     let token = token_of(state, headers);
-    let mut doors = state.doors();
-    if !doors.pace.allows(AddressPrefix::of(address), Instant::now()) {
+    let mut auth = state.auth();
+    if !auth.rate_limit.allows(AddressPrefix::of(address), Instant::now()) {
         return Err(PageError::TooMuch { what: "too many requests: wait a moment" });
     }
-    let grant = token.and_then(|token| doors.sessions.grant(&token, now_s()));
-    drop(doors);
+    let grant = token.and_then(|token| auth.sessions.grant(&token, now_s()));
+    drop(auth);
     if let (Some(_), Some(connection)) = (&grant, request.extensions().get::<Paired>()) {
         connection.tell();
     }
@@ -136,7 +136,7 @@ fn check_origin(state: &AppState, method: &Method, headers: &HeaderMap) -> Resul
 /// a host, so its end names the folder.
 pub fn cookie_name(state: &AppState) -> String {
     let prefix = if state.reach().is_secure() { "__Host-" } else { "" };
-    format!("{prefix}hissward-{}", state.doors().sessions.place().short())
+    format!("{prefix}hissward-{}", state.auth().sessions.place().short())
 }
 
 /// The session's token that a request brings.
@@ -182,7 +182,7 @@ pub async fn json_of<T: DeserializeOwned>(request: Request) -> Result<T, PageErr
 
 /// How fast one address may ask: a bucket that refills.
 #[derive(Debug, Default)]
-pub struct Pace {
+pub struct RateLimit {
     buckets: BTreeMap<AddressPrefix, (f64, Instant)>,
 }
 
@@ -193,7 +193,7 @@ const BURST: f64 = 240.0;
 /// Addresses remembered.
 const MOST_ADDRESSES: usize = 1024;
 
-impl Pace {
+impl RateLimit {
     /// Whether one more request of this address is taken now.
     pub fn allows(&mut self, address: AddressPrefix, now: Instant) -> bool {
         if self.buckets.len() >= MOST_ADDRESSES {
@@ -217,14 +217,14 @@ mod tests {
 
     #[test]
     fn a_flood_is_stopped_and_a_pause_lets_in_again() {
-        let mut pace = Pace::default();
+        let mut rate_limit = RateLimit::default();
         let at = |last| AddressPrefix::of(IpAddr::from([10, 0, 0, last]));
         let (one, other) = (at(1), at(2));
         let now = Instant::now();
-        let let_in = (0..1_000).filter(|_| pace.allows(one, now)).count();
+        let let_in = (0..1_000).filter(|_| rate_limit.allows(one, now)).count();
         assert_eq!(let_in, BURST as usize);
-        assert!(pace.allows(other, now), "another address is not held up");
+        assert!(rate_limit.allows(other, now), "another address is not held up");
         let later = now + Duration::from_secs(1);
-        assert_eq!((0..1_000).filter(|_| pace.allows(one, later)).count(), PER_S as usize);
+        assert_eq!((0..1_000).filter(|_| rate_limit.allows(one, later)).count(), PER_S as usize);
     }
 }

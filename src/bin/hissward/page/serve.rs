@@ -105,13 +105,13 @@ pub fn own_address() -> Result<IpAddr, Failure> {
 }
 
 fn address_with_code(state: &AppState) -> String {
-    format!("{}/#{}", state.reach().address, state.doors().pairing.code(Instant::now()))
+    format!("{}/#{}", state.reach().address, state.auth().pairing.code(Instant::now()))
 }
 
 fn announce(state: &AppState, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
     let words = Words::of("en")?;
     face.data(&format!("{}\n", address_with_code(state)))?;
-    let code = state.doors().pairing.code(Instant::now());
+    let code = state.auth().pairing.code(Instant::now());
     announce_code(state, &code, face)?;
     if let Some(identity) = secure {
         let facts = [("text", Fact::Text(identity.fingerprint.clone()))];

@@ -16,7 +16,7 @@ pub fn wait_for_enter(state: AppState, face: Face) {
             if !wait_until_typed() || !matches!(io::stdin().lock().read_line(&mut line), Ok(1..)) {
                 return;
             }
-            let code = state.doors().pairing.code_anew(Instant::now());
+            let code = state.auth().pairing.code_anew(Instant::now());
             state.log().line(None, "a new code was asked for in the terminal");
             // Where the terminal is gone, nobody reads it there.
             drop(announce_code(&state, &code, &face));
