@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use super::app_state::AppState;
 use super::error::PageError;
 use super::guard::{Visitor, body_of, json_of};
-use super::job_session::{Arrival, Ending, Standing};
+use super::job_session::{Arrival, Ending, UploadStatus};
 use super::jobs::{language_of, words_of};
 use super::journal::{check_hash, check_token};
 
@@ -78,7 +78,7 @@ pub async fn begin(
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
-) -> Result<Json<Standing>, PageError> {
+) -> Result<Json<UploadStatus>, PageError> {
     let begun: Begun = json_of(request).await?;
     check_token(&begun.token)?;
     if !RATES_HZ.contains(&begun.rate_hz) {
@@ -93,7 +93,7 @@ pub async fn begin(
         begun.air.parse().map_err(|error: hissward::opening::AirError| PageError::unfit(error.to_string()))?;
     let (device, settings, processing) = (begun.device(), begun.settings(), begun.processing()?);
     let (token, rate_hz, channels, cylinder) = (begun.token, begun.rate_hz, begun.channels, begun.cylinder);
-    let standing = state
+    let status = state
         .in_job_session(&job, move |session| {
             let record = hissward::job::Job::open(session.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
@@ -101,18 +101,18 @@ pub async fn begin(
             session.begin(&Arrival { token, subject, rate_hz, channels, device, settings, processing, visit })
         })
         .await?;
-    state.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));
-    state.events().tell(&job, "begun", &json!({ "clip": standing.clip }));
-    Ok(Json(standing))
+    state.log().line(Some(visitor.address), &format!("{job}: {} begins", status.clip));
+    state.events().tell(&job, "begun", &json!({ "clip": status.clip }));
+    Ok(Json(status))
 }
 
 /// `GET /api/jobs/{job}/uploads/{token}`: where a recording stands.
 pub async fn stands(
     State(state): State<AppState>,
     Path((job, token)): Path<(String, String)>,
-) -> Result<Json<Standing>, PageError> {
+) -> Result<Json<UploadStatus>, PageError> {
     check_token(&token)?;
-    Ok(Json(state.in_job_session(&job, move |session| session.standing(&token)).await?))
+    Ok(Json(state.in_job_session(&job, move |session| session.status(&token)).await?))
 }
 
 /// `POST /api/jobs/{job}/uploads/{token}/{sequence}`: one piece, with its SHA-256 in `X-Sha256`.
@@ -120,7 +120,7 @@ pub async fn piece(
     State(state): State<AppState>,
     Path((job, token, sequence)): Path<(String, String, u64)>,
     request: Request,
-) -> Result<Json<Standing>, PageError> {
+) -> Result<Json<UploadStatus>, PageError> {
     check_token(&token)?;
     let told = request.headers().get("x-sha256").and_then(|hash| hash.to_str().ok()).unwrap_or_default();
     let told = check_hash(told)?;
@@ -128,12 +128,12 @@ pub async fn piece(
     let taken = state.in_job_session(&job, move |session| session.piece(&token, sequence, told, &bytes)).await?;
     if let (Some(level), Some(subject)) = (taken.level, taken.subject) {
         let told = json!({
-            "clip": taken.standing.clip, "seconds": taken.standing.seconds, "cylinder": subject.cylinder,
+            "clip": taken.status.clip, "seconds": taken.status.seconds, "cylinder": subject.cylinder,
             "opening": subject.opening.name(), "air": subject.air.name(), "level": level,
         });
         state.events().tell(&job, "level", &told);
     }
-    Ok(Json(taken.standing))
+    Ok(Json(taken.status))
 }
 
 /// What a phone says at the end.
@@ -158,7 +158,7 @@ pub async fn finish(
     let words = words_of(language_of(&request).as_deref())?;
     let Ended { pieces, cut_short, gaps } = json_of(request).await?;
     let ending = Ending { pieces, cut_short, gaps };
-    let ((standing, clip), verdict) = state
+    let ((status, clip), verdict) = state
         .in_job_session(&job, move |session| {
             let done = session.finish(&token, ending)?;
             let verdict = match &done.1 {
@@ -171,9 +171,9 @@ pub async fn finish(
         .await?;
     if let Some(clip) = &clip {
         state.log().line(Some(visitor.address), &format!("{job}: {} is in, {:.1} s", clip.file, clip.seconds));
-        state.events().tell(&job, "job", &json!({ "clip": standing.clip }));
+        state.events().tell(&job, "job", &json!({ "clip": status.clip }));
     }
-    let mut told = json!(standing);
+    let mut told = json!(status);
     told["verdict"] = verdict;
     Ok(Json(told))
 }
