@@ -14,7 +14,7 @@ use hissward::units::{Hertz, Level};
 use hissward::words::Words;
 use ratatui::style::{Modifier, Style};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
 use crate::live::big;
 use crate::live::input::{LiveInput, said};
@@ -70,7 +70,7 @@ struct Hunt<'a> {
 }
 
 /// Shows until somebody leaves.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let words = language::usual()?;
     let mut input = LiveInput::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
     let stop = Arc::new(AtomicBool::new(false));
@@ -125,7 +125,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             }
             None if drawn.elapsed() >= LINE => {
                 drawn = Instant::now();
-                face.data(&format!("{} {}\n", hunt.above(), hunt.line()))?;
+                console.data(&format!("{} {}\n", hunt.above(), hunt.line()))?;
             }
             None => {}
         }

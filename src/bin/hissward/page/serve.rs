@@ -20,7 +20,7 @@ use super::router::router;
 use super::session::{FolderIdentity, Sessions};
 use super::terminal::wait_for_enter;
 use super::tls::{Identity, identity};
-use crate::face::{Face, Failure};
+use crate::console::{Console, Failure};
 
 /// The port tried first, so that a phone finds the page again under the address it knows.
 const USUAL_PORT: u16 = 8417;
@@ -46,7 +46,7 @@ pub struct Settings {
 ///
 /// # Errors
 /// Where the folder, the port or the certificate cannot be used.
-pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
+pub fn serve(settings: &Settings, console: &Console) -> Result<(), Failure> {
     let directory = JobDirectory::at(&settings.path)?;
     let host = if settings.lan { own_address()? } else { IpAddr::V4(Ipv4Addr::LOCALHOST) };
     let listener = bound(host, settings.port)?;
@@ -61,11 +61,11 @@ pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
     let reach = reach(host, port, secure.is_some());
     let kept = folder.ok().map(|folder| folder.join("sessions.json"));
     let sessions = Sessions::of(FolderIdentity::of(&settings.path)?, kept);
-    let state = AppState::new(directory, reach, sessions, Log::new(*face));
-    announce(&state, secure.as_ref(), face)?;
-    wait_for_enter(state.clone(), *face);
+    let state = AppState::new(directory, reach, sessions, Log::new(*console));
+    announce(&state, secure.as_ref(), console)?;
+    wait_for_enter(state.clone(), *console);
     if settings.open && !settings.lan {
-        browser::open(&address_with_code(&state), face);
+        browser::open(&address_with_code(&state), console);
     }
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     runtime.block_on(run(state, listener, secure))?;
@@ -108,17 +108,17 @@ fn address_with_code(state: &AppState) -> String {
     format!("{}/#{}", state.reach().address, state.auth().pairing.code(Instant::now()))
 }
 
-fn announce(state: &AppState, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
+fn announce(state: &AppState, secure: Option<&Identity>, console: &Console) -> Result<(), Failure> {
     let words = Words::of("en")?;
-    face.data(&format!("{}\n", address_with_code(state)))?;
+    console.data(&format!("{}\n", address_with_code(state)))?;
     let code = state.auth().pairing.code(Instant::now());
-    announce_code(state, &code, face)?;
+    announce_code(state, &code, console)?;
     if let Some(identity) = secure {
         let facts = [("text", Fact::Text(identity.fingerprint.clone()))];
-        face.talk(&words.say("page-terminal-certificate", &facts));
+        console.talk(&words.say("page-terminal-certificate", &facts));
     }
-    face.talk(&words.say("page-terminal-anew", &[]));
-    face.talk(&words.say("page-terminal-end", &[]));
+    console.talk(&words.say("page-terminal-anew", &[]));
+    console.talk(&words.say("page-terminal-end", &[]));
     Ok(())
 }
 
@@ -126,16 +126,16 @@ fn announce(state: &AppState, secure: Option<&Identity>, face: &Face) -> Result<
 ///
 /// # Errors
 /// Where there are no words.
-pub fn announce_code(state: &AppState, code: &str, face: &Face) -> Result<(), Failure> {
+pub fn announce_code(state: &AppState, code: &str, console: &Console) -> Result<(), Failure> {
     let words = Words::of("en")?;
     let facts = |text: &str| [("text", Fact::Text(text.to_owned()))];
     if state.reach().is_secure() {
         if let Some(picture) = qr::for_terminal(&format!("{}/#{code}", state.reach().address)) {
-            face.talk(&picture);
+            console.talk(&picture);
         }
-        face.talk(&words.say("page-terminal-scan", &facts(&state.reach().address)));
+        console.talk(&words.say("page-terminal-scan", &facts(&state.reach().address)));
     }
-    face.talk(&words.say("page-terminal-code", &facts(&as_shown(code))));
+    console.talk(&words.say("page-terminal-code", &facts(&as_shown(code))));
     Ok(())
 }
 

@@ -5,10 +5,10 @@ use std::time::Instant;
 
 use super::app_state::AppState;
 use super::serve::announce_code;
-use crate::face::Face;
+use crate::console::Console;
 
 /// Waits for Enter as long as the program runs; a thread of its own, since nothing else may wait for a person.
-pub fn wait_for_enter(state: AppState, face: Face) {
+pub fn wait_for_enter(state: AppState, console: Console) {
     std::thread::spawn(move || {
         let mut line = String::new();
         loop {
@@ -19,7 +19,7 @@ pub fn wait_for_enter(state: AppState, face: Face) {
             let code = state.auth().pairing.code_anew(Instant::now());
             state.log().line(None, "a new code was asked for in the terminal");
             // Where the terminal is gone, nobody reads it there.
-            drop(announce_code(&state, &code, &face));
+            drop(announce_code(&state, &code, &console));
         }
     });
 }

@@ -25,14 +25,14 @@ use super::results::{shown_reading, so_far, verdict};
 use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
 use crate::commands::status::said as said_of_mistake;
-use crate::face::{Face as Streams, Failure};
+use crate::console::{Console, Failure};
 use crate::live::input::{Came, LiveInput, said};
 use crate::live::lines::Lines;
 use crate::live::rhythm::beep;
 use crate::live::terminal::Terminal;
 
 /// Where the guide is seen.
-pub enum Face {
+pub enum Display {
     /// A terminal.
     Terminal(Terminal),
     /// Lines of a pipe.
@@ -53,8 +53,8 @@ pub struct Driver<'a> {
     words: Words,
     speaker: Speaker,
     card: &'a dyn SoundCard,
-    face: Face,
-    streams: Streams,
+    display: Display,
+    console: Console,
     input: Option<LiveInput>,
     slot: Option<Slot>,
     judge: Judge,
@@ -73,8 +73,8 @@ impl<'a> Driver<'a> {
         words: Words,
         speaker: Speaker,
         card: &'a dyn SoundCard,
-        face: Face,
-        streams: Streams,
+        display: Display,
+        console: Console,
     ) -> Self {
         let now = Instant::now();
         let (judge, quiet) = (Judge::default(), BTreeMap::new());
@@ -85,8 +85,8 @@ impl<'a> Driver<'a> {
             words,
             speaker,
             card,
-            face,
-            streams,
+            display,
+            console,
             input,
             slot,
             judge,
@@ -132,17 +132,17 @@ impl<'a> Driver<'a> {
 
     /// Lets everything go; what is being recorded is dropped by the guide before.
     pub fn leave(self) {
-        let Self { input, face, job, streams, .. } = self;
-        drop(face);
-        streams.talk(&job.folder().display().to_string());
+        let Self { input, display, job, console, .. } = self;
+        drop(display);
+        console.talk(&job.folder().display().to_string());
         if let Some(input) = input {
             input.close();
         }
     }
 
     fn key(&mut self) -> Result<Option<Key>, Failure> {
-        Ok(match &mut self.face {
-            Face::Terminal(terminal) => {
+        Ok(match &mut self.display {
+            Display::Terminal(terminal) => {
                 let typing = self.guide.is_typing();
                 let plain = |key| match key {
                     // Where nothing is typed, capitals are the same keys, and the space bar goes on.
@@ -152,7 +152,7 @@ impl<'a> Driver<'a> {
                 };
                 terminal.key()?.map(plain)
             }
-            Face::Lines(lines) => {
+            Display::Lines(lines) => {
                 let waits = matches!(
                     self.guide.phase,
                     Phase::Ask | Phase::Lost(_) | Phase::Skipping | Phase::Confirm(_) | Phase::Unit
@@ -166,17 +166,17 @@ impl<'a> Driver<'a> {
     }
 
     fn show(&mut self, always: bool) -> Result<(), Failure> {
-        let due = always || matches!(self.face, Face::Lines(_)) || self.drawn.elapsed() >= DRAW;
+        let due = always || matches!(self.display, Display::Lines(_)) || self.drawn.elapsed() >= DRAW;
         if !due {
             return Ok(());
         }
         self.drawn = Instant::now();
         let shown: Screen = screen(&self.guide, &self.words);
-        match &mut self.face {
-            Face::Terminal(terminal) => terminal.show(&shown)?,
-            Face::Lines(lines) => {
+        match &mut self.display {
+            Display::Terminal(terminal) => terminal.show(&shown)?,
+            Display::Lines(lines) => {
                 if let Some(text) = lines.change(&shown) {
-                    self.streams.talk(&text);
+                    self.console.talk(&text);
                 }
             }
         }
