@@ -30,7 +30,7 @@ pub use error::AudioError;
 pub use flac::{FlacError, flac};
 pub use made_by::MadeBy;
 pub use microphone::{
-    Closed, FakeCard, FakeEnd, Heard, Input, Listening, Live, Loss, MicError, RingProducer, Signals, SoundCard,
+    Closed, FakeCard, FakeEnd, Input, Listening, Live, Loss, MicError, NextBlock, RingProducer, Signals, SoundCard,
     StreamGuard, SystemCard, Worth, ring_buffer, worth_of,
 };
 pub use recorder::{Ended, LevelReport, Order, Recorded, record};

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-use super::microphone::{Closed, Heard, Input, Listening, Loss, MicError, SoundCard};
+use super::microphone::{Closed, Input, Listening, Loss, MicError, NextBlock, SoundCard};
 use super::recording_session::RecordingSession;
 use super::writer::{StreamShape, WriteError};
 use crate::caveat::Caveat;
@@ -132,9 +132,9 @@ pub fn record(
         }
         let lost_frames = listening.so_far().lost_frames;
         match listening.next(PATIENCE) {
-            Heard::Nothing => {}
-            Heard::Lost(loss) => break Ended::Device(loss),
-            Heard::Samples(samples) => match session.take(samples, lost_frames) {
+            NextBlock::Nothing => {}
+            NextBlock::Lost(loss) => break Ended::Device(loss),
+            NextBlock::Samples(samples) => match session.take(samples, lost_frames) {
                 Ok(Some(level)) => report(&level),
                 Ok(None) => {}
                 Err(error) => break Ended::File(error),

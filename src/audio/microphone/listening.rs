@@ -39,7 +39,7 @@ impl std::fmt::Display for Loss {
 
 /// What came.
 #[derive(Debug, PartialEq)]
-pub enum Heard<'a> {
+pub enum NextBlock<'a> {
     /// Interleaved samples of all channels.
     Samples(&'a [f32]),
     /// Nothing yet.
@@ -122,7 +122,7 @@ impl Listening {
 
     /// What has come since the last call; waits up to `patience` for it. At most a tenth of a second of sound
     /// at once, and all that came is given before a loss is told.
-    pub fn next(&mut self, patience: Duration) -> Heard<'_> {
+    pub fn next(&mut self, patience: Duration) -> NextBlock<'_> {
         let begin = Instant::now();
         loop {
             if self.last_look.elapsed() >= AWAY {
@@ -131,10 +131,10 @@ impl Listening {
             self.last_look = Instant::now();
             let failure = self.live.signals.failure();
             if self.take() {
-                return Heard::Samples(&self.block);
+                return NextBlock::Samples(&self.block);
             }
             if let Some(said) = failure {
-                return Heard::Lost(Loss::Failed(said));
+                return NextBlock::Lost(Loss::Failed(said));
             }
             let callbacks = self.live.signals.callbacks();
             if callbacks != self.callbacks {
@@ -143,10 +143,10 @@ impl Listening {
             }
             let limit = if callbacks == 0 { FIRST_BLOCK } else { SILENT_DEVICE };
             if self.last_callback.elapsed() >= limit {
-                return Heard::Lost(Loss::Silent);
+                return NextBlock::Lost(Loss::Silent);
             }
             if begin.elapsed() >= patience {
-                return Heard::Nothing;
+                return NextBlock::Nothing;
             }
             thread::sleep(LOOK_EVERY);
         }

@@ -18,5 +18,5 @@ pub use error::MicError;
 pub use fake::{FakeCard, FakeEnd};
 pub(super) use hardware::quiet_library;
 pub use input::{Input, Worth, worth_of};
-pub use listening::{Closed, Heard, Listening, Loss};
+pub use listening::{Closed, Listening, Loss, NextBlock};
 pub use system::SystemCard;

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::time::Duration;
 
 use hissward::audio::{
-    Ended, Heard, LevelReport, Listening, Loss, MicError, Recorded, RecordingSession, SoundCard, WriteError,
+    Ended, LevelReport, Listening, Loss, MicError, NextBlock, Recorded, RecordingSession, SoundCard, WriteError,
 };
 use hissward::hiss::{ClipSound, Listener};
 use hissward::meter::{DoubleTap, HissMeter, Reading, Settling, Standing};
@@ -104,12 +104,12 @@ impl LiveInput {
         let mut came = Came::default();
         let lost_frames = self.listening.so_far().lost_frames;
         match self.listening.next(patience) {
-            Heard::Nothing => return came,
-            Heard::Lost(loss) => {
+            NextBlock::Nothing => return came,
+            NextBlock::Lost(loss) => {
                 came.ended = Some(Ended::Device(loss));
                 return came;
             }
-            Heard::Samples(samples) => {
+            NextBlock::Samples(samples) => {
                 self.block.clear();
                 self.block.extend_from_slice(samples);
             }
