@@ -33,7 +33,7 @@ pub use microphone::{
     Closed, FakeCard, FakeEnd, Input, Listening, Live, Loss, MicError, NextBlock, RingProducer, Signals, SoundCard,
     StreamGuard, SystemCard, Worth, ring_buffer, worth_of,
 };
-pub use recorder::{Ended, LevelReport, Order, Recorded, record};
+pub use recorder::{Ended, FinishedRecording, LevelReport, Order, record};
 pub use recording::{Format, Recording, open, read_clip};
 pub use recording_session::RecordingSession;
 pub use resample::resampled;

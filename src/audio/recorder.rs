@@ -25,7 +25,7 @@ pub struct Order<'a> {
 /// How loud it was since the last report.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LevelReport {
-    /// Recorded so far.
+    /// FinishedRecording so far.
     pub elapsed: Seconds,
     /// Level of the loudest channel; `None` in digital silence.
     pub level: Option<Level>,
@@ -52,7 +52,7 @@ pub enum Ended {
 
 /// A recording that is on the disk.
 #[derive(Debug)]
-pub struct Recorded {
+pub struct FinishedRecording {
     /// The file.
     pub file: PathBuf,
     /// The input it came from.
@@ -71,7 +71,7 @@ pub struct Recorded {
     pub gap: Seconds,
 }
 
-impl Recorded {
+impl FinishedRecording {
     /// How long it is.
     #[must_use]
     pub fn length(&self) -> Seconds {
@@ -115,12 +115,12 @@ const PATIENCE: Duration = Duration::from_millis(50);
 ///
 /// # Errors
 /// [`MicError`] where nothing at all could be recorded; then no file is left behind. What came before a
-/// failure is kept, and the failure is in [`Recorded::ended`].
+/// failure is kept, and the failure is in [`FinishedRecording::ended`].
 pub fn record(
     card: &dyn SoundCard,
     order: &Order<'_>,
     report: &mut dyn FnMut(&LevelReport),
-) -> Result<Recorded, MicError> {
+) -> Result<FinishedRecording, MicError> {
     let mut listening = Listening::start(card, order.input)?;
     let mut session = RecordingSession::begin(&listening, order.file, order.length)?;
     let ended = loop {

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::dropout::{DropoutDetector, since_start};
 use super::microphone::{Closed, Input, Listening, Loss, MicError};
-use super::recorder::{Ended, LevelReport, Recorded};
+use super::recorder::{Ended, FinishedRecording, LevelReport};
 use super::writer::{StreamShape, WavRecorder, WriteError};
 use crate::units::{Level, Seconds};
 
@@ -74,7 +74,7 @@ impl RecordingSession {
     ///
     /// # Errors
     /// [`MicError`] where there is no sound at all: then no file is left behind.
-    pub fn finish(self, ended: Ended, closed: Closed) -> Result<Recorded, MicError> {
+    pub fn finish(self, ended: Ended, closed: Closed) -> Result<FinishedRecording, MicError> {
         let Self { file, input, shape, writer, meter, before, dropout, .. } = self;
         let frames = writer.frames();
         // What the last whole header tells of is kept where the end cannot be written; the first error is told.
@@ -85,7 +85,7 @@ impl RecordingSession {
         if frames > 0 {
             let closed = closed.since(before);
             let gap = Seconds(dropout.gap_s());
-            return Ok(Recorded { file, input, shape, frames, ended, closed, clipped: meter.clipped, gap });
+            return Ok(FinishedRecording { file, input, shape, frames, ended, closed, clipped: meter.clipped, gap });
         }
         // A file without sound would only be in the way.
         fs::remove_file(&file).map_err(|source| WriteError::System { file: file.display().to_string(), source })?;

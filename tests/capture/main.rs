@@ -13,7 +13,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use hissward::audio::{
-    self, ChannelChoice, Ended, FakeCard, FakeEnd, LevelReport, Loss, MicError, Order, Recorded, SampleKind,
+    self, ChannelChoice, Ended, FakeCard, FakeEnd, FinishedRecording, LevelReport, Loss, MicError, Order, SampleKind,
     StreamShape, WriteError,
 };
 use hissward::caveat::Caveat;
@@ -50,7 +50,7 @@ fn codes(caveats: &[Caveat]) -> Vec<&'static str> {
     caveats.iter().map(|caveat| caveat.code).collect()
 }
 
-fn recorded(card: &FakeCard, file: &Path, seconds: f64) -> Result<Recorded, MicError> {
+fn recorded(card: &FakeCard, file: &Path, seconds: f64) -> Result<FinishedRecording, MicError> {
     audio::record(card, &order(file, Some(seconds), &AtomicBool::new(false)), &mut |_| {})
 }
 

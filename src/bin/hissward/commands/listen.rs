@@ -6,7 +6,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-use hissward::audio::{Ended, LevelReport, Recorded, Speaker, SystemCard};
+use hissward::audio::{Ended, FinishedRecording, LevelReport, Speaker, SystemCard};
 use hissward::caveat::Fact;
 use hissward::guide::Beep;
 use hissward::job::{CLIPS_FOLDER, FileName, JobWriter, RecordingPlan, When};
@@ -138,7 +138,7 @@ fn begin_facts(at: &Opening, air: Air, length: Seconds, device: &str, words: &Wo
 fn finish(
     job: &mut JobWriter,
     file: &FileName,
-    recorded: &Recorded,
+    recorded: &FinishedRecording,
     verdict: &ClipVerdict,
     arguments: &Arguments,
     words: &Words,

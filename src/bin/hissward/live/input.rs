@@ -4,7 +4,8 @@ use std::path::Path;
 use std::time::Duration;
 
 use hissward::audio::{
-    Ended, LevelReport, Listening, Loss, MicError, NextBlock, Recorded, RecordingSession, SoundCard, WriteError,
+    Ended, FinishedRecording, LevelReport, Listening, Loss, MicError, NextBlock, RecordingSession, SoundCard,
+    WriteError,
 };
 use hissward::hiss::{ClipSound, Listener};
 use hissward::meter::{DoubleTap, HissMeter, Reading, Settling, Standing};
@@ -136,7 +137,7 @@ impl LiveInput {
     }
 
     /// Ends the recording; the microphone stays open. `None` where there is none.
-    pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<Recorded, MicError>, ClipSound)> {
+    pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<FinishedRecording, MicError>, ClipSound)> {
         let take = self.take.take()?;
         let sound = take.listener.sound();
         Some((take.session.finish(ended, self.listening.so_far()), sound))
