@@ -30,8 +30,8 @@ pub use error::AudioError;
 pub use flac::{FlacError, flac};
 pub use made_by::MadeBy;
 pub use microphone::{
-    Closed, FakeCard, FakeEnd, Input, Listening, Live, Loss, MicError, NextBlock, RingProducer, Signals, SoundCard,
-    StreamGuard, SystemCard, Worth, ring_buffer, worth_of,
+    Closed, FakeCard, FakeEnd, Input, Listening, MicError, NextBlock, OpenStream, RingProducer, Signals, SoundCard,
+    StreamGuard, StreamLoss, SystemCard, Worth, ring_buffer, worth_of,
 };
 pub use recorder::{Ended, FinishedRecording, LevelReport, Order, record};
 pub use recording::{Format, Recording, open, read_clip};

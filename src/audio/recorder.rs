@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-use super::microphone::{Closed, Input, Listening, Loss, MicError, NextBlock, SoundCard};
+use super::microphone::{Closed, Input, Listening, MicError, NextBlock, SoundCard, StreamLoss};
 use super::recording_session::RecordingSession;
 use super::writer::{StreamShape, WriteError};
 use crate::caveat::Caveat;
@@ -45,7 +45,7 @@ pub enum Ended {
     /// By the stop flag.
     Stopped,
     /// The device gave no more sound.
-    Device(Loss),
+    Device(StreamLoss),
     /// The file took no more.
     File(WriteError),
 }
@@ -85,8 +85,8 @@ impl FinishedRecording {
         let short = |code| Caveat::new(code).text("device", &self.input.name).number("kept_s", kept_s, 1);
         let mut caveats = match &self.ended {
             Ended::Full | Ended::Stopped => Vec::new(),
-            Ended::Device(Loss::Failed(said)) => vec![short("device-failed").text("said", said)],
-            Ended::Device(Loss::Silent) => vec![short("device-silent")],
+            Ended::Device(StreamLoss::Failed(said)) => vec![short("device-failed").text("said", said)],
+            Ended::Device(StreamLoss::Silent) => vec![short("device-silent")],
             Ended::File(error) => {
                 vec![Caveat::new("file-ended").text("said", error.to_string()).number("kept_s", kept_s, 1)]
             }

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::dropout::{DropoutDetector, since_start};
-use super::microphone::{Closed, Input, Listening, Loss, MicError};
+use super::microphone::{Closed, Input, Listening, MicError, StreamLoss};
 use super::recorder::{Ended, FinishedRecording, LevelReport};
 use super::writer::{StreamShape, WavRecorder, WriteError};
 use crate::units::{Level, Seconds};
@@ -92,8 +92,8 @@ impl RecordingSession {
         let name = input.name;
         Err(match ended {
             Ended::File(error) => MicError::Write(error),
-            Ended::Device(Loss::Failed(detail)) => MicError::NoSound { name, detail },
-            Ended::Device(Loss::Silent) => MicError::NoSound { name, detail: "nothing came".to_owned() },
+            Ended::Device(StreamLoss::Failed(detail)) => MicError::NoSound { name, detail },
+            Ended::Device(StreamLoss::Silent) => MicError::NoSound { name, detail: "nothing came".to_owned() },
             Ended::Full | Ended::Stopped => {
                 MicError::NoSound { name, detail: "stopped before any sound came".to_owned() }
             }

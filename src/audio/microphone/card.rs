@@ -21,11 +21,11 @@ pub trait SoundCard: Send + Sync {
     ///
     /// # Errors
     /// [`MicError`] where there is none, or it cannot be opened.
-    fn start(&self, wanted: Option<&str>) -> Result<Live, MicError>;
+    fn start(&self, wanted: Option<&str>) -> Result<OpenStream, MicError>;
 }
 
 /// An input that is being recorded from.
-pub struct Live {
+pub struct OpenStream {
     /// The input.
     pub input: Input,
     /// Rate, channels and samples that it gives.

@@ -3,7 +3,7 @@
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::card::{Live, Signals, SoundCard};
+use super::card::{OpenStream, Signals, SoundCard};
 use super::error::MicError;
 use super::input::Input;
 use crate::audio::writer::StreamShape;
@@ -21,14 +21,14 @@ const LOOK_EVERY: Duration = Duration::from_millis(8);
 
 /// Why a device gives no more sound.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Loss {
+pub enum StreamLoss {
     /// It reported a failure: unplugged, or its server ended.
     Failed(String),
     /// It fell silent without a word.
     Silent,
 }
 
-impl std::fmt::Display for Loss {
+impl std::fmt::Display for StreamLoss {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(match self {
             Self::Failed(said) => said,
@@ -45,7 +45,7 @@ pub enum NextBlock<'a> {
     /// Nothing yet.
     Nothing,
     /// Nothing any more.
-    Lost(Loss),
+    Lost(StreamLoss),
 }
 
 /// How a stream stands, or ended.
@@ -85,7 +85,7 @@ impl Closed {
 
 /// An input that is listened to.
 pub struct Listening {
-    live: Live,
+    live: OpenStream,
     block: Vec<f32>,
     callbacks: u64,
     last_callback: Instant,
@@ -134,7 +134,7 @@ impl Listening {
                 return NextBlock::Samples(&self.block);
             }
             if let Some(said) = failure {
-                return NextBlock::Lost(Loss::Failed(said));
+                return NextBlock::Lost(StreamLoss::Failed(said));
             }
             let callbacks = self.live.signals.callbacks();
             if callbacks != self.callbacks {
@@ -143,7 +143,7 @@ impl Listening {
             }
             let limit = if callbacks == 0 { FIRST_BLOCK } else { SILENT_DEVICE };
             if self.last_callback.elapsed() >= limit {
-                return NextBlock::Lost(Loss::Silent);
+                return NextBlock::Lost(StreamLoss::Silent);
             }
             if begin.elapsed() >= patience {
                 return NextBlock::Nothing;
@@ -169,7 +169,7 @@ impl Listening {
     /// Ends the stream, within a second whatever the device does.
     #[must_use]
     pub fn close(self) -> Closed {
-        let Live { signals, guard, .. } = self.live;
+        let OpenStream { signals, guard, .. } = self.live;
         let let_go = guard.end(DROP_LIMIT);
         Closed::of(&signals, let_go)
     }

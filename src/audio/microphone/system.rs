@@ -5,7 +5,7 @@ use std::sync::mpsc::{self, RecvTimeoutError};
 use std::thread;
 use std::time::Duration;
 
-use super::card::{Live, Signals, SoundCard, StreamGuard};
+use super::card::{OpenStream, Signals, SoundCard, StreamGuard};
 use super::error::MicError;
 use super::input::{Input, Worth};
 use crate::audio::writer::StreamShape;
@@ -56,7 +56,7 @@ impl SoundCard for SystemCard {
         told.recv_timeout(ANSWER_LIMIT).unwrap_or_else(|_| Err(no_answer()))
     }
 
-    fn start(&self, wanted: Option<&str>) -> Result<Live, MicError> {
+    fn start(&self, wanted: Option<&str>) -> Result<OpenStream, MicError> {
         let wanted = wanted.map(str::to_owned);
         let (tell, told) = mpsc::channel();
         let (stop, stopped) = mpsc::channel::<()>();
@@ -78,7 +78,7 @@ impl SoundCard for SystemCard {
             told_all
         });
         let (input, shape, samples, signals) = told.recv_timeout(ANSWER_LIMIT).unwrap_or_else(|_| Err(no_answer()))?;
-        Ok(Live { input, shape, samples, signals, guard: StreamGuard::new(stop, dropped) })
+        Ok(OpenStream { input, shape, samples, signals, guard: StreamGuard::new(stop, dropped) })
     }
 }
 

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::time::Duration;
 
 use hissward::audio::{
-    Ended, FinishedRecording, LevelReport, Listening, Loss, MicError, NextBlock, RecordingSession, SoundCard,
+    Ended, FinishedRecording, LevelReport, Listening, MicError, NextBlock, RecordingSession, SoundCard, StreamLoss,
     WriteError,
 };
 use hissward::hiss::{ClipSound, Listener};
@@ -151,9 +151,9 @@ impl LiveInput {
 }
 
 /// A loss in words for a line on the screen.
-pub fn said(loss: &Loss) -> String {
+pub fn said(loss: &StreamLoss) -> String {
     match loss {
-        Loss::Failed(said) => said.clone(),
-        Loss::Silent => "no more sound".to_owned(),
+        StreamLoss::Failed(said) => said.clone(),
+        StreamLoss::Silent => "no more sound".to_owned(),
     }
 }
