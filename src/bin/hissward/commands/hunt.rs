@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use hissward::audio::{Ended, Speaker, SystemCard};
 use hissward::caveat::Fact;
 use hissward::guide::Key;
-use hissward::meter::{OCTAVES, Reading, Trail};
+use hissward::meter::{MeterReading, OCTAVES, Trail};
 use hissward::opening::{Opening, Understood};
 use hissward::units::{Hertz, Level};
 use hissward::words::Words;
@@ -62,7 +62,7 @@ const FIRST_QUIET: Duration = Duration::from_secs(2);
 
 struct Hunt<'a> {
     trail: Trail,
-    last: Option<Reading>,
+    last: Option<MeterReading>,
     device: String,
     place: String,
     words: &'a Words,

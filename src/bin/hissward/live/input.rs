@@ -8,7 +8,7 @@ use hissward::audio::{
     WriteError,
 };
 use hissward::hiss::{ClipSound, Listener};
-use hissward::meter::{DoubleTap, HissMeter, Reading, Settling, Standing};
+use hissward::meter::{DoubleTap, HissMeter, LevelEstimate, MeterReading, Settling};
 use hissward::units::{Hertz, Seconds};
 
 /// An open microphone.
@@ -36,7 +36,7 @@ struct Take {
 #[derive(Default)]
 pub struct Came {
     /// Readings, oldest first.
-    pub readings: Vec<Reading>,
+    pub readings: Vec<MeterReading>,
     /// The level of the recording, where a report is due.
     pub report: Option<LevelReport>,
     /// A double tap was complete.
@@ -86,8 +86,8 @@ impl LiveInput {
     }
 
     /// How well the level of the recording is known so far.
-    pub fn standing(&self) -> Option<Standing> {
-        self.take.as_ref().and_then(|take| take.settling.standing())
+    pub fn estimate(&self) -> Option<LevelEstimate> {
+        self.take.as_ref().and_then(|take| take.settling.estimate())
     }
 
     /// What has been recorded so far, for a first judgement.

@@ -11,7 +11,7 @@ use hissward::hiss::Visit;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
-use hissward::meter::Reading;
+use hissward::meter::MeterReading;
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{
     Mistake, clip_verdict, cylinder_reading, keep_recording, likely_mistakes, put_right, rank_job, recover_recordings,
@@ -59,7 +59,7 @@ pub struct Driver<'a> {
     slot: Option<Slot>,
     judge: Judge,
     quiet: BTreeMap<(u32, Opening), Level>,
-    last: Option<Reading>,
+    last: Option<MeterReading>,
     drawn: Instant,
     asked: Instant,
     over: bool,
@@ -356,12 +356,12 @@ impl<'a> Driver<'a> {
         let above_quiet = match &self.guide.step {
             Step::Clip(cylinder, visit) if visit.air == Air::On => {
                 let quiet = self.quiet.get(&(*cylinder, visit.opening.clone()));
-                let typical = input.standing().map(|standing| standing.level).or(level);
+                let typical = input.estimate().map(|estimate| estimate.level).or(level);
                 quiet.zip(typical).map(|(quiet, now)| LevelDiff(now.0 - quiet.0))
             }
             _ => None,
         };
-        Some(Live { length, level, above_quiet, clipped: input.clipped(), standing: input.standing() })
+        Some(Live { length, level, above_quiet, clipped: input.clipped(), estimate: input.estimate() })
     }
 
     fn ask_judge(&mut self) {
@@ -408,7 +408,7 @@ impl<'a> Driver<'a> {
     /// Ends the recording and keeps it, whatever ended it.
     fn stop(&mut self, ended: Ended) -> Result<Vec<Event>, Failure> {
         let Some(slot) = self.slot.take() else { return Ok(Vec::new()) };
-        let standing = self.input.as_ref().and_then(LiveInput::standing);
+        let estimate = self.input.as_ref().and_then(LiveInput::estimate);
         let Some((recorded, sound)) = self.input.as_mut().and_then(|input| input.end_recording(ended)) else {
             return Ok(Vec::new());
         };
@@ -421,8 +421,8 @@ impl<'a> Driver<'a> {
         };
         let clip = keep_recording(&mut self.job, &slot.file, &recorded)?;
         let verdict = clip_verdict(&sound, Some(clip.subject.air), &recorded.caveats());
-        if let (Air::Off, Some(standing), Some(cylinder)) = (clip.subject.air, standing, clip.subject.cylinder) {
-            self.quiet.insert((cylinder, clip.subject.opening.clone()), standing.level);
+        if let (Air::Off, Some(estimate), Some(cylinder)) = (clip.subject.air, estimate, clip.subject.cylinder) {
+            self.quiet.insert((cylinder, clip.subject.opening.clone()), estimate.level);
         }
         self.judge.add(&clip.file, sound);
         Ok(vec![Event::Kept(verdict.caveats)])
