@@ -110,7 +110,7 @@ pub struct Live {
     /// Samples at full scale.
     pub clipped: u64,
     /// How well its level is known.
-    pub standing: Option<meter::Standing>,
+    pub estimate: Option<meter::LevelEstimate>,
 }
 
 /// A beep.

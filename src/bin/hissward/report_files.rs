@@ -11,7 +11,7 @@ use hissward::settings::{Place, Settings};
 use hissward::units::UnitSystem;
 use hissward::words::{FALLBACK, Words};
 
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// What a report is made in, where the job and the command line do not say.
 pub struct ReportChoices {

@@ -8,16 +8,16 @@ use std::time::{Duration, Instant};
 use hissward::audio::{Ended, Speaker, SystemCard};
 use hissward::caveat::Fact;
 use hissward::guide::Key;
-use hissward::meter::{OCTAVES, Reading, Trail};
+use hissward::meter::{MeterReading, OCTAVES, Trail};
 use hissward::opening::{Opening, Understood};
 use hissward::units::{Hertz, Level};
 use hissward::words::Words;
 use ratatui::style::{Modifier, Style};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
 use crate::live::big;
-use crate::live::ears::{Ears, said};
+use crate::live::input::{LiveInput, said};
 use crate::live::terminal::{Terminal, bar, octave_line, put, put_big, put_signs};
 
 /// Arguments of `hissward hunt`.
@@ -62,7 +62,7 @@ const FIRST_QUIET: Duration = Duration::from_secs(2);
 
 struct Hunt<'a> {
     trail: Trail,
-    last: Option<Reading>,
+    last: Option<MeterReading>,
     device: String,
     place: String,
     words: &'a Words,
@@ -70,9 +70,9 @@ struct Hunt<'a> {
 }
 
 /// Shows until somebody leaves.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let words = language::usual()?;
-    let mut ears = Ears::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
+    let mut input = LiveInput::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
@@ -82,7 +82,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut hunt = Hunt {
         trail: Trail::default(),
         last: None,
-        device: ears.name().to_owned(),
+        device: input.name().to_owned(),
         place,
         words: &words,
         tone: arguments.tone,
@@ -94,7 +94,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         if stop.load(Ordering::Acquire) || arguments.seconds.is_some_and(|most| begin.elapsed().as_secs_f64() >= most) {
             break None;
         }
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         came.readings.iter().for_each(|reading| hunt.trail.push(reading));
         hunt.last = came.readings.last().copied().or(hunt.last);
         if let Some(Ended::Device(loss)) = came.ended {
@@ -125,13 +125,13 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             }
             None if drawn.elapsed() >= LINE => {
                 drawn = Instant::now();
-                face.data(&format!("{} {}\n", hunt.above(), hunt.line()))?;
+                console.data(&format!("{} {}\n", hunt.above(), hunt.line()))?;
             }
             None => {}
         }
     };
     drop(terminal);
-    ears.close();
+    input.close();
     match lost {
         None => Ok(Outcome::Done),
         Some(said) => Err(words.say("hunt-lost", &[("said", Fact::Text(said))]).into()),

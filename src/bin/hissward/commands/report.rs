@@ -6,7 +6,7 @@ use hissward::pipeline::rank_job;
 use hissward::report::PaperSize;
 
 use super::rank;
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::open_job;
 use crate::page::browser;
 use crate::report_files::{ReportChoices, write};
@@ -41,11 +41,11 @@ pub struct Arguments {
 }
 
 /// Ranks, writes the report, prints where it is.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = open_job::for_reading(&arguments.job, "report", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let job = open_job::for_reading(&arguments.job, "report", console)?;
     let record = job.record();
     let rankings = if record.cylinders_heard().is_empty() && !record.gauge.is_empty() {
-        face.talk("nobody has listened yet: the report covers the gauge alone");
+        console.talk("nobody has listened yet: the report covers the gauge alone");
         Vec::new()
     } else {
         rank_job(&job, None)?
@@ -59,10 +59,10 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     };
     let written = write(&job, &rankings, &choices)?;
     for path in &written {
-        face.data(&format!("{}\n", path.display()))?;
+        console.data(&format!("{}\n", path.display()))?;
     }
     if let Some(page) = written.iter().find(|_| arguments.open) {
-        browser::open(&std::path::absolute(page)?.display().to_string(), face);
+        browser::open(&std::path::absolute(page)?.display().to_string(), console);
     }
     Ok(if rankings.is_empty() { Outcome::Done } else { rank::outcome(&rankings) })
 }

@@ -10,7 +10,7 @@ use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
-use super::bench::Bench;
+use super::app_state::AppState;
 use super::error::PageError;
 use super::guard::{Visitor, json_of};
 
@@ -37,7 +37,7 @@ struct Typed {
 
 /// `POST /api/jobs/{job}/amend`.
 pub async fn amend(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
@@ -54,9 +54,9 @@ pub async fn amend(
         (None, false) => None,
     };
     let (opening, cylinder, swap, reading_back) = (typed.opening, typed.cylinder, typed.swap, typed.reading_back);
-    bench
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
+    state
+        .in_job_session(&job, move |session| {
+            session.write(|writer| {
                 let now = When::now();
                 if let Some(cylinder) = reading_back {
                     return Ok(writer.amend_gauge(
@@ -76,8 +76,8 @@ pub async fn amend(
             })
         })
         .await?;
-    bench.log().line(Some(visitor.address), &format!("{job}: something was put right"));
-    bench.events().tell(&job, "job", &json!({}));
+    state.log().line(Some(visitor.address), &format!("{job}: something was put right"));
+    state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
 }
 
