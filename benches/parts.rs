@@ -1,7 +1,7 @@
 //! `cargo bench --bench parts`: the parts of a ranking by themselves, for whoever works on one of them.
 
 use divan::Bencher;
-use hissward::hiss::{ClipSound, Floor, Grid, Listener, Recorded, contrast, cut_off};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures, Floor, Grid, Recorded, contrast, cut_off};
 use hissward::opening::Air;
 use hissward::ranking::{Heard, rank};
 use hissward::simulate::{CaseOptions, Dice, NoiseKind, NoiseMix};
@@ -24,8 +24,8 @@ fn noise() -> Vec<f32> {
     (0..288_000).map(|_| next()).collect()
 }
 
-fn heard_by(samples: &[f32]) -> ClipSound {
-    let mut listener = Listener::new("noise", RATE);
+fn heard_by(samples: &[f32]) -> ClipFeatures {
+    let mut listener = ClipAnalyzer::new("noise", RATE);
     listener.push(samples);
     listener.into_sound()
 }
@@ -70,7 +70,7 @@ fn cut_off_of_noise(bencher: Bencher<'_, '_>) {
 }
 
 /// Three openings, off and on, in a fan's noise, listened to.
-fn openings() -> Vec<(String, ClipSound, ClipSound)> {
+fn openings() -> Vec<(String, ClipFeatures, ClipFeatures)> {
     let shop = NoiseMix::of_kinds(&[NoiseKind::Fan], &mut Dice::seeded(1));
     let case = CaseOptions::default().render(&shop).expect("a case");
     let of = |opening: &hissward::opening::Opening, air: Air| {

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use hissward::audio::ChannelChoice;
 use hissward::clip::Clip;
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
 use hissward::pipeline::{LooseClip, rank_loose};
 use hissward::ranking::{self, Heard, Ranking};
@@ -31,7 +31,7 @@ fn openings(case: &RowCase) -> Vec<hissward::opening::Opening> {
 
 /// The ranking of clips as they were recorded.
 pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) -> Ranking {
-    let sounds: Vec<ClipSound> = clips.iter().map(|clip| listen(clip)).collect();
+    let sounds: Vec<ClipFeatures> = clips.iter().map(|clip| listen(clip)).collect();
     let heard: Vec<Heard<'_>> = openings
         .iter()
         .map(|opening| {
@@ -48,7 +48,7 @@ pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) 
     ranking::rank(None, &heard)
 }
 
-fn listen(clip: &CaseClip) -> ClipSound {
+fn listen(clip: &CaseClip) -> ClipFeatures {
     let near = heard(&clip.clip);
     match &clip.far {
         Some(far) => near.tracked_by(heard(far)),
@@ -56,8 +56,8 @@ fn listen(clip: &CaseClip) -> ClipSound {
     }
 }
 
-fn heard(clip: &Clip) -> ClipSound {
-    let mut listener = Listener::new(clip.name(), clip.rate());
+fn heard(clip: &Clip) -> ClipFeatures {
+    let mut listener = ClipAnalyzer::new(clip.name(), clip.rate());
     listener.push(clip.samples());
     listener.sound()
 }

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hissward::audio::{ChannelChoice, read_clip};
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::{Air, Opening};
 use hissward::ranking::{Heard, Ranking, rank};
 
@@ -52,12 +52,12 @@ impl Six {
     }
 
     /// The same arithmetic without files, on this thread: what is kept of the clips, and the ranking.
-    pub fn ranked(&self) -> Result<(Vec<ClipSound>, Ranking), Failure> {
-        let sounds: Vec<ClipSound> = self
+    pub fn ranked(&self) -> Result<(Vec<ClipFeatures>, Ranking), Failure> {
+        let sounds: Vec<ClipFeatures> = self
             .samples
             .iter()
             .map(|samples| {
-                let mut listener = Listener::new("clip", hissward::units::Hertz(48_000.0));
+                let mut listener = ClipAnalyzer::new("clip", hissward::units::Hertz(48_000.0));
                 listener.push(samples);
                 listener.into_sound()
             })

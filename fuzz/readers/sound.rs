@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use hissward::clip::LARGEST_SAMPLE;
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::ranking::{Heard, HissReading, Ranking, rank};
 use hissward::units::Hertz;
 
@@ -27,7 +27,7 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
     let alike = first & 8 == 8;
     let share = (samples.len() / (2 * count)).max(1) * 2;
     let mut shares = samples.chunks(share);
-    let clips: Vec<(ClipSound, u8)> = said
+    let clips: Vec<(ClipFeatures, u8)> = said
         .chunks(SAID)
         .map(|own| {
             let rate = rate(if alike { said } else { own });
@@ -38,7 +38,7 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
         .iter()
         .zip(0..)
         .filter_map(|(name, place): (_, u8)| {
-            let of = |air: u8| -> Vec<&ClipSound> {
+            let of = |air: u8| -> Vec<&ClipFeatures> {
                 let own = clips.iter().filter(|(_, whose)| {
                     whose >> 2 & 3 == air && (whose & 3 == place || (air == 0 && whose & 16 == 16))
                 });
@@ -68,14 +68,14 @@ fn rate(said: &[u8]) -> Hertz {
     })
 }
 
-fn clip(part: &[u8], said: &[u8], rate: Hertz) -> ClipSound {
+fn clip(part: &[u8], said: &[u8], rate: Hertz) -> ClipFeatures {
     let (pairs, _) = part.as_chunks::<2>();
     // As whole numbers stored as floats may come out, up to what is refused as no sound; and next to nothing.
     let full = [32_768.0, 32_768.0 / LARGEST_SAMPLE, 1.0, 1e35][usize::from(said[4] % 4)];
     let samples: Vec<f32> = pairs.iter().map(|pair| f32::from(i16::from_le_bytes(*pair)) / full).collect();
     // From the shortest that is ranked to two and a half seconds.
     let wanted = (rate.0 * (0.5 + f64::from(said[2]) / 128.0)) as usize;
-    let mut listener = Listener::new("clip", rate);
+    let mut listener = ClipAnalyzer::new("clip", rate);
     let mut given = 0;
     while given < wanted {
         if samples.is_empty() {

@@ -3,7 +3,7 @@
 use super::floor::{Floor, movement};
 use super::grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
 use super::scatter::Scatter;
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 use super::squares::Squares;
 use super::windows::STRETCH_SHARES;
 use crate::units::LevelDiff;
@@ -45,7 +45,7 @@ pub struct Contrast {
     pub mean_air_db: PerBand,
     /// The same with the air off.
     pub mean_quiet_db: PerBand,
-    /// Power of the air clips below the bands of hiss, dB FS ([`ClipSound::low_db`]).
+    /// Power of the air clips below the bands of hiss, dB FS ([`ClipFeatures::low_db`]).
     pub low_air_db: f64,
     /// The same with the air off.
     pub low_quiet_db: f64,
@@ -55,11 +55,11 @@ pub struct Contrast {
 #[derive(Debug, Clone, Default)]
 pub struct Recorded<'a> {
     /// Clips with the air off; one that serves all openings is given to each.
-    pub quiet: Vec<&'a ClipSound>,
+    pub quiet: Vec<&'a ClipFeatures>,
     /// Clips with the air on.
-    pub air: Vec<&'a ClipSound>,
+    pub air: Vec<&'a ClipFeatures>,
     /// Clips of the same opening at the engine's other cylinders: how restless the shop is shows in them too.
-    pub beside: Vec<&'a ClipSound>,
+    pub beside: Vec<&'a ClipFeatures>,
     /// How far the floor may have drifted from the quiet clips to those with the air on, where that is known.
     pub drift: Option<LevelDiff>,
 }
@@ -166,8 +166,8 @@ struct Comparison<'a, 'c> {
 }
 
 impl<'a, 'c> Comparison<'a, 'c> {
-    fn of(recorded: &'a [Recorded<'c>], floor: impl Fn(&'c ClipSound) -> Option<&'c Floor>) -> Self {
-        let floors = |clips: &[&'c ClipSound]| clips.iter().filter_map(|clip| floor(clip)).collect::<Vec<_>>();
+    fn of(recorded: &'a [Recorded<'c>], floor: impl Fn(&'c ClipFeatures) -> Option<&'c Floor>) -> Self {
+        let floors = |clips: &[&'c ClipFeatures]| clips.iter().filter_map(|clip| floor(clip)).collect::<Vec<_>>();
         let quiet: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.quiet)).collect();
         let air: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.air)).collect();
         let beside: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.beside)).collect();
@@ -190,12 +190,12 @@ impl<'a, 'c> Comparison<'a, 'c> {
         if own.is_none() && others.is_none() {
             return None;
         }
-        let quiet_clips: Vec<&ClipSound> = if recorded[at].quiet.is_empty() {
+        let quiet_clips: Vec<&ClipFeatures> = if recorded[at].quiet.is_empty() {
             elsewhere.iter().flat_map(|o| recorded[*o].quiet.iter().copied()).collect()
         } else {
             recorded[at].quiet.clone()
         };
-        let low_db = |clips: &[&ClipSound]| {
+        let low_db = |clips: &[&ClipFeatures]| {
             let power: f64 = clips.iter().map(|clip| 10f64.powf(clip.low_db() / 10.0)).sum();
             10.0 * (power / clips.len().max(1) as f64).max(f64::MIN_POSITIVE).log10()
         };
@@ -235,7 +235,7 @@ fn mean_floor<'a>(floors: impl IntoIterator<Item = &'a &'a Floor>) -> Option<Qui
 }
 
 /// Mean band powers over clips, dB FS.
-pub(super) fn mean_power_db(clips: &[&ClipSound]) -> PerBand {
+pub(super) fn mean_power_db(clips: &[&ClipFeatures]) -> PerBand {
     let each: Vec<PerBand> = clips.iter().map(|clip| clip.mean_db()).collect();
     std::array::from_fn(|b| {
         let mean = each.iter().map(|levels| 10f64.powf(levels[b] / 10.0)).sum::<f64>() / each.len().max(1) as f64;

@@ -3,7 +3,7 @@
 use crate::spectrum::quantile_of;
 
 use super::grid::{CELLS, FLOOR_QUANTILE, PerBand};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 use super::squares::Squares;
 
 /// A part of a clip for telling how its floor moves: about a second.
@@ -15,7 +15,7 @@ const PARTS: (usize, usize) = (3, 12);
 #[derive(Debug, Clone, PartialEq)]
 pub struct Floor {
     /// Low quantile of each band's cell powers, as a level of the whole band, dB FS. Lies under the mean
-    /// even in steady noise, by [`ClipSound::steady_db`].
+    /// even in steady noise, by [`ClipFeatures::steady_db`].
     pub level_db: PerBand,
     /// The same for the clip's parts, in order of time.
     pub parts_db: Vec<PerBand>,
@@ -24,7 +24,7 @@ pub struct Floor {
 impl Floor {
     /// The floor of a whole clip. A clip shorter than one row of cells has none.
     #[must_use]
-    pub fn of(sound: &ClipSound) -> Option<Self> {
+    pub fn of(sound: &ClipFeatures) -> Option<Self> {
         let (rows, row_seconds) = sound.rows();
         Self::of_rows(&rows.collect::<Vec<_>>(), row_seconds, FLOOR_QUANTILE)
     }

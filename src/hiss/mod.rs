@@ -28,7 +28,7 @@ pub use pair::{are_two_microphones, second_is_nearer};
 pub use processing::{Processing, Suppression};
 pub use pulsed::{Pulsed, pulsed_contrasts};
 pub use scatter::Scatter;
-pub use sound::{ClipSound, Listener};
+pub use sound::{ClipAnalyzer, ClipFeatures};
 pub use squares::Squares;
 pub use tracked::{Tracked, tracked_contrast};
 pub use twin::same_sound;

@@ -3,7 +3,7 @@
 use super::contrast::{Contrast, Quiet};
 use super::floor::floor_db;
 use super::grid::{Grid, PerBand};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 use super::squares::Squares;
 
 /// Seconds shut, then seconds open.
@@ -42,7 +42,7 @@ pub struct Pulsed {
 ///
 /// The beep is a clip's beginning: shut from 0 s, open from 1 s, and so on, each edge late by what a person is late.
 #[must_use]
-pub fn pulsed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Pulsed>> {
+pub fn pulsed_contrasts(openings: &[Vec<&ClipFeatures>]) -> Vec<Vec<Pulsed>> {
     let mut found: Vec<Vec<Pulsed>> =
         openings.iter().map(|clips| clips.iter().filter_map(|clip| pulsed_contrast(clip)).collect()).collect();
     let all = mean_scatter(&found);
@@ -65,7 +65,7 @@ fn mean_scatter(found: &[Vec<Pulsed>]) -> Squares {
 }
 
 /// The contrast within one pulsed clip, its scatter told by itself alone.
-fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
+fn pulsed_contrast(sound: &ClipFeatures) -> Option<Pulsed> {
     let (rows, row_seconds) = sound.rows();
     let bands = Grid::bands_below(sound.bandwidth());
     let rows: Vec<&[f32]> = rows.collect();

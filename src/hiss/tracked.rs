@@ -5,7 +5,7 @@
 
 use super::contrast::{Contrast, Quiet};
 use super::grid::{BANDS, CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 use super::squares::Squares;
 
 /// Length of a block, seconds: short enough to follow a shop, long enough for a steady ratio.
@@ -47,10 +47,10 @@ struct Block {
 
 /// The air clips of an opening against what the far channel predicts from the quiet ones.
 ///
-/// `None` unless every clip carries its far channel ([`ClipSound::tracked_by`]), the quiet clips are long enough (about
+/// `None` unless every clip carries its far channel ([`ClipFeatures::tracked_by`]), the quiet clips are long enough (about
 /// two seconds) and the far channel follows the same shop.
 #[must_use]
-pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Tracked> {
+pub fn tracked_contrast(quiet: &[&ClipFeatures], air: &[&ClipFeatures]) -> Option<Tracked> {
     let shut = blocks_of(quiet)?;
     let open = blocks_of(air)?;
     if shut.len() < LEAST_BLOCKS || open.is_empty() {
@@ -117,7 +117,7 @@ fn turned_db(open: &[Block], ratio_db: &PerBand) -> f64 {
 }
 
 /// The blocks of all clips; `None` where one has no far channel.
-fn blocks_of(clips: &[&ClipSound]) -> Option<Vec<Block>> {
+fn blocks_of(clips: &[&ClipFeatures]) -> Option<Vec<Block>> {
     let mut blocks = Vec::new();
     for clip in clips {
         let far = clip.far_rows()?;

@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use crate::audio::{AudioError, ChannelChoice};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
-use crate::hiss::ClipSound;
+use crate::hiss::ClipFeatures;
 use crate::job::{ClipRecord, Job, JobError, JobRecord, Step};
 use crate::opening::{Air, Opening};
 use crate::ranking::{
@@ -195,7 +195,7 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
                 extra: told_by(record),
             })
             .collect();
-        let others: Vec<(&ClipRecord, &ClipSound)> =
+        let others: Vec<(&ClipRecord, &ClipFeatures)> =
             others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
         // A reading that cannot be is told where readings are; here it says nothing.
         let loss = net_loss(record, cylinder).ok().flatten();
@@ -297,7 +297,7 @@ struct Placed<'a> {
 fn ranked(
     cylinder: Option<u32>,
     clips: &[Placed<'_>],
-    others: &[(&ClipRecord, &ClipSound)],
+    others: &[(&ClipRecord, &ClipFeatures)],
     nearer: Option<Nearer>,
     beforehand: Beforehand,
 ) -> Ranking {
@@ -313,7 +313,7 @@ fn ranked(
             let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
             let mut caveats: Vec<Caveat> =
                 here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
-            let recorded: Vec<(&ClipRecord, &ClipSound)> =
+            let recorded: Vec<(&ClipRecord, &ClipFeatures)> =
                 here.iter().filter_map(|clip| clip.record.map(|record| (record, &clip.listened.sound))).collect();
             caveats.extend(alike(&recorded));
             let records: Vec<&ClipRecord> = recorded.iter().map(|(record, _)| *record).collect();

@@ -2,7 +2,7 @@
 
 use crate::caveat::{Caveat, Severity};
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
+    BANDS, ClipFeatures, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
     clip_caveats, level_bands, pair_caveats, pulsed_contrasts, same_sound, tracked_contrast, views,
 };
 use crate::opening::{EscapePath, Opening};
@@ -31,13 +31,13 @@ pub struct Heard<'a> {
     /// The opening.
     pub opening: Opening,
     /// Clips with the air off; a clip that serves all openings is given to each.
-    pub quiet: Vec<&'a ClipSound>,
+    pub quiet: Vec<&'a ClipFeatures>,
     /// Clips with the air on.
-    pub air: Vec<&'a ClipSound>,
+    pub air: Vec<&'a ClipFeatures>,
     /// Clips with the air opened and shut in turn.
-    pub pulsed: Vec<&'a ClipSound>,
+    pub pulsed: Vec<&'a ClipFeatures>,
     /// Clips of the same opening at the engine's other cylinders, air off or on: the shop moves in them too.
-    pub beside: Vec<&'a ClipSound>,
+    pub beside: Vec<&'a ClipFeatures>,
     /// How far the floor may have drifted from the quiet clips to those with the air on; `None` where that is not known.
     pub drift: Option<LevelDiff>,
     /// What their files gave to say.
@@ -383,7 +383,7 @@ struct Fitness<'a> {
 
 impl<'a> Fitness<'a> {
     fn of(openings: &[Heard<'a>]) -> Self {
-        let empty = |clip: &&ClipSound| clip_caveats(clip).iter().any(|caveat| caveat.severity() == Severity::Empty);
+        let empty = |clip: &&ClipFeatures| clip_caveats(clip).iter().any(|caveat| caveat.severity() == Severity::Empty);
         let mut fit = Self { off_and_on: Vec::new(), caveats: Vec::new() };
         for heard in openings {
             let mut caveats = heard.caveats.clone();
@@ -391,7 +391,8 @@ impl<'a> Fitness<'a> {
             for clip in heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed) {
                 caveats.extend(clip_caveats(clip));
             }
-            let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !empty(clip)).collect::<Vec<_>>();
+            let kept =
+                |clips: &[&'a ClipFeatures]| clips.iter().copied().filter(|clip| !empty(clip)).collect::<Vec<_>>();
             let (quiet, air) = (once(kept(&heard.quiet), &mut caveats), once(kept(&heard.air), &mut caveats));
             fit.off_and_on.push(Recorded { quiet, air, beside: kept(&heard.beside), drift: heard.drift });
             fit.caveats.push(caveats);
@@ -401,8 +402,8 @@ impl<'a> Fitness<'a> {
 }
 
 /// Takes without those that hold the same seconds as an earlier one: they say nothing new.
-fn once<'a>(takes: Vec<&'a ClipSound>, caveats: &mut Vec<Caveat>) -> Vec<&'a ClipSound> {
-    let mut kept: Vec<&ClipSound> = Vec::new();
+fn once<'a>(takes: Vec<&'a ClipFeatures>, caveats: &mut Vec<Caveat>) -> Vec<&'a ClipFeatures> {
+    let mut kept: Vec<&ClipFeatures> = Vec::new();
     for take in takes {
         match kept.iter().find(|earlier| same_sound(earlier, take)) {
             Some(twin) => {

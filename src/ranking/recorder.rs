@@ -1,6 +1,6 @@
 //! What a recorder's own work on the sound leaves to be said.
 
-use crate::hiss::{ClipSound, Contrast, Processing};
+use crate::hiss::{ClipFeatures, Contrast, Processing};
 
 use super::assumptions as assume;
 use super::call::Standing;
@@ -10,7 +10,7 @@ use super::weigh::Before;
 
 /// What was done to all clips of a ranking: one recorder made them.
 pub fn processing_of(openings: &[Heard<'_>]) -> Processing {
-    let mut clips: Vec<&ClipSound> = Vec::new();
+    let mut clips: Vec<&ClipFeatures> = Vec::new();
     for clip in openings.iter().flat_map(|heard| heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed)) {
         // A quiet clip that serves all openings counts once.
         if !clips.iter().any(|known| std::ptr::eq(*known, *clip)) {

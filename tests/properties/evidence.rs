@@ -1,7 +1,7 @@
 //! What evidence may do to an answer: what the eye sees is not denied, what contradicts a hiss does not raise it, and what
 //! was said already makes nothing surer.
 
-use hissward::hiss::ClipSound;
+use hissward::hiss::ClipFeatures;
 use hissward::opening::{Air, Opening};
 use hissward::ranking::{Call, Heard, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, ExtraKind, ExtraSound, NoiseKind, NoiseMix, Practice};
@@ -99,7 +99,7 @@ fn what_the_eye_sees_in_the_picture_is_never_none_heard() {
                     let of = case.clips.iter().find(|clip| clip.truth.opening.name() == name && clip.truth.air == air);
                     &of.expect("a clip").clip
                 };
-                let sounds: Vec<ClipSound> = case
+                let sounds: Vec<ClipFeatures> = case
                     .clips
                     .iter()
                     .map(|clip| {

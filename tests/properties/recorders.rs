@@ -4,7 +4,7 @@ use std::path::Path;
 
 use hissward::audio::{ChannelChoice, read_clip};
 use hissward::clip::Clip;
-use hissward::hiss::ClipSound;
+use hissward::hiss::ClipFeatures;
 use hissward::ranking::{Call, Heard, Ranking, rank};
 
 use crate::clips::{located, sane, sound};
@@ -30,7 +30,7 @@ fn clip(what: &str, kept: &str) -> Clip {
 
 /// First halves without the hiss are the quiet clips, second halves the air clips; only the exhaust's has the hiss.
 fn ranked(kept: &str) -> Ranking {
-    let half = |clip: &Clip, second: bool| -> ClipSound {
+    let half = |clip: &Clip, second: bool| -> ClipFeatures {
         let (first, other) = clip.samples().split_at(clip.samples().len() / 2);
         sound(if second { other } else { first }, clip.rate())
     };
