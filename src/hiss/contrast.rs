@@ -3,8 +3,8 @@
 use super::floor::{Floor, movement};
 use super::grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
 use super::scatter::Scatter;
+use super::scatter_matrix::ScatterMatrix;
 use super::sound::ClipFeatures;
-use super::squares::Squares;
 use super::windows::STRETCH_SHARES;
 use crate::units::LevelDiff;
 
@@ -31,7 +31,7 @@ pub struct Contrast {
     /// How many other openings that is.
     pub other_openings: usize,
     /// Covariance over bands of how one clip's floor is off its long-term value, from its parts, dB².
-    pub movement: Squares,
+    pub movement: ScatterMatrix,
     /// How the quiet clips of all openings scatter; `None` where there are not two of them.
     pub quiet_scatter: Option<Scatter>,
     /// Standard deviation of a change of level common to all bands from quiet to air, dB.
@@ -160,7 +160,7 @@ struct Comparison<'a, 'c> {
     recorded: &'a [Recorded<'c>],
     quiet: Vec<Vec<&'c Floor>>,
     air: Vec<Vec<&'c Floor>>,
-    spread: Squares,
+    spread: ScatterMatrix,
     quiet_scatter: Option<Scatter>,
     shared: bool,
 }
@@ -244,7 +244,7 @@ pub(super) fn mean_power_db(clips: &[&ClipFeatures]) -> PerBand {
 }
 
 /// Covariance of a clip's floor about its long-term value, from how the floors of its parts scatter.
-fn spread_of_clips(floors: &[&Floor]) -> Squares {
+fn spread_of_clips(floors: &[&Floor]) -> ScatterMatrix {
     let parts = floors.iter().map(|floor| floor.parts_db.len()).sum::<usize>() as f64 / floors.len().max(1) as f64;
     movement(floors).times(1.0 / parts.max(1.0)).less_correlated(KEPT_CORRELATION)
 }

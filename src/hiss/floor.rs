@@ -3,8 +3,8 @@
 use crate::spectrum::quantile_of;
 
 use super::grid::{CELLS, FLOOR_QUANTILE, PerBand};
+use super::scatter_matrix::ScatterMatrix;
 use super::sound::ClipFeatures;
-use super::squares::Squares;
 
 /// A part of a clip for telling how its floor moves: about a second.
 const PART_SECONDS: f64 = 1.0;
@@ -62,10 +62,10 @@ fn quantile_db(rows: &[&[f32]], quantile: f64) -> PerBand {
 
 /// Covariance over bands of how floors move within clips, from their parts, pooled over clips with each clip's own mean
 /// taken off.
-pub(super) fn movement(floors: &[&Floor]) -> Squares {
-    let mut sums = Squares::default();
+pub(super) fn movement(floors: &[&Floor]) -> ScatterMatrix {
+    let mut sums = ScatterMatrix::default();
     for floor in floors {
-        sums.add_share(&Squares::about_mean(&floor.parts_db), 1.0);
+        sums.add_share(&ScatterMatrix::about_mean(&floor.parts_db), 1.0);
     }
     let freedom: f64 = floors.iter().map(|floor| floor.parts_db.len() as f64 - 1.0).sum();
     sums.times(1.0 / freedom.max(1.0))

@@ -3,8 +3,8 @@
 use super::contrast::{Contrast, Quiet};
 use super::floor::floor_db;
 use super::grid::{Grid, PerBand};
+use super::scatter_matrix::ScatterMatrix;
 use super::sound::ClipFeatures;
-use super::squares::Squares;
 
 /// Seconds shut, then seconds open.
 const STEP_SECONDS: f64 = 1.0;
@@ -55,8 +55,8 @@ pub fn pulsed_contrasts(openings: &[Vec<&ClipFeatures>]) -> Vec<Vec<Pulsed>> {
 }
 
 /// The mean over all pulsed clips of how their differences scatter.
-fn mean_scatter(found: &[Vec<Pulsed>]) -> Squares {
-    let mut mean = Squares::default();
+fn mean_scatter(found: &[Vec<Pulsed>]) -> ScatterMatrix {
+    let mut mean = ScatterMatrix::default();
     let count = found.iter().flatten().count() as f64;
     for pulsed in found.iter().flatten() {
         mean.add_share(&pulsed.contrast.movement, 1.0 / count);
@@ -115,7 +115,7 @@ fn pulsed_contrast(sound: &ClipFeatures) -> Option<Pulsed> {
 struct Differences {
     mean: PerBand,
     /// Covariance of the mean difference, halved: [`Contrast`] counts it once for air and once for quiet.
-    variance: Squares,
+    variance: ScatterMatrix,
 }
 
 /// The rows of the steps (shut, open, shut, …), edges left out.
@@ -166,7 +166,7 @@ fn differences(steps: &[PerBand]) -> Differences {
     let scatter: Vec<PerBand> = off_mean.chain(alike).collect();
     let freedom = (scatter.len() as f64 - 1.0).max(1.0);
     let share = VARIANCE_MARGIN / (count * freedom) / 2.0;
-    let variance = Squares::of(&scatter).less_correlated(KEPT_CORRELATION).times(share);
+    let variance = ScatterMatrix::of(&scatter).less_correlated(KEPT_CORRELATION).times(share);
     Differences { mean, variance }
 }
 

@@ -5,8 +5,8 @@
 
 use super::contrast::{Contrast, Quiet};
 use super::grid::{BANDS, CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
+use super::scatter_matrix::ScatterMatrix;
 use super::sound::ClipFeatures;
-use super::squares::Squares;
 
 /// Length of a block, seconds: short enough to follow a shop, long enough for a steady ratio.
 const BLOCK_SECONDS: f64 = 0.35;
@@ -156,13 +156,13 @@ fn stillest(blocks: &[Block]) -> Vec<&Block> {
 
 /// Mean variance over bands, dB².
 fn variance(values: &[PerBand]) -> f64 {
-    Squares::about_mean(values).mean_square() / (values.len() as f64 - 1.0).max(1.0)
+    ScatterMatrix::about_mean(values).mean_square() / (values.len() as f64 - 1.0).max(1.0)
 }
 
 /// Covariance of a median of `counted` blocks (a median scatters π/2 as much as a mean).
-fn covariance(scatter: &[PerBand], counted: f64) -> Squares {
+fn covariance(scatter: &[PerBand], counted: f64) -> ScatterMatrix {
     let share = std::f64::consts::FRAC_PI_2 / (scatter.len() as f64 * counted);
-    Squares::of(scatter).less_correlated(KEPT_CORRELATION).times(share)
+    ScatterMatrix::of(scatter).less_correlated(KEPT_CORRELATION).times(share)
 }
 
 fn median(values: impl Iterator<Item = f64>) -> f64 {
