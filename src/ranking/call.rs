@@ -1,8 +1,8 @@
-//! What may be said: the call and the smallest answer set, from the probabilities of all accounts.
+//! What may be said: the call and the smallest answer set, from the probabilities of all hypotheses.
 
 use super::assumptions as assume;
 use super::result::Call;
-use super::weigh::Account;
+use super::weigh::Hypothesis;
 
 /// A possible member of the answer set: an opening by its place in the list, or none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,22 +33,22 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// Sums the accounts up.
+    /// Sums the hypotheses up.
     #[must_use]
-    pub fn of(accounts: &[(Account, f64)], count: usize) -> Self {
+    pub fn of(hypotheses: &[(Hypothesis, f64)], count: usize) -> Self {
         let mut standing =
             Self { openings: vec![0.0; count], tight: 0.0, elsewhere: 0.0, everywhere: 0.0, two: 0.0, pair: None };
         let mut pairs = vec![0.0; count * count];
-        for (account, probability) in accounts {
-            match *account {
-                Account::Tight => standing.tight += probability,
-                Account::Unheard => standing.elsewhere += probability,
-                Account::Rig | Account::Elsewhere => {
+        for (hypothesis, probability) in hypotheses {
+            match *hypothesis {
+                Hypothesis::Tight => standing.tight += probability,
+                Hypothesis::Unheard => standing.elsewhere += probability,
+                Hypothesis::Rig | Hypothesis::Elsewhere => {
                     standing.elsewhere += probability;
                     standing.everywhere += probability;
                 }
-                Account::One(j) => standing.openings[j] += probability,
-                Account::Two(j, k) => {
+                Hypothesis::One(j) => standing.openings[j] += probability,
+                Hypothesis::Two(j, k) => {
                     standing.openings[j] += probability;
                     standing.two += probability;
                     pairs[j.min(k) * count + j.max(k)] += probability;

@@ -2,7 +2,7 @@
 //! 1956; Chaloner and Verdinelli, *Statistical Science* 10, 1995), and the chance that the answer is settled after it.
 //!
 //! A clip is thought of as one Gaussian number: how far the floor with the air on lies over the quiet one, over how well
-//! that is known (the deflection). Each account says which hiss levels the opening may have, so each predicts that number;
+//! that is known (the deflection). Each hypothesis says which hiss levels the opening may have, so each predicts that number;
 //! sums over a grid of its outcomes stand for the integrals. A model of the clip that was not made yet, not of the clips
 //! that were: those are weighed as in [`super::weigh`].
 
@@ -11,7 +11,7 @@ use crate::opening::Air;
 
 use super::assumptions as assume;
 use super::call::Standing;
-use super::weigh::{Account, Weighed, log_spill};
+use super::weigh::{Hypothesis, Weighed, log_spill};
 
 /// Outcomes looked at, in standard deviations: first, step, how many.
 const FIRST: f64 = -4.0;
@@ -26,7 +26,7 @@ type Outcomes = [f64; OUTCOMES];
 /// What a step is expected to tell.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Expected {
-    /// Expected information gain about which account is true, nats.
+    /// Expected information gain about which hypothesis is true, nats.
     pub nats: f64,
     /// The chance that the answer is settled after it.
     pub settles: f64,
@@ -64,7 +64,7 @@ impl Levels {
     }
 }
 
-/// All accounts, and what each says of every opening.
+/// All hypotheses, and what each says of every opening.
 pub struct Prospect<'a> {
     weighed: &'a Weighed,
     levels_db: Vec<f64>,
@@ -124,55 +124,56 @@ impl<'a> Prospect<'a> {
         let own = outcomes(&self.own[at]);
         let spilt: Vec<Outcomes> = (0..self.own.len()).map(|from| outcomes(&self.spill(Some(from), at))).collect();
         let from_elsewhere = outcomes(&self.spill(None, at));
-        let predicted = |account: &Account| match *account {
-            Account::Tight | Account::Unheard => none,
-            Account::Rig => own,
-            Account::Elsewhere => from_elsewhere,
-            Account::One(j) if j == at => own,
-            Account::One(j) => spilt[j],
-            Account::Two(j, k) if j == at || k == at => own,
-            Account::Two(j, _) => spilt[j],
+        let predicted = |hypothesis: &Hypothesis| match *hypothesis {
+            Hypothesis::Tight | Hypothesis::Unheard => none,
+            Hypothesis::Rig => own,
+            Hypothesis::Elsewhere => from_elsewhere,
+            Hypothesis::One(j) if j == at => own,
+            Hypothesis::One(j) => spilt[j],
+            Hypothesis::Two(j, k) if j == at || k == at => own,
+            Hypothesis::Two(j, _) => spilt[j],
         };
-        let predicted: Vec<Outcomes> = self.weighed.accounts.iter().map(|(account, _)| predicted(account)).collect();
-        self.told(&self.weighed.accounts, &predicted, |standing| {
+        let predicted: Vec<Outcomes> =
+            self.weighed.hypotheses.iter().map(|(hypothesis, _)| predicted(hypothesis)).collect();
+        self.told(&self.weighed.hypotheses, &predicted, |standing| {
             is_settled(standing) || standing.tight + standing.elsewhere >= assume::SURE
         })
     }
 
-    /// What a look at something of two outcomes tells: `yes` is the chance of the first under each account. Of accounts that
+    /// What a look at something of two outcomes tells: `yes` is the chance of the first under each hypothesis. Of hypotheses that
     /// it is more than one thing to, each has its share.
-    pub fn of_answer(&self, yes: impl Fn(&Account) -> Vec<(f64, f64)>) -> Expected {
-        let (mut accounts, mut predicted) = (Vec::new(), Vec::new());
-        for (account, probability) in &self.weighed.accounts {
-            for (share, chance) in yes(account) {
-                accounts.push((*account, share * probability));
+    pub fn of_answer(&self, yes: impl Fn(&Hypothesis) -> Vec<(f64, f64)>) -> Expected {
+        let (mut hypotheses, mut predicted) = (Vec::new(), Vec::new());
+        for (hypothesis, probability) in &self.weighed.hypotheses {
+            for (share, chance) in yes(hypothesis) {
+                hypotheses.push((*hypothesis, share * probability));
                 let mut outcomes = [0.0; OUTCOMES];
                 (outcomes[0], outcomes[1]) = (chance, 1.0 - chance);
                 predicted.push(outcomes);
             }
         }
-        self.told(&accounts, &predicted, is_settled)
+        self.told(&hypotheses, &predicted, is_settled)
     }
 
-    /// Information and chance to settle, from each account's outcomes.
+    /// Information and chance to settle, from each hypothesis's outcomes.
     fn told(
         &self,
-        accounts: &[(Account, f64)],
+        hypotheses: &[(Hypothesis, f64)],
         predicted: &[Outcomes],
         is_settled: impl Fn(&Standing) -> bool,
     ) -> Expected {
         let entropy = |probabilities: &mut dyn Iterator<Item = f64>| -> f64 {
             probabilities.filter(|p| *p > 0.0).map(|p| -p * p.ln()).sum()
         };
-        let before = entropy(&mut accounts.iter().map(|(_, probability)| *probability));
+        let before = entropy(&mut hypotheses.iter().map(|(_, probability)| *probability));
         let (mut after, mut settles) = (0.0, 0.0);
-        let mut updated = accounts.to_vec();
+        let mut updated = hypotheses.to_vec();
         for outcome in 0..OUTCOMES {
-            let whole: f64 = accounts.iter().zip(predicted).map(|((_, p), of)| p * of[outcome]).sum();
+            let whole: f64 = hypotheses.iter().zip(predicted).map(|((_, p), of)| p * of[outcome]).sum();
             if whole < 1e-9 {
                 continue;
             }
-            for ((slot, (_, p)), of) in updated.iter_mut().zip(accounts).zip(predicted) {
+            for ((slot, (_, p)), of) in updated.iter_mut().zip(hypotheses).zip(predicted) {
                 slot.1 = p * of[outcome] / whole;
             }
             after += whole * entropy(&mut updated.iter().map(|(_, p)| *p));

@@ -1,7 +1,7 @@
 //! From evidence to an answer: a probability per opening, a call, the smallest answer set.
 //!
-//! Every account of where the air gets away (nowhere, at one opening, at two, elsewhere) predicts how the floors with the
-//! air on lie over the quiet ones; the accounts are weighed by how well they predict, over all hiss levels, hiss spectra
+//! Every hypothesis of where the air gets away (nowhere, at one opening, at two, elsewhere) predicts how the floors with the
+//! air on lie over the quiet ones; the hypotheses are weighed by how well they predict, over all hiss levels, hiss spectra
 //! and all plausible changes of the floor. See the crate's documentation for the whole chain.
 
 pub mod assumptions;

@@ -271,7 +271,7 @@ struct Answer {
 
 impl Answer {
     fn of(weighed: Weighed, before: Before, taken: &[Taken<'_>], processing: &Processing, bands: usize) -> Self {
-        let mut standing = Standing::of(&weighed.accounts, taken.len());
+        let mut standing = Standing::of(&weighed.hypotheses, taken.len());
         standing.through(processing, before);
         let readings = readings(&weighed, &standing, taken, bands);
         let heard: Vec<bool> =

@@ -1,4 +1,4 @@
-//! From fits to probabilities: every account of where the air gets away, weighed against the others.
+//! From fits to probabilities: every hypothesis of where the air gets away, weighed against the others.
 
 use rayon::prelude::*;
 
@@ -8,9 +8,9 @@ use super::assumptions as assume;
 use super::fit::{Bells, Fit, Ground, Shape, quiet_against_quiet};
 use super::matrix::log_sum;
 
-/// An account of where the air gets away. Openings by their place in the list.
+/// A hypothesis of where the air gets away. Openings by their place in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Account {
+pub enum Hypothesis {
     /// Nothing leaks.
     Tight,
     /// Where nobody listened, and it is not heard at the openings.
@@ -28,8 +28,8 @@ pub enum Account {
 /// What the openings' clips say together.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weighed {
-    /// Every account with its probability; they add up to one.
-    pub accounts: Vec<(Account, f64)>,
+    /// Every hypothesis with its probability; they add up to one.
+    pub hypotheses: Vec<(Hypothesis, f64)>,
     /// For each opening, the hiss levels it may have, each with its weight; the weights of an opening add up to one.
     pub levels: Vec<Vec<LevelWeight>>,
     /// For each opening, the probability that any hiss is there, from its own clips, even odds beforehand.
@@ -145,8 +145,8 @@ impl Shapes {
 
 /// All that is weighed at every scale: the answers beforehand can be changed without weighing again.
 pub struct Weights {
-    list: Vec<Account>,
-    /// Per scale, per account.
+    list: Vec<Hypothesis>,
+    /// Per scale, per hypothesis.
     terms: Vec<Vec<f64>>,
     /// Per scale, per opening: the log evidence of a loud leak there.
     loud: Vec<Vec<f64>>,
@@ -155,7 +155,7 @@ pub struct Weights {
     shop_db: f64,
 }
 
-/// Weighs all accounts.
+/// Weighs all hypotheses.
 ///
 /// `openings`: what is known of each (at least one contrast each). `bands`: bands that all clips reach.
 /// `None` where an opening has nothing to compare.
@@ -196,18 +196,18 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
 }
 
 impl Weights {
-    /// Probabilities of all accounts, and what is read of each opening.
+    /// Probabilities of all hypotheses, and what is read of each opening.
     #[must_use]
     pub fn weighed(&self, before: Before) -> Weighed {
         let count = self.mixed.first().map_or(0, Vec::len);
-        let (accounts, whole) = accounts(&self.list, &self.terms, count, before);
+        let (hypotheses, whole) = hypotheses(&self.list, &self.terms, count, before);
         let one = before_one(before, count);
         let loud = log_sum(self.loud.iter().flatten().copied()) + one.ln() - whole;
         let (levels, rest): (Vec<_>, Vec<_>) =
             (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.restless, o)).unzip();
         let (present, besides) = rest.into_iter().unzip();
         let restless = likely_scale(&self.terms);
-        Weighed { accounts, levels, present, loud: loud.exp(), besides, shop_db: self.shop_db, restless }
+        Weighed { hypotheses, levels, present, loud: loud.exp(), besides, shop_db: self.shop_db, restless }
     }
 }
 
@@ -519,19 +519,19 @@ fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
         .collect()
 }
 
-/// Every account that so many openings allow.
-fn list_of(count: usize) -> Vec<Account> {
-    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| Account::Two(j, k)));
-    [Account::Tight, Account::Unheard, Account::Rig, Account::Elsewhere]
+/// Every hypothesis that so many openings allow.
+fn list_of(count: usize) -> Vec<Hypothesis> {
+    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| Hypothesis::Two(j, k)));
+    [Hypothesis::Tight, Hypothesis::Unheard, Hypothesis::Rig, Hypothesis::Elsewhere]
         .into_iter()
-        .chain((0..count).map(Account::One))
+        .chain((0..count).map(Hypothesis::One))
         .chain(pairs)
         .collect()
 }
 
-/// Log evidence of each account at one scale, and of a leak at each opening from a level on.
+/// Log evidence of each hypothesis at one scale, and of a leak at each opening from a level on.
 fn terms_of(
-    list: &[Account],
+    list: &[Hypothesis],
     openings: &[Opening],
     restless: f64,
     reach: &Reaches,
@@ -560,14 +560,14 @@ fn terms_of(
         };
         others.map(beside).sum::<f64>()
     };
-    let term = |account: &Account| {
+    let term = |hypothesis: &Hypothesis| {
         let levels = 0..levels_db.len();
-        let term = match *account {
-            Account::Tight | Account::Unheard => nowhere,
-            Account::Rig => flat + log_sum(levels.map(|h| alike.iter().map(|with| with[h]).sum::<f64>())),
-            Account::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
-            Account::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
-            Account::Two(j, k) => {
+        let term = match *hypothesis {
+            Hypothesis::Tight | Hypothesis::Unheard => nowhere,
+            Hypothesis::Rig => flat + log_sum(levels.map(|h| alike.iter().map(|with| with[h]).sum::<f64>())),
+            Hypothesis::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
+            Hypothesis::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
+            Hypothesis::Two(j, k) => {
                 let both = |h: usize| openings[j].with[h] + second[k][h] + by_level(h, [Some(j), Some(k)]);
                 flat + log_sum(levels.map(both))
             }
@@ -598,8 +598,8 @@ fn before_one(before: Before, count: usize) -> f64 {
     shares(before, count)[4] / count.max(1) as f64
 }
 
-/// Every account's probability, from its log evidence per scale; and the log of what all weigh together.
-fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, before: Before) -> (Vec<(Account, f64)>, f64) {
+/// Every hypothesis's probability, from its log evidence per scale; and the log of what all weigh together.
+fn hypotheses(list: &[Hypothesis], terms: &[Vec<f64>], count: usize, before: Before) -> (Vec<(Hypothesis, f64)>, f64) {
     let [unheard, spilling, rig, two, _] = shares(before, count);
     let one = before_one(before, count);
     let before_tight = before.tight;
@@ -607,23 +607,23 @@ fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, before: Before) 
     let log: Vec<f64> = list
         .iter()
         .enumerate()
-        .map(|(at, account)| {
-            let probability = match account {
-                Account::Tight => before_tight,
-                Account::Unheard => unheard,
-                Account::Rig => rig,
-                Account::Elsewhere => spilling,
-                Account::One(_) => one,
-                Account::Two(..) => 2.0 * two / ordered_pairs,
+        .map(|(at, hypothesis)| {
+            let probability = match hypothesis {
+                Hypothesis::Tight => before_tight,
+                Hypothesis::Unheard => unheard,
+                Hypothesis::Rig => rig,
+                Hypothesis::Elsewhere => spilling,
+                Hypothesis::One(_) => one,
+                Hypothesis::Two(..) => 2.0 * two / ordered_pairs,
             };
             probability.ln() + log_sum(terms.iter().map(|of_scale| of_scale[at]))
         })
         .collect();
     let whole = log_sum(log.iter().copied());
-    (list.iter().zip(&log).map(|(account, log)| (*account, (log - whole).exp())).collect(), whole)
+    (list.iter().zip(&log).map(|(hypothesis, log)| (*hypothesis, (log - whole).exp())).collect(), whole)
 }
 
-/// The scale of restlessness, geometric mean over how likely each is by all accounts alike.
+/// The scale of restlessness, geometric mean over how likely each is by all hypotheses alike.
 fn likely_scale(terms: &[Vec<f64>]) -> f64 {
     let log: Vec<f64> = terms.iter().map(|of_scale| log_sum(of_scale.iter().copied())).collect();
     let whole = log_sum(log.iter().copied());
