@@ -9,8 +9,8 @@
 use crate::hiss::{Contrast, FIRST_LEVEL_BAND, PerBand, band, level_bands};
 
 use super::assumptions as assume;
+use super::laplace::{Fitted, LANES, Model};
 use super::matrix::{Matrix, dot};
-use super::settle::{LANES, Model, Settled};
 
 /// Standard deviation of a hiss between two levels tried, re their distance.
 const BETWEEN_LEVELS: f64 = 0.6;
@@ -218,13 +218,13 @@ impl Ground {
 
 /// Evidence and level at every level tried. Every second level is settled; those between only where they matter and
 /// their neighbours disagree, else they lie halfway. Above `whole_db`, levels out of all reach are not tried.
-fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Settled> {
-    let mut settled: Vec<Option<Settled>> = vec![None; levels_db.len()];
+fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Fitted> {
+    let mut fitted: Vec<Option<Fitted>> = vec![None; levels_db.len()];
     let (mut most, mut reach) = (f64::NEG_INFINITY, levels_db.len());
     let every_second: Vec<usize> = (0..levels_db.len()).step_by(2).collect();
     'coarse: for places in every_second.chunks(LANES) {
-        for (k, found) in settle_at(places, levels_db, model) {
-            settled[k] = Some(found);
+        for (k, found) in laplace_at(places, levels_db, model) {
+            fitted[k] = Some(found);
             most = most.max(found.0);
             if found.0 < most - OUT_OF_REACH && levels_db[k] > whole_db {
                 reach = k;
@@ -233,8 +233,8 @@ fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Se
         }
     }
     let neighbours = |k: usize| {
-        let below = settled[k - 1].unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
-        (below, settled.get(k + 1).copied().flatten().unwrap_or(below))
+        let below = fitted[k - 1].unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+        (below, fitted.get(k + 1).copied().flatten().unwrap_or(below))
     };
     let matters = |k: &usize| {
         let (below, above) = neighbours(*k);
@@ -243,25 +243,25 @@ fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Se
     let between = (1..reach).step_by(2);
     let (fine, halved): (Vec<usize>, Vec<usize>) = between.partition(matters);
     let half = |a: f64, b: f64| 0.5 * (a + b);
-    let mut rest: Vec<(usize, Settled)> = halved
+    let mut rest: Vec<(usize, Fitted)> = halved
         .into_iter()
         .map(|k| {
             let (below, above) = neighbours(k);
             (k, (half(below.0, above.0), (half(below.1.0, above.1.0), half(below.1.1, above.1.1))))
         })
         .collect();
-    rest.extend(fine.chunks(LANES).flat_map(|places| settle_at(places, levels_db, model)));
+    rest.extend(fine.chunks(LANES).flat_map(|places| laplace_at(places, levels_db, model)));
     for (k, found) in rest {
-        settled[k] = Some(found);
+        fitted[k] = Some(found);
     }
-    let last = settled.get(reach).copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
-    settled.iter().zip(levels_db).map(|(found, level)| found.unwrap_or((last.0, (*level, last.1.1)))).collect()
+    let last = fitted.get(reach).copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+    fitted.iter().zip(levels_db).map(|(found, level)| found.unwrap_or((last.0, (*level, last.1.1)))).collect()
 }
 
 /// Settles the levels at these places (no more than there are lanes).
-fn settle_at(places: &[usize], levels_db: &[f64], model: &Model<'_>) -> impl Iterator<Item = (usize, Settled)> {
+fn laplace_at(places: &[usize], levels_db: &[f64], model: &Model<'_>) -> impl Iterator<Item = (usize, Fitted)> {
     let levels: Vec<f64> = places.iter().map(|k| levels_db[*k]).collect();
-    places.iter().copied().zip(model.settle(&levels))
+    places.iter().copied().zip(model.laplace(&levels))
 }
 
 /// Log evidences that differ by no more than this are alike; by more than the second, the lesser has no weight; by more

@@ -9,13 +9,13 @@ mod beside;
 mod call;
 mod expected;
 mod fit;
+mod laplace;
 mod level;
 mod matrix;
 mod next;
 mod rank;
 mod recorder;
 mod result;
-mod settle;
 mod two_microphones;
 mod weigh;
 
