@@ -38,9 +38,9 @@ pub struct Contrast {
     pub drift_db: f64,
     /// How far the floor may change from quiet to air beyond what is seen within clips: 1 for clips apart,
     /// less for seconds side by side.
-    pub restlessness: f64,
+    pub background_variability: f64,
     /// Offset of steady noise's floor from its mean, dB per band.
-    pub steady_db: PerBand,
+    pub quantile_bias_db: PerBand,
     /// Mean band powers with the air on and off, dB FS.
     pub mean_air_db: PerBand,
     /// The same with the air off.
@@ -93,7 +93,7 @@ pub type Views = Vec<(View, Contrast)>;
 /// More takes than this are only looked at together.
 const MOST_TAKES: usize = 4;
 /// The median moves with everything that comes and goes: so much more than the floor, from clip to clip.
-const MEDIAN_RESTLESSNESS: f64 = 2.0;
+const MEDIAN_VARIABILITY: f64 = 2.0;
 /// Standard deviation of the median's common drift, dB.
 const MEDIAN_DRIFT_DB: f64 = 2.0;
 /// A stretch rises by this much more than the whole clip, dB, where it is looked at by itself.
@@ -123,10 +123,10 @@ pub fn views(recorded: &[Recorded<'_>]) -> Vec<Views> {
             views.extend(louder.map(|contrast| (View::Part, contrast)));
         }
         if let Some(mut median) = medians.contrast(at, &medians.air[at]) {
-            median.restlessness = MEDIAN_RESTLESSNESS;
+            median.background_variability = MEDIAN_VARIABILITY;
             median.drift_db = median.drift_db.max(MEDIAN_DRIFT_DB);
             if let Some(clip) = recorded[at].air.first() {
-                median.steady_db = clip.steady_median_db();
+                median.quantile_bias_db = clip.median_bias_db();
             }
             views.push((View::Median, median));
         }
@@ -208,8 +208,8 @@ impl<'a, 'c> Comparison<'a, 'c> {
             movement: self.spread.clone(),
             quiet_scatter: self.quiet_scatter.clone(),
             drift_db: recorded[at].drift.map_or(DRIFT_DB, |drift| drift.0.clamp(DRIFT_DB, FARTHEST_DRIFT_DB)),
-            restlessness: 1.0,
-            steady_db: *first.steady_db(),
+            background_variability: 1.0,
+            quantile_bias_db: *first.quantile_bias_db(),
             mean_air_db: mean_power_db(&recorded[at].air),
             mean_quiet_db: mean_power_db(&quiet_clips),
             low_air_db: low_db(&recorded[at].air),

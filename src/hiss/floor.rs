@@ -15,7 +15,7 @@ const PARTS: (usize, usize) = (3, 12);
 #[derive(Debug, Clone, PartialEq)]
 pub struct Floor {
     /// Low quantile of each band's cell powers, as a level of the whole band, dB FS. Lies under the mean
-    /// even in steady noise, by [`ClipFeatures::steady_db`].
+    /// even in steady noise, by [`ClipFeatures::quantile_bias_db`].
     pub level_db: PerBand,
     /// The same for the clip's parts, in order of time.
     pub parts_db: Vec<PerBand>,

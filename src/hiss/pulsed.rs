@@ -15,7 +15,7 @@ const GUARD_SECONDS: f64 = 0.15;
 /// Steps needed at the least: two open seconds, each between two shut ones.
 const LEAST_STEPS: usize = 5;
 /// Side by side, the floor changes this much less than between two clips minutes apart.
-const RESTLESSNESS: f64 = 0.1;
+const BACKGROUND_VARIABILITY: f64 = 0.1;
 /// The differences are few and their lateness was chosen: their variance is taken this much larger.
 const VARIANCE_MARGIN: f64 = 2.0;
 /// The difference between all open seconds and all shut ones counts this much, the mean of the seconds' own the rest: the
@@ -100,8 +100,8 @@ fn pulsed_contrast(sound: &ClipFeatures) -> Option<Pulsed> {
             movement: found.variance,
             quiet_scatter: None,
             drift_db: 0.0,
-            restlessness: RESTLESSNESS,
-            steady_db: *sound.steady_db(),
+            background_variability: BACKGROUND_VARIABILITY,
+            quantile_bias_db: *sound.quantile_bias_db(),
             mean_air_db,
             mean_quiet_db,
             low_air_db: f64::NEG_INFINITY,

@@ -144,7 +144,7 @@ impl ClipAnalyzer {
             duration: Seconds(self.samples as f64 / self.rate.0),
             rows: self.rows.clone(),
             row_seconds: self.grid.row_seconds() * self.stride as f64,
-            steady_db: *self.grid.steady_db(),
+            quantile_bias_db: *self.grid.quantile_bias_db(),
             density: bins,
             bin_hz: self.grid.bin_hz(),
             bandwidth: cut_off.unwrap_or(Hertz(self.rate.0 / 2.0)),
@@ -294,7 +294,7 @@ pub struct ClipFeatures {
     duration: Seconds,
     rows: Vec<f32>,
     row_seconds: f64,
-    steady_db: PerBand,
+    quantile_bias_db: PerBand,
     density: Vec<f64>,
     bin_hz: f64,
     bandwidth: Hertz,
@@ -364,8 +364,8 @@ impl ClipFeatures {
 
     /// Offset of steady noise's median from its mean, dB, per band.
     #[must_use]
-    pub fn steady_median_db(&self) -> PerBand {
-        *Grid::shared(self.rate).steady_median_db()
+    pub fn median_bias_db(&self) -> PerBand {
+        *Grid::shared(self.rate).median_bias_db()
     }
 
     /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
@@ -483,8 +483,8 @@ impl ClipFeatures {
 
     /// Offset of the floor quantile of steady noise from its mean, dB, per band.
     #[must_use]
-    pub fn steady_db(&self) -> &PerBand {
-        &self.steady_db
+    pub fn quantile_bias_db(&self) -> &PerBand {
+        &self.quantile_bias_db
     }
 
     /// Rows of cell powers (mean square), one after the other, and the seconds between them.

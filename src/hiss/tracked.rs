@@ -17,7 +17,7 @@ const STILLEST_SHARE: f64 = 0.25;
 /// What another place in the noise field does to the ratio between two takes, standard deviation, dB.
 const RATIO_DRIFT_DB: f64 = 0.5;
 /// How far the ratio may change beyond that, re two clips apart: other things may make the noise.
-const RESTLESSNESS: f64 = 0.4;
+const BACKGROUND_VARIABILITY: f64 = 0.4;
 /// The ratio scatters, block by block, by at most this much more (as a variance) than the near level itself: else the
 /// far microphone hears another room, and tells nothing.
 const WORST_VARIANCE: f64 = 1.5;
@@ -89,9 +89,9 @@ pub fn tracked_contrast(quiet: &[&ClipFeatures], air: &[&ClipFeatures]) -> Optio
             movement: covariance(&scatter, counted),
             quiet_scatter: None,
             drift_db: RATIO_DRIFT_DB,
-            restlessness: RESTLESSNESS,
+            background_variability: BACKGROUND_VARIABILITY,
             // Block means lie at the mean, not at a low quantile.
-            steady_db: [0.0; BANDS],
+            quantile_bias_db: [0.0; BANDS],
             mean_air_db: air_db,
             mean_quiet_db: quiet_db,
             low_air_db: f64::NEG_INFINITY,

@@ -234,9 +234,9 @@ impl<'a> Prospect<'a> {
 
     /// How well a clip tells the excess, dB: of off and on that is how much better their difference is known with one more.
     fn spread_db(&self, air: Air, takes: Takes) -> f64 {
-        let restless = self.weighed.restless;
+        let variability = self.weighed.variability;
         if air == Air::Pulsed {
-            return assume::PULSED_SPREAD_DB * restless.powf(assume::PULSED_RESTLESS);
+            return assume::PULSED_SPREAD_DB * variability.powf(assume::PULSED_VARIABILITY);
         }
         // Other openings' quiet clips serve for half a one.
         let count = |takes: usize| if takes == 0 { 0.5 } else { takes as f64 };
@@ -247,7 +247,7 @@ impl<'a> Prospect<'a> {
             Air::Off => known(takes.off as f64 + 1.0, on),
             _ => known(off, takes.on as f64 + 1.0),
         };
-        assume::ON_SPREAD_DB * restless / (then - now).max(1e-6).sqrt()
+        assume::ON_SPREAD_DB * variability / (then - now).max(1e-6).sqrt()
     }
 }
 

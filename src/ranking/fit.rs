@@ -15,7 +15,7 @@ use super::matrix::{Matrix, dot};
 /// Standard deviation of a hiss between two levels tried, re their distance.
 const BETWEEN_LEVELS: f64 = 0.6;
 
-/// Evidence of one contrast for all levels tried, at one scale of restlessness.
+/// Evidence of one contrast for all levels tried, at one scale of background_variability.
 #[derive(Debug, Clone)]
 pub struct Fit {
     /// Log evidence of no hiss.
@@ -111,7 +111,7 @@ struct Reference {
 
 /// Covariance of how one clip's floor moves about its long-term value, at one scale.
 fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Matrix {
-    let rest = contrast.restlessness * contrast.restlessness / 2.0;
+    let rest = contrast.background_variability * contrast.background_variability / 2.0;
     Matrix::of(bands, |i, j| {
         let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * bells.change.at(i, j);
         let own = if i == j { assume::BAND_CHANGE_DB.powi(2) } else { 0.0 };
@@ -178,7 +178,7 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
     -0.5 * (dot(&factor.solve(difference), difference, bands) + factor.log_determinant)
 }
 
-/// A contrast at one scale of restlessness, ready to be fitted by hiss of any kind of spectrum.
+/// A contrast at one scale of background_variability, ready to be fitted by hiss of any kind of spectrum.
 pub struct Ground {
     reference: Reference,
     difference: PerBand,
@@ -189,7 +189,7 @@ pub struct Ground {
 }
 
 impl Ground {
-    /// `scale`: restlessness; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
+    /// `scale`: background_variability; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
     pub fn of(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Self> {
         let reference = reference(contrast, bells, scale, bands)?;
         let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
@@ -198,7 +198,8 @@ impl Ground {
         let bare = Matrix::of(bands, |i, j| moved.at(i, j) + if i == j { residue } else { 0.0 });
         let without = log_density(&difference, bare, bands);
         let level_bands = level_bands(bands).len().max(1) as f64;
-        let over = std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
+        let over =
+            std::array::from_fn(|b| contrast.quantile_bias_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
         Some(Self { reference, difference, over, without, bands })
     }
 

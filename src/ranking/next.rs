@@ -236,7 +236,7 @@ mod tests {
             loud: 0.1,
             besides: vec![Besides::default(); 3],
             shop_db,
-            restless: 0.7,
+            variability: 0.7,
         }
     }
 

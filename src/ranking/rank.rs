@@ -203,7 +203,7 @@ pub(super) fn rank_tracked(
 fn listened<'a>(openings: &'a [Heard<'a>], taken: &[Taken<'a>]) -> Vec<Listened<'a>> {
     let noise = |contrast: &Contrast| {
         let quiet = contrast.own.as_ref().or(contrast.others.as_ref())?;
-        Some(std::array::from_fn(|b| quiet.floor_db[b] - contrast.steady_db[b]))
+        Some(std::array::from_fn(|b| quiet.floor_db[b] - contrast.quantile_bias_db[b]))
     };
     let takes = |heard: &Heard<'_>| Takes { off: heard.quiet.len(), on: heard.air.len(), pulsed: heard.pulsed.len() };
     let one = |heard: &'a Heard<'a>| {
@@ -571,8 +571,8 @@ fn unsteadiness_db(contrast: &Contrast, bands: usize) -> f64 {
     let trust = ((margin - 3.0) / (ISO_3744_MARGIN.0 + 1.0)).clamp(0.0, 1.0);
     let of_mean = mean_air - mean_quiet;
     let quiet_floor =
-        |b: usize| contrast.own.as_ref().map_or(0.0, |own| power(own.floor_db[b] - contrast.steady_db[b]));
-    let of_floor = sum(&|b| (power(contrast.air_db[b] - contrast.steady_db[b]) - quiet_floor(b)).max(0.0));
+        |b: usize| contrast.own.as_ref().map_or(0.0, |own| power(own.floor_db[b] - contrast.quantile_bias_db[b]));
+    let of_floor = sum(&|b| (power(contrast.air_db[b] - contrast.quantile_bias_db[b]) - quiet_floor(b)).max(0.0));
     if of_floor <= 0.0 || of_mean <= 0.0 {
         return 0.0;
     }
@@ -616,9 +616,9 @@ fn result_of(
 fn bands_of(contrast: &Contrast, bands: usize) -> Vec<BandResult> {
     (0..bands)
         .map(|b| {
-            let air = Level(contrast.air_db[b] - contrast.steady_db[b]);
+            let air = Level(contrast.air_db[b] - contrast.quantile_bias_db[b]);
             let reference = contrast.own.as_ref().or(contrast.others.as_ref());
-            let quiet = reference.map(|quiet| Level(quiet.floor_db[b] - contrast.steady_db[b]));
+            let quiet = reference.map(|quiet| Level(quiet.floor_db[b] - contrast.quantile_bias_db[b]));
             let (hiss, upper_bound) = match quiet {
                 None => (None, true),
                 Some(quiet) => {

@@ -41,7 +41,7 @@ pub struct Weighed {
     /// The shop's mean noise power in the level bands, dB FS: the levels tried lie about it.
     pub shop_db: f64,
     /// How restless the shop is: the scale, geometric mean over how likely each is.
-    pub restless: f64,
+    pub variability: f64,
 }
 
 /// What besides a leak may be in an opening's clips, as probabilities from its own clips.
@@ -151,7 +151,7 @@ pub struct Weights {
     /// Per scale, per opening: the log evidence of a loud leak there.
     loud: Vec<Vec<f64>>,
     mixed: Vec<Vec<Opening>>,
-    restless: Vec<f64>,
+    variability: Vec<f64>,
     shop_db: f64,
 }
 
@@ -172,11 +172,11 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
         let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, &bells, *scale, bands)).sum();
         // Of n openings' differences from the mean of the others only n − 1 are independent.
         let independent = (openings.len() as f64 - 1.0).max(0.0) / openings.len().max(1) as f64;
-        Some((each?, at as f64 * assume::RESTLESS_DECAY.ln() + pairs * independent))
+        Some((each?, at as f64 * assume::VARIABILITY_DECAY.ln() + pairs * independent))
     };
     let by_scale: Option<Vec<(Vec<Opening>, f64)>> =
-        assume::RESTLESSNESS.par_iter().enumerate().map(weighed_at).collect();
-    let (fits, restless): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
+        assume::BACKGROUND_VARIABILITY.par_iter().enumerate().map(weighed_at).collect();
+    let (fits, variability): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
     let list = list_of(openings.len());
     let reach = Reaches {
         spill: LevelReach::of(&levels_db, log_spill),
@@ -186,13 +186,13 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
     let loud_from = levels_db.iter().take_while(|db| **db < shop_db(openings, bands) + assume::LOUD_DB).count();
     let told_at = |at: usize| {
         let mixed = mixed_with_neighbours(&fits, at);
-        let (terms, loud) = terms_of(&list, &mixed, restless[at], &reach, &levels_db, loud_from);
+        let (terms, loud) = terms_of(&list, &mixed, variability[at], &reach, &levels_db, loud_from);
         (mixed, (terms, loud))
     };
     let (mixed, told): (Vec<_>, Vec<_>) = (0..fits.len()).into_par_iter().map(told_at).unzip();
     let (terms, loud) = told.into_iter().unzip();
     let shop_db = shop_db(openings, bands);
-    Some(Weights { list, terms, loud, mixed, restless, shop_db })
+    Some(Weights { list, terms, loud, mixed, variability, shop_db })
 }
 
 impl Weights {
@@ -204,10 +204,10 @@ impl Weights {
         let one = before_one(before, count);
         let loud = log_sum(self.loud.iter().flatten().copied()) + one.ln() - whole;
         let (levels, rest): (Vec<_>, Vec<_>) =
-            (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.restless, o)).unzip();
+            (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.variability, o)).unzip();
         let (present, besides) = rest.into_iter().unzip();
-        let restless = likely_scale(&self.terms);
-        Weighed { hypotheses, levels, present, loud: loud.exp(), besides, shop_db: self.shop_db, restless }
+        let variability = likely_scale(&self.terms);
+        Weighed { hypotheses, levels, present, loud: loud.exp(), besides, shop_db: self.shop_db, variability }
     }
 }
 
@@ -415,7 +415,7 @@ fn weakest_floor_db(contrast: &Contrast, bands: usize) -> f64 {
     let Some(quiet) = contrast.own.as_ref().or(contrast.others.as_ref()) else { return f64::INFINITY };
     let range = level_bands(bands);
     let all_db = 10.0 * (range.len().max(1) as f64).log10();
-    range.map(|b| quiet.floor_db[b] - contrast.steady_db[b] + all_db).fold(f64::INFINITY, f64::min)
+    range.map(|b| quiet.floor_db[b] - contrast.quantile_bias_db[b] + all_db).fold(f64::INFINITY, f64::min)
 }
 
 /// The levels tried, dB FS: from far under the shop's noise to far over it.
@@ -498,7 +498,7 @@ fn placed(with: &[f64], without: f64, scatter_db: f64) -> Vec<f64> {
 /// Each opening's clips may be somewhat calmer or more restless than the shop on the whole.
 fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
     let mut shares = vec![(at, 1.0)];
-    for (step, weight) in assume::RESTLESS_NEIGHBOURS {
+    for (step, weight) in assume::VARIABILITY_NEIGHBOURS {
         shares.extend(at.checked_add_signed(step).filter(|k| *k < fits.len()).map(|k| (k, weight)));
     }
     let sum: f64 = shares.iter().map(|share| share.1).sum();
@@ -533,7 +533,7 @@ fn list_of(count: usize) -> Vec<Hypothesis> {
 fn terms_of(
     list: &[Hypothesis],
     openings: &[Opening],
-    restless: f64,
+    variability: f64,
     reach: &Reaches,
     levels_db: &[f64],
     loud_from: usize,
@@ -572,12 +572,12 @@ fn terms_of(
                 flat + log_sum(levels.map(both))
             }
         };
-        restless + term
+        variability + term
     };
     let loud = (0..count)
         .map(|j| {
             let levels = loud_from..levels_db.len();
-            restless + flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None])))
+            variability + flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None])))
         })
         .collect();
     (list.iter().map(term).collect(), loud)
@@ -623,11 +623,12 @@ fn hypotheses(list: &[Hypothesis], terms: &[Vec<f64>], count: usize, before: Bef
     (list.iter().zip(&log).map(|(hypothesis, log)| (*hypothesis, (log - whole).exp())).collect(), whole)
 }
 
-/// The scale of restlessness, geometric mean over how likely each is by all hypotheses alike.
+/// The scale of background_variability, geometric mean over how likely each is by all hypotheses alike.
 fn likely_scale(terms: &[Vec<f64>]) -> f64 {
     let log: Vec<f64> = terms.iter().map(|of_scale| log_sum(of_scale.iter().copied())).collect();
     let whole = log_sum(log.iter().copied());
-    let mean: f64 = log.iter().zip(assume::RESTLESSNESS).map(|(log, scale)| (log - whole).exp() * scale.ln()).sum();
+    let mean: f64 =
+        log.iter().zip(assume::BACKGROUND_VARIABILITY).map(|(log, scale)| (log - whole).exp() * scale.ln()).sum();
     mean.exp()
 }
 
@@ -716,19 +717,19 @@ fn second_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
 }
 
 /// The levels an opening's hiss may have by its own clips, and the probability that there is any.
-fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWeight>, (f64, Besides)) {
+fn levels_of(mixed: &[Vec<Opening>], variability: &[f64], o: usize) -> (Vec<LevelWeight>, (f64, Besides)) {
     let count = mixed.first().and_then(|openings| openings.get(o)).map_or(1, |opening| opening.with.len());
     let flat = -(count as f64).ln();
     // How restless the shop is, is told by all openings together, each with or without hiss.
     let shop: Vec<f64> = mixed
         .iter()
-        .zip(restless)
-        .map(|(openings, restless)| {
+        .zip(variability)
+        .map(|(openings, variability)| {
             let others = openings.iter().enumerate().filter(|(at, _)| *at != o);
             let either = |opening: &Opening| {
                 log_sum([opening.without, flat + log_sum(opening.with.iter().copied())].into_iter())
             };
-            restless + others.map(|(_, opening)| either(opening)).sum::<f64>()
+            variability + others.map(|(_, opening)| either(opening)).sum::<f64>()
         })
         .collect();
     let without = log_sum(mixed.iter().zip(&shop).map(|(openings, shop)| shop + openings[o].without));
