@@ -3,7 +3,7 @@
 use divan::Bencher;
 use hissward::hiss::{ClipAnalyzer, ClipFeatures, Floor, Grid, Recorded, contrast, cut_off};
 use hissward::opening::Air;
-use hissward::ranking::{Heard, rank};
+use hissward::ranking::{OpeningClips, rank};
 use hissward::simulate::{CaseOptions, Dice, NoiseKind, NoiseMix};
 use hissward::spectrum::{FrameSpectra, quantile_over_mean};
 use hissward::units::Hertz;
@@ -98,12 +98,12 @@ fn contrasts_of_three_openings(bencher: Bencher<'_, '_>) {
 fn rank_of_three_openings(bencher: Bencher<'_, '_>) {
     let fresh = openings();
     bencher.with_inputs(|| fresh.clone()).bench_local_refs(|openings| {
-        let heard: Vec<Heard<'_>> = openings
+        let heard: Vec<OpeningClips<'_>> = openings
             .iter()
-            .map(|(name, quiet, air)| Heard {
+            .map(|(name, quiet, air)| OpeningClips {
                 quiet: vec![quiet],
                 air: vec![air],
-                ..Heard::at(name.parse().expect("an opening"))
+                ..OpeningClips::at(name.parse().expect("an opening"))
             })
             .collect();
         rank(None, &heard)

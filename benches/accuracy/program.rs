@@ -8,7 +8,7 @@ use hissward::clip::Clip;
 use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
 use hissward::pipeline::{LooseClip, rank_loose};
-use hissward::ranking::{self, Heard, Ranking};
+use hissward::ranking::{self, OpeningClips, Ranking};
 use hissward::simulate::CaseClip;
 
 use super::cases::RowCase;
@@ -32,7 +32,7 @@ fn openings(case: &RowCase) -> Vec<hissward::opening::Opening> {
 /// The ranking of clips as they were recorded.
 pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) -> Ranking {
     let sounds: Vec<ClipFeatures> = clips.iter().map(|clip| listen(clip)).collect();
-    let heard: Vec<Heard<'_>> = openings
+    let heard: Vec<OpeningClips<'_>> = openings
         .iter()
         .map(|opening| {
             let with = |air: Air| {
@@ -42,7 +42,12 @@ pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) 
                     .map(|(_, sound)| sound)
                     .collect()
             };
-            Heard { quiet: with(Air::Off), air: with(Air::On), pulsed: with(Air::Pulsed), ..Heard::at(opening.clone()) }
+            OpeningClips {
+                quiet: with(Air::Off),
+                air: with(Air::On),
+                pulsed: with(Air::Pulsed),
+                ..OpeningClips::at(opening.clone())
+            }
         })
         .collect();
     ranking::rank(None, &heard)

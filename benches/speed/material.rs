@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use hissward::audio::{ChannelChoice, read_clip};
 use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::{Air, Opening};
-use hissward::ranking::{Heard, Ranking, rank};
+use hissward::ranking::{OpeningClips, Ranking, rank};
 
 use super::Failure;
 use super::child::{program, run};
@@ -63,7 +63,11 @@ impl Six {
             })
             .collect();
         let heard = sounds.chunks_exact(2).zip(OPENINGS).map(|(pair, opening)| {
-            Ok(Heard { quiet: vec![&pair[0]], air: vec![&pair[1]], ..Heard::at(opening.parse::<Opening>()?) })
+            Ok(OpeningClips {
+                quiet: vec![&pair[0]],
+                air: vec![&pair[1]],
+                ..OpeningClips::at(opening.parse::<Opening>()?)
+            })
         });
         let ranking = rank(None, &heard.collect::<Result<Vec<_>, Failure>>()?);
         Ok((sounds, ranking))

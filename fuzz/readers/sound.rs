@@ -4,7 +4,7 @@ use std::path::Path;
 
 use hissward::clip::LARGEST_SAMPLE;
 use hissward::hiss::{ClipAnalyzer, ClipFeatures};
-use hissward::ranking::{Heard, HissReading, Ranking, rank};
+use hissward::ranking::{HissReading, OpeningClips, Ranking, rank};
 use hissward::units::Hertz;
 
 use super::telling::worded;
@@ -34,7 +34,7 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
             (clip(shares.next().unwrap_or_default(), own, rate), own[3])
         })
         .collect();
-    let heard: Vec<Heard<'_>> = OPENINGS
+    let heard: Vec<OpeningClips<'_>> = OPENINGS
         .iter()
         .zip(0..)
         .filter_map(|(name, place): (_, u8)| {
@@ -44,12 +44,12 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
                 });
                 own.map(|(sound, _)| sound).collect()
             };
-            let heard = Heard {
+            let heard = OpeningClips {
                 quiet: of(0),
                 // The fourth way is air on, too.
                 air: of(1).into_iter().chain(of(3)).collect(),
                 pulsed: of(2),
-                ..Heard::at(name.parse().expect("an opening"))
+                ..OpeningClips::at(name.parse().expect("an opening"))
             };
             (!heard.air.is_empty() || !heard.pulsed.is_empty()).then_some(heard)
         })

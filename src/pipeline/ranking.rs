@@ -12,7 +12,7 @@ use crate::hiss::ClipFeatures;
 use crate::job::{ClipRecord, Job, JobError, JobRecord, Step};
 use crate::opening::{Air, Opening};
 use crate::ranking::{
-    Asked, Beforehand, Call, Heard, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior,
+    Asked, Beforehand, Call, OpeningClips, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior,
 };
 use crate::units::Seconds;
 
@@ -305,7 +305,7 @@ fn ranked(
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
         openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
     }
-    let heard: Vec<Heard<'_>> = openings
+    let heard: Vec<OpeningClips<'_>> = openings
         .into_iter()
         .map(|opening| {
             let here: Vec<&Placed<'_>> =
@@ -320,7 +320,7 @@ fn ranked(
             let beside = others
                 .iter()
                 .filter(|(record, _)| record.subject.opening == *opening && record.subject.air != Air::Pulsed);
-            Heard {
+            OpeningClips {
                 opening: opening.clone(),
                 quiet: with(Air::Off),
                 air: with(Air::On),

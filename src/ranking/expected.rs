@@ -10,7 +10,7 @@ use crate::hiss::{PerBand, level_bands};
 use crate::opening::Air;
 
 use super::assumptions as assume;
-use super::call::Standing;
+use super::call::Posterior;
 use super::weigh::{Hypothesis, Weighed, log_spill};
 
 /// Outcomes looked at, in standard deviations: first, step, how many.
@@ -135,8 +135,8 @@ impl<'a> Prospect<'a> {
         };
         let predicted: Vec<Outcomes> =
             self.weighed.hypotheses.iter().map(|(hypothesis, _)| predicted(hypothesis)).collect();
-        self.told(&self.weighed.hypotheses, &predicted, |standing| {
-            is_settled(standing) || standing.tight + standing.elsewhere >= assume::SURE
+        self.told(&self.weighed.hypotheses, &predicted, |posterior| {
+            is_settled(posterior) || posterior.tight + posterior.elsewhere >= assume::SURE
         })
     }
 
@@ -160,7 +160,7 @@ impl<'a> Prospect<'a> {
         &self,
         hypotheses: &[(Hypothesis, f64)],
         predicted: &[Outcomes],
-        is_settled: impl Fn(&Standing) -> bool,
+        is_settled: impl Fn(&Posterior) -> bool,
     ) -> Expected {
         let entropy = |probabilities: &mut dyn Iterator<Item = f64>| -> f64 {
             probabilities.filter(|p| *p > 0.0).map(|p| -p * p.ln()).sum()
@@ -177,7 +177,7 @@ impl<'a> Prospect<'a> {
                 slot.1 = p * of[outcome] / whole;
             }
             after += whole * entropy(&mut updated.iter().map(|(_, p)| *p));
-            if is_settled(&Standing::of(&updated, self.own.len())) {
+            if is_settled(&Posterior::of(&updated, self.own.len())) {
                 settles += whole;
             }
         }
@@ -194,7 +194,7 @@ impl<'a> Prospect<'a> {
         let stays = if air == Air::On { assume::FOREIGN_STAYS } else { 1.0 };
         let present = self.weighed.present[at];
         let odds = |probability: f64| probability / (1.0 - probability).max(1e-12);
-        let foreign = odds(self.weighed.besides[at].foreign) * (1.0 + odds(present));
+        let foreign = odds(self.weighed.disturbances[at].foreign) * (1.0 + odds(present));
         let again = stays * foreign / (1.0 + foreign);
         let mut seen = nothing.map(|chance| chance * (1.0 - again));
         for (weight, of_level) in self.own[at].some.iter().zip(by_level) {
@@ -267,10 +267,10 @@ fn bell(mean: f64) -> Outcomes {
 }
 
 /// Whether there is no more to ask: an opening located, two shared, tight, or surely elsewhere.
-fn is_settled(standing: &Standing) -> bool {
-    let most = standing.openings.iter().copied().fold(0.0, f64::max);
-    let located = most >= assume::SURE && standing.two < assume::LOCATED_BELOW;
-    let shared = standing.two >= assume::SHARED_FROM
-        && standing.pair.is_some_and(|(_, share)| share >= assume::PAIR_SHARE * standing.two);
-    located || shared || standing.tight >= assume::SURE || standing.elsewhere >= assume::SURE
+fn is_settled(posterior: &Posterior) -> bool {
+    let most = posterior.openings.iter().copied().fold(0.0, f64::max);
+    let located = most >= assume::SURE && posterior.two < assume::LOCATED_BELOW;
+    let shared = posterior.two >= assume::SHARED_FROM
+        && posterior.pair.is_some_and(|(_, share)| share >= assume::PAIR_SHARE * posterior.two);
+    located || shared || posterior.tight >= assume::SURE || posterior.elsewhere >= assume::SURE
 }

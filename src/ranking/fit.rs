@@ -32,9 +32,9 @@ fn octaves(i: usize, j: usize) -> f64 {
 }
 
 /// How alike bands so many places apart are where something is smooth over `width` octaves.
-struct Bell(PerBand);
+struct GaussianKernel(PerBand);
 
-impl Bell {
+impl GaussianKernel {
     fn of(width: f64) -> Self {
         Self(std::array::from_fn(|apart| (-0.5 * (octaves(apart, 0) / width).powi(2)).exp()))
     }
@@ -44,16 +44,19 @@ impl Bell {
     }
 }
 
-/// The bells of what all fits assume.
-pub struct Bells {
-    change: Bell,
-    place: Bell,
+/// The kernels of what all fits assume.
+pub struct SmoothKernels {
+    change: GaussianKernel,
+    place: GaussianKernel,
 }
 
-impl Bells {
+impl SmoothKernels {
     /// By the assumptions.
     pub fn new() -> Self {
-        Self { change: Bell::of(assume::SMOOTH_CHANGE_OCTAVES), place: Bell::of(assume::PLACE_OCTAVES) }
+        Self {
+            change: GaussianKernel::of(assume::SMOOTH_CHANGE_OCTAVES),
+            place: GaussianKernel::of(assume::PLACE_OCTAVES),
+        }
     }
 }
 
@@ -69,7 +72,7 @@ impl Shape {
     pub fn of(shape: &assume::HissShape, bands: usize) -> Self {
         // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
         let middle = (FIRST_LEVEL_BAND + level_bands(bands).end.max(FIRST_LEVEL_BAND + 1)) / 2;
-        let bell = Bell::of(shape.hump_octaves);
+        let bell = GaussianKernel::of(shape.hump_octaves);
         let from_middle: PerBand = std::array::from_fn(|b| octaves(b, middle));
         let free = Matrix::of(bands, |i, j| {
             let tilt = shape.tilt_db.powi(2) * from_middle[i] * from_middle[j];
@@ -110,10 +113,10 @@ struct Reference {
 }
 
 /// Covariance of how one clip's floor moves about its long-term value, at one scale.
-fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Matrix {
+fn movement(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Matrix {
     let rest = contrast.background_variability * contrast.background_variability / 2.0;
     Matrix::of(bands, |i, j| {
-        let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * bells.change.at(i, j);
+        let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * kernels.change.at(i, j);
         let own = if i == j { assume::BAND_CHANGE_DB.powi(2) } else { 0.0 };
         let beyond = rest * (assume::COMMON_CHANGE_DB.powi(2) + smooth + own);
         contrast.drift_db.powi(2) / 2.0 + scale * scale * (contrast.movement[(i, j)] + beyond)
@@ -130,8 +133,8 @@ fn learnt(contrast: &Contrast, expected: Matrix, bands: usize) -> Matrix {
 
 /// Where clips differ little, an opening's own quiet clip is the best reference; where the shop is another one in each
 /// clip, the mean of all quiet clips is. The share of each minimises the variance of the prediction.
-fn reference(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Reference> {
-    let moved = learnt(contrast, movement(contrast, bells, scale, bands), bands);
+fn reference(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Option<Reference> {
+    let moved = learnt(contrast, movement(contrast, kernels, scale, bands), bands);
     let mean_variance = (0..bands).map(|b| moved.at(b, b)).sum::<f64>() / bands.max(1) as f64;
     let place_share = 1.0 + 1.0 / contrast.other_openings.max(1) as f64;
     let place = assume::PLACE_DB.powi(2) * place_share;
@@ -151,23 +154,23 @@ fn reference(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Op
     let others_squared = contrast.others.as_ref().map_or(0.0, |quiet| others * quiet.takes as f64);
     let factor = 1.0 / contrast.air_takes.max(1) as f64 + own + others;
     let covariance = Matrix::of(bands, |i, j| {
-        let colour = place * others_squared * bells.place.at(i, j);
+        let colour = place * others_squared * kernels.place.at(i, j);
         factor * moved.at(i, j) + colour
     });
     Some(Reference { floor_db, covariance })
 }
 
 /// Log density of a difference of two quiet floors: tells how restless the shop is, whatever leaks.
-pub fn quiet_against_quiet(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> f64 {
+pub fn quiet_against_quiet(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> f64 {
     let (Some(own), Some(others)) = (&contrast.own, &contrast.others) else {
         return 0.0;
     };
-    let moved = movement(contrast, bells, scale, bands);
+    let moved = movement(contrast, kernels, scale, bands);
     let factor = 1.0 / own.takes as f64 + 1.0 / others.takes as f64;
     let place = assume::PLACE_DB.powi(2) * (1.0 + 1.0 / contrast.other_openings.max(1) as f64);
     let covariance = Matrix::of(bands, |i, j| {
         let residue = if i == j { assume::RESIDUE_DB.powi(2) } else { 0.0 };
-        factor * moved.at(i, j) + place * bells.place.at(i, j) + residue
+        factor * moved.at(i, j) + place * kernels.place.at(i, j) + residue
     });
     let difference: PerBand = std::array::from_fn(|b| own.floor_db[b] - others.floor_db[b]);
     log_density(&difference, covariance, bands)
@@ -179,7 +182,7 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
 }
 
 /// A contrast at one scale of background_variability, ready to be fitted by hiss of any kind of spectrum.
-pub struct Ground {
+pub struct FloorDifference {
     reference: Reference,
     difference: PerBand,
     /// Hiss of level 0 with equal power in all level bands, over the quiet floor, dB.
@@ -188,10 +191,10 @@ pub struct Ground {
     bands: usize,
 }
 
-impl Ground {
+impl FloorDifference {
     /// `scale`: background_variability; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
-    pub fn of(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Self> {
-        let reference = reference(contrast, bells, scale, bands)?;
+    pub fn of(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Option<Self> {
+        let reference = reference(contrast, kernels, scale, bands)?;
         let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
         let residue = assume::RESIDUE_DB.powi(2);
         let moved = &reference.covariance;

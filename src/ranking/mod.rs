@@ -22,7 +22,7 @@ mod weigh;
 pub use beside::{Beside, hold_beside};
 pub use next::Asked;
 pub use rank::{
-    Beforehand, Heard, ISO_3744_CLEAR, ISO_3744_MARGIN, background_correction, rank, rank_with, tight_prior,
+    Beforehand, ISO_3744_CLEAR, ISO_3744_MARGIN, OpeningClips, background_correction, rank, rank_with, tight_prior,
 };
 pub use result::{BandResult, Call, HissReading, Member, Next, NextStep, OpeningResult, Ranking, SoundAlone};
 pub use two_microphones::rank_by_two_microphones;

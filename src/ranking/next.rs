@@ -210,7 +210,7 @@ fn seconds(air: Air) -> Seconds {
 
 #[cfg(test)]
 mod tests {
-    use super::super::weigh::{Besides, LevelWeight};
+    use super::super::weigh::{Disturbances, LevelWeight};
     use super::*;
     use crate::hiss::BANDS;
 
@@ -234,7 +234,7 @@ mod tests {
             levels: vec![vec![level]; 3],
             present: vec![present; 3],
             loud: 0.1,
-            besides: vec![Besides::default(); 3],
+            disturbances: vec![Disturbances::default(); 3],
             shop_db,
             variability: 0.7,
         }
@@ -288,7 +288,7 @@ mod tests {
     fn between_a_leak_and_a_foreign_hiss_pulsed_air_at_that_opening_decides() {
         let mut weighed = weighed(&[(Hypothesis::One(1), 0.6), (Hypothesis::Tight, 0.4)], 6.0, 0.5);
         weighed.present[1] = 0.999;
-        weighed.besides[1].foreign = 0.9;
+        weighed.disturbances[1].foreign = 0.9;
         let next = made(&weighed, Call::CannotTell, &Asked::default()).expect("something to record");
         assert_eq!(next.step, NextStep::Clip("exhaust".parse().expect("an opening"), Air::Pulsed));
         assert!(next.settles > 0.9, "{next:?}");

@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
-use hissward::ranking::{Call, Heard, HissReading, Ranking, rank};
+use hissward::ranking::{Call, HissReading, OpeningClips, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
 use hissward::units::{Hertz, LevelDiff};
 use proptest::test_runner::{Config, RngSeed};
@@ -66,7 +66,7 @@ pub fn resampled(case: &Case, rate: Hertz, change: impl Fn(usize, &[f32]) -> Vec
 }
 
 /// The openings of a case with the sounds of its clips.
-pub fn heard<'a>(case: &Case, sounds: &'a [ClipFeatures]) -> Vec<Heard<'a>> {
+pub fn heard<'a>(case: &Case, sounds: &'a [ClipFeatures]) -> Vec<OpeningClips<'a>> {
     let at = |place: &hissward::simulate::OpeningTruth| {
         let with = |air: Air| {
             let clips = case.clips.iter().zip(sounds);
@@ -74,7 +74,7 @@ pub fn heard<'a>(case: &Case, sounds: &'a [ClipFeatures]) -> Vec<Heard<'a>> {
             here.map(|(_, sound)| sound).collect()
         };
         let (quiet, air, pulsed) = (with(Air::Off), with(Air::On), with(Air::Pulsed));
-        Heard { quiet, air, pulsed, ..Heard::at(place.opening.clone()) }
+        OpeningClips { quiet, air, pulsed, ..OpeningClips::at(place.opening.clone()) }
     };
     case.truth.openings.iter().map(at).collect()
 }

@@ -3,7 +3,7 @@
 
 use hissward::hiss::ClipFeatures;
 use hissward::opening::{Air, Opening};
-use hissward::ranking::{Call, Heard, Ranking, rank};
+use hissward::ranking::{Call, OpeningClips, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, ExtraKind, ExtraSound, NoiseKind, NoiseMix, Practice};
 use hissward::units::{Hertz, LevelDiff};
 use realfft::RealFftPlanner;
@@ -142,7 +142,7 @@ fn a_pulsed_clip_without_steps_never_raises_its_opening() {
                 // Only this opening has a pulsed clip.
                 openings.iter_mut().filter(|heard| heard.opening.name() != name).for_each(|heard| heard.pulsed.clear());
                 let with = rank(None, &openings);
-                openings.iter_mut().for_each(|heard: &mut Heard<'_>| heard.pulsed.clear());
+                openings.iter_mut().for_each(|heard: &mut OpeningClips<'_>| heard.pulsed.clear());
                 let without = rank(None, &openings);
                 sane(&with);
                 sane(&without);

@@ -5,7 +5,7 @@ use std::path::Path;
 use hissward::audio::{ChannelChoice, read_clip};
 use hissward::clip::Clip;
 use hissward::hiss::ClipFeatures;
-use hissward::ranking::{Call, Heard, Ranking, rank};
+use hissward::ranking::{Call, OpeningClips, Ranking, rank};
 
 use crate::clips::{located, sane, sound};
 
@@ -36,8 +36,11 @@ fn ranked(kept: &str) -> Ranking {
     };
     let (noise, hiss) = (clip("noise", kept), clip("hiss", kept));
     let (quiet, without, with) = (half(&noise, false), half(&noise, true), half(&hiss, true));
-    let opening =
-        |name: &str, air| Heard { quiet: vec![&quiet], air: vec![air], ..Heard::at(name.parse().expect("an opening")) };
+    let opening = |name: &str, air| OpeningClips {
+        quiet: vec![&quiet],
+        air: vec![air],
+        ..OpeningClips::at(name.parse().expect("an opening"))
+    };
     let ranking = rank(None, &[opening("intake", &without), opening("exhaust", &with)]);
     sane(&ranking);
     ranking

@@ -2,7 +2,7 @@
 
 use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
-use hissward::ranking::{Heard, Ranking, rank};
+use hissward::ranking::{OpeningClips, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
 use hissward::units::{Level, LevelDiff};
 
@@ -42,7 +42,7 @@ pub fn sounds(case: &Case, change: impl Fn(&[f32]) -> Vec<f32>) -> Vec<ClipFeatu
 
 /// The ranking of a case whose clips sound so.
 pub fn ranked(case: &Case, sounds: &[ClipFeatures]) -> Ranking {
-    let heard: Vec<Heard<'_>> = case
+    let heard: Vec<OpeningClips<'_>> = case
         .truth
         .openings
         .iter()
@@ -54,11 +54,11 @@ pub fn ranked(case: &Case, sounds: &[ClipFeatures]) -> Ranking {
                     .map(|(_, sound)| sound)
                     .collect()
             };
-            Heard {
+            OpeningClips {
                 quiet: with(Air::Off),
                 air: with(Air::On),
                 pulsed: with(Air::Pulsed),
-                ..Heard::at(place.opening.clone())
+                ..OpeningClips::at(place.opening.clone())
             }
         })
         .collect();
