@@ -132,7 +132,7 @@ pub const PAIR_DB: f64 = 3.0;
 /// Probability that a member must reach to be called.
 pub const SURE: f64 = 0.95;
 /// Two leaks are called from this probability of there being two, …
-pub const SHARED_FROM: f64 = 0.5;
+pub const SHARED_FROM: f64 = 0.7;
 /// … of which the named pair holds this share.
 pub const PAIR_SHARE: f64 = 0.8;
 /// A pair of leaks this likely must rest on fit clips too, whichever is called.

@@ -11,11 +11,12 @@ use super::matrix::Matrix;
 
 /// Gauss–Newton steps at each level. Every level starts from a floor that did not move and a hiss of equal power in all
 /// bands: started from the level below, the floor would go on explaining what the hiss explains better.
-const STEPS: usize = 5;
+/// As many as that are needed only where floor and hiss come near each other and both may move by many decibels.
+const STEPS: usize = 24;
 /// A step that changes no band by more than this is the last, dB.
 const SETTLED_DB: f64 = 0.02;
-/// No band departs further, dB: keeps a step from running away.
-const LARGEST_DB: f64 = 40.0;
+/// A step that does not explain better is halved, so often at the most: the sum of two powers in dB is far from linear.
+const HALVINGS: usize = 6;
 /// Decibels to the exponent of e.
 const NEPER_PER_DB: f64 = std::f64::consts::LN_10 / 10.0;
 
@@ -41,11 +42,32 @@ pub struct Model<'a> {
     pub bands: usize,
 }
 
-/// How the floor moved and how the hiss spectrum departs, dB per band.
+/// How the floor moved and how the hiss spectrum departs, dB per band, with the vectors that their covariances make them
+/// of (what their own improbability is reckoned from).
 #[derive(Clone, Copy)]
 struct State {
     moved: LanesPerBand,
     shape: LanesPerBand,
+    by_noise: LanesPerBand,
+    by_hiss: LanesPerBand,
+}
+
+impl State {
+    /// A share of the way to another state, in each lane.
+    #[inline(always)]
+    fn towards(&self, to: &Self, share: &Lanes, n: usize) -> Self {
+        let mut state = *self;
+        let mix = |from: &mut LanesPerBand, to: &LanesPerBand| {
+            for b in 0..n {
+                from[b] = map_lanes(|lane| from[b][lane] + share[lane] * (to[b][lane] - from[b][lane]));
+            }
+        };
+        mix(&mut state.moved, &to.moved);
+        mix(&mut state.shape, &to.shape);
+        mix(&mut state.by_noise, &to.by_noise);
+        mix(&mut state.by_hiss, &to.by_hiss);
+        state
+    }
 }
 
 impl Model<'_> {
@@ -62,12 +84,11 @@ impl Model<'_> {
         let levels = map_lanes(|lane| levels_db[lane.min(levels_db.len() - 1)]);
         let n = self.bands;
         let zero = [[0.0; LANES]; BANDS];
-        let mut state = State { moved: zero, shape: zero };
-        let mut next = state;
+        let mut state = State { moved: zero, shape: zero, by_noise: zero, by_hiss: zero };
+        let mut loss = self.loss(&levels, &state);
         let (mut of_noise, mut of_hiss, mut error) = (zero, zero, zero);
-        let (mut on_noise, mut on_hiss) = (zero, zero);
         let mut factor = Factor::empty(n);
-        // A lane that is done keeps the state it started its last step from, so that step comes out the same again.
+        // A lane that is done keeps its state, so that whatever the others do, its step comes out the same again.
         let mut done = [false; LANES];
         for step in 1..=STEPS {
             for b in 0..n {
@@ -83,33 +104,69 @@ impl Model<'_> {
                 });
             }
             factor.take(self.moved, &of_noise, self.shape, &of_hiss);
-            let pull = factor.solve(&error);
-            for b in 0..n {
-                on_noise[b] = map_lanes(|lane| of_noise[b][lane] * pull[b][lane]);
-                on_hiss[b] = map_lanes(|lane| of_hiss[b][lane] * pull[b][lane]);
+            if step == STEPS {
+                break;
             }
-            next = State { moved: times(self.moved, &on_noise, n), shape: times(self.shape, &on_hiss, n) };
-            let change = change(&state, &next, n);
+            let pull = factor.solve(&error);
+            let (mut by_noise, mut by_hiss) = (zero, zero);
+            for b in 0..n {
+                by_noise[b] = map_lanes(|lane| of_noise[b][lane] * pull[b][lane]);
+                by_hiss[b] = map_lanes(|lane| of_hiss[b][lane] * pull[b][lane]);
+            }
+            let (moved, shape) = (times(self.moved, &by_noise, n), times(self.shape, &by_hiss, n));
+            let target = State { moved, shape, by_noise, by_hiss };
+            let change = change(&state, &target, n);
             for lane in 0..LANES {
-                done[lane] = done[lane] || step == STEPS || change[lane] < SETTLED_DB;
-                for b in 0..n {
-                    if !done[lane] {
-                        state.moved[b][lane] = next.moved[b][lane].clamp(-LARGEST_DB, LARGEST_DB);
-                        state.shape[b][lane] = next.shape[b][lane].clamp(-LARGEST_DB, LARGEST_DB);
-                    }
-                }
+                done[lane] = done[lane] || change[lane] < SETTLED_DB;
             }
             if done == [true; LANES] {
                 break;
             }
+            (state, loss) = self.stepped(&levels, &state, &target, &loss, &mut done);
         }
-        let costs = (dot(&on_noise, &next.moved, n), dot(&on_hiss, &next.shape, n));
-        let misfit = self.misfit(&levels, &next);
-        let levels_of = self.levels_of(&levels, &next, &of_hiss, &factor);
-        std::array::from_fn(|lane| {
-            let cost = costs.0[lane] + costs.1[lane];
-            (-0.5 * (cost + misfit[lane] + factor.log_determinant[lane]), levels_of[lane])
-        })
+        let levels_of = self.levels_of(&levels, &state, &of_hiss, &factor);
+        std::array::from_fn(|lane| (-0.5 * (loss[lane] + factor.log_determinant[lane]), levels_of[lane]))
+    }
+
+    /// A step from one state towards another, halved until it explains better; a lane in which it never does is done.
+    #[inline(always)]
+    fn stepped(
+        &self,
+        levels: &Lanes,
+        from: &State,
+        to: &State,
+        before: &Lanes,
+        done: &mut [bool; LANES],
+    ) -> (State, Lanes) {
+        let mut share = done.map(|done| if done { 0.0 } else { 1.0 });
+        for _ in 0..HALVINGS {
+            let state = from.towards(to, &share, self.bands);
+            let loss = self.loss(levels, &state);
+            let worse: [bool; LANES] =
+                std::array::from_fn(|lane| share[lane] > 0.0 && is_worse(loss[lane], before[lane]));
+            if worse == [false; LANES] {
+                return (state, std::array::from_fn(|lane| if share[lane] > 0.0 { loss[lane] } else { before[lane] }));
+            }
+            share = std::array::from_fn(|lane| if worse[lane] { 0.5 * share[lane] } else { share[lane] });
+        }
+        let state = from.towards(to, &share, self.bands);
+        let loss = self.loss(levels, &state);
+        for lane in 0..LANES {
+            if share[lane] > 0.0 && is_worse(loss[lane], before[lane]) {
+                (share[lane], done[lane]) = (0.0, true);
+            }
+        }
+        let kept = std::array::from_fn(|lane| if share[lane] > 0.0 { loss[lane] } else { before[lane] });
+        (from.towards(to, &share, self.bands), kept)
+    }
+
+    /// How improbable a state is, and what it leaves unexplained: twice the negative log density but for its constants.
+    #[inline(always)]
+    fn loss(&self, levels: &Lanes, state: &State) -> Lanes {
+        let of_noise = dot(&state.by_noise, &state.moved, self.bands);
+        let of_hiss = dot(&state.by_hiss, &state.shape, self.bands);
+        let misfit = self.misfit(levels, state);
+        map_lanes(|lane| of_noise[lane] + of_hiss[lane] + misfit[lane])
     }
 
     /// Noise and hiss in a band re the quiet floor, as powers.
@@ -158,6 +215,12 @@ impl Model<'_> {
             (levels[lane] + 10.0 * (sum[lane] / count).log10(), (free[lane] - known[lane]).max(0.0))
         })
     }
+}
+
+/// Whether a loss is no better than the one before; what is not a number is none.
+#[inline(always)]
+fn is_worse(loss: f64, before: f64) -> bool {
+    loss.is_nan() || loss >= before
 }
 
 /// Powers of levels in dB.
@@ -365,6 +428,63 @@ mod tests {
         }
         let evidence = together.map(|fitted| fitted.0);
         assert!(evidence[2] > evidence[0] && evidence[2] > evidence[3], "{evidence:?}");
+    }
+
+    /// The same evidence by adding up over a fine grid of floor changes and hiss departures, one band alone.
+    fn by_quadrature(difference: f64, over: f64, moved: f64, shape: f64) -> f64 {
+        let steps = |sd: f64| (-400..=400).map(move |k| (f64::from(k) / 50.0 * sd, sd / 50.0));
+        let normal = |x: f64, sd: f64| (-0.5 * (x / sd).powi(2)).exp() / (sd * (2.0 * std::f64::consts::PI).sqrt());
+        let sum: f64 = steps(moved)
+            .map(|(m, dm)| {
+                let of_shape = steps(shape).map(|(g, dg)| {
+                    let whole = 10.0 * (10f64.powf(m / 10.0) + 10f64.powf((over + g) / 10.0)).log10();
+                    normal(g, shape) * normal(difference - whole, assume::RESIDUE_DB) * dg
+                });
+                normal(m, moved) * of_shape.sum::<f64>() * dm
+            })
+            .sum();
+        sum.ln() + 0.5 * (2.0 * std::f64::consts::PI).ln()
+    }
+
+    #[test]
+    fn the_evidence_is_that_of_adding_up_however_restless_the_shop() {
+        for moved in [1.5, 3.0, 5.0] {
+            for (difference, over) in [(0.5, -6.0), (9.0, 9.0), (9.0, 3.0), (9.0, -30.0), (-5.0, -20.0), (3.0, 8.0)] {
+                let matrix = |variance: f64| Matrix::of(1, |_, _| variance);
+                let (of_floor, of_shape) = (matrix(moved * moved), matrix(9.0));
+                let (mut by_band, mut level) = ([0.0; BANDS], [0.0; BANDS]);
+                (by_band[0], level[0]) = (difference, over);
+                let model = Model { difference: &by_band, over: &level, moved: &of_floor, shape: &of_shape, bands: 1 };
+                let (found, _) = model.laplace(&[0.0])[0];
+                let exact = by_quadrature(difference, over, moved, 3.0);
+                let off = (found - exact).abs();
+                assert!(off < 1.0, "floor ±{moved} dB, {difference} dB, hiss {over} dB: {found} for {exact}");
+            }
+        }
+    }
+
+    /// Five bare steps once took a hiss that nobody could hear for e⁻¹⁵ times less likely than none.
+    #[test]
+    fn a_hiss_far_under_a_restless_floor_is_as_likely_as_none() {
+        let bands = 6;
+        let sd = [0.4, 0.6, 1.2, 3.0, 4.2, 5.8];
+        let moved = Matrix::of(bands, |i, j| sd[i] * sd[j] * if i == j { 1.0 } else { 0.7 });
+        let shape = Matrix::of(bands, |i, j| 9.0 * (-0.1 * (i as f64 - j as f64).powi(2)).exp());
+        let (mut difference, over) = ([0.0; BANDS], [0.0; BANDS]);
+        difference[..bands].copy_from_slice(&[3.0, 6.0, 9.0, 9.0, 4.0, -6.0]);
+        let model = Model { difference: &difference, over: &over, moved: &moved, shape: &shape, bands };
+        let inaudible = model.laplace(&[-80.0])[0].0;
+        let bare = Matrix::of(bands, |i, j| moved.at(i, j) + if i == j { assume::RESIDUE_DB.powi(2) } else { 0.0 });
+        let factor = bare.factor();
+        let none =
+            -0.5 * (super::super::matrix::dot(&factor.solve(&difference), &difference, bands) + factor.log_determinant);
+        assert!((inaudible - none).abs() < 0.01, "{inaudible} for {none}");
+        // And nowhere on the way up does it fall off a cliff: a louder hiss explains no less than all of it being the floor's.
+        let levels: Vec<f64> = (-40..=6).step_by(2).map(f64::from).collect();
+        for level in levels {
+            let found = model.laplace(&[level])[0].0;
+            assert!(found > none - 6.0, "{level} dB: {found} for {none}");
+        }
     }
 
     #[test]
