@@ -21,8 +21,8 @@ use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::{Judge, live_record};
+use super::progress::{judge_recovery, progress_of, skipped_step};
 use super::results::{shown_reading, so_far, verdict};
-use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
 use crate::commands::status::said as said_of_mistake;
 use crate::console::{Console, Failure};
@@ -249,7 +249,7 @@ impl<'a> Driver<'a> {
             Effect::PutRight(cylinder) => {
                 if let Some(mistake) = self.mistake_of(cylinder) {
                     put_right(&mut self.job, &mistake, &self.words, &When::now())?;
-                    self.guide.standing.takes = standing_of(self.job.record(), self.guide.plan.pulsed).takes;
+                    self.guide.progress.takes = progress_of(self.job.record(), self.guide.plan.pulsed).takes;
                 }
                 return Ok(vec![self.rank(cylinder)?]);
             }
