@@ -1,10 +1,10 @@
 //! The join: signs of every cylinder and of the engine, through the rule table, to findings.
 
+use super::cylinder_spread::CylinderSpread;
 use super::engine::{CylinderRow, Engine};
 use super::flow::louder_than_its_flow;
 use super::rules::{LAYOUT_UNKNOWN, Names, Rank, Rule, Rules, RulesError, Weight};
 use super::signs::{self, Sign};
-use super::standing::Standing;
 use crate::caveat::Caveat;
 use crate::crank::OpenValves;
 use crate::gauge::{Bands, BandsError, Estimate, Judgement};
@@ -148,7 +148,7 @@ pub struct Findings {
     /// One per cylinder tested, ascending.
     pub cylinders: Vec<Finding>,
     /// How the cylinders lie against each other.
-    pub standing: Standing,
+    pub spread: CylinderSpread,
     /// All cautions of the procedure, in the order in which they are read out.
     pub cautions: Vec<String>,
 }
@@ -199,13 +199,13 @@ impl Findings {
     /// [`FindingError`] where a row is of no cylinder of this engine.
     pub fn by(engine: &Engine, rules: &Rules, bands: &Bands) -> Result<Self, FindingError> {
         check_rows(engine)?;
-        let standing = Standing::of(engine, &bands.spread);
+        let spread = CylinderSpread::of(engine, &bands.spread);
         let judged: Vec<(&CylinderRow, Option<Loss>, Sign)> = engine
             .rows
             .iter()
             .map(|row| {
                 let loss = loss_of(row, engine, bands)?;
-                let out = standing.stand_out.contains(&row.cylinder);
+                let out = spread.stand_out.contains(&row.cylinder);
                 let sign = signs::loss_sign(row.gauge.as_ref(), loss.as_ref().map(|loss| &loss.judgement), out);
                 Ok((row, loss, sign))
             })
@@ -221,24 +221,24 @@ impl Findings {
         let mut cylinders = Vec::new();
         for (row, loss, sign) in judged {
             let judgement = loss.as_ref().map(|loss| &loss.judgement);
-            let mut signs = signs::of_cylinder(row, engine, &standing, sign, judgement);
+            let mut signs = signs::of_cylinder(row, engine, &spread, sign, judgement);
             if low_beside(row.cylinder) {
                 signs.insert(Sign::NeighbourLow);
             }
             if let Some(rule) = rules.cylinder.iter().find(|rule| rule.fits(&signs)) {
-                let stands_out = standing.stand_out.contains(&row.cylinder);
+                let stands_out = spread.stand_out.contains(&row.cylinder);
                 let partner = partner_of(row, engine, &losses);
                 let bare = bare(rule, rules, About::Cylinder(row.cylinder), engine);
-                let alike = standing.alike;
+                let alike = spread.alike;
                 cylinders.push(Finding { stands_out, alike, partner, ..cylinder_finding(bare, row, loss) });
             }
         }
-        let signs = signs::of_engine(engine, &standing, &losses);
+        let signs = signs::of_engine(engine, &spread, &losses);
         let fitting = rules.engine.iter().filter(|rule| rule.fits(&signs));
         let low: Vec<u32> =
             losses.iter().map(|(cylinder, _)| *cylinder).filter(|one| unexplained(*one) && low_beside(*one)).collect();
-        let whole = fitting.map(|rule| engine_finding(rule, rules, engine, &standing, &low)).collect();
-        Ok(Self { engine: whole, cylinders, standing, cautions: rules.all_cautions().to_vec() })
+        let whole = fitting.map(|rule| engine_finding(rule, rules, engine, &spread, &low)).collect();
+        Ok(Self { engine: whole, cylinders, spread, cautions: rules.all_cautions().to_vec() })
     }
 
     /// The finding about one cylinder.
@@ -331,9 +331,9 @@ fn cylinder_finding(bare: Finding, row: &CylinderRow, loss: Option<Loss>) -> Fin
     Finding { loss, sound: sound_of(row), cold: row.cold, caveats, ..bare }
 }
 
-fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, standing: &Standing, low: &[u32]) -> Finding {
+fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, spread: &CylinderSpread, low: &[u32]) -> Finding {
     let cylinders = match rule.names {
-        Some(Names::StandingOut) => standing.stand_out.clone(),
+        Some(Names::StandingOut) => spread.stand_out.clone(),
         Some(Names::LowNeighbours) => low.to_vec(),
         Some(Names::Untested) => engine.untested(),
         Some(Names::Cold) => engine.rows.iter().filter(|row| row.cold).map(|row| row.cylinder).collect(),
@@ -343,7 +343,7 @@ fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, standing: &Standi
         Some(rig) if rule.code == "rig-leaks" => rig.caveats.clone(),
         _ => Vec::new(),
     };
-    let range_percent = standing.range_percent;
+    let range_percent = spread.range_percent;
     Finding { caveats, range_percent, ..bare(rule, rules, About::Engine(cylinders), engine) }
 }
 
