@@ -6,7 +6,7 @@ use super::entry::{GaugeUnit, lacks_unit};
 use super::plan::{Plan, Progress, Step};
 use super::signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, Verdict};
 use crate::caveat::{Caveat, Severity};
-use crate::hiss::Visit;
+use crate::hiss::PlannedClip;
 use crate::opening::{Air, Opening};
 use crate::units::Seconds;
 
@@ -54,7 +54,7 @@ pub struct Guide {
     pub losses: BTreeMap<u32, f64>,
     /// The cylinders' calls in a few words, as far as they were ranked.
     pub calls: BTreeMap<u32, String>,
-    last: Option<(u32, Visit)>,
+    last: Option<(u32, PlannedClip)>,
     bad: u32,
     hands_free: bool,
     /// Cylinders that were ranked before their round was done, to see whether the rest of it is needed.

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::hiss::{Visit, air_first_order, pulsed_order};
+use crate::hiss::{PlannedClip, air_first_order, pulsed_order};
 use crate::opening::{Air, Opening};
 use crate::units::Seconds;
 
@@ -48,7 +48,7 @@ pub enum Step {
     /// Read the gauges.
     Gauge(u32),
     /// Record a clip.
-    Clip(u32, Visit),
+    Clip(u32, PlannedClip),
     /// Look at a cylinder's ranking.
     Result(u32),
     /// All is done.
@@ -98,7 +98,7 @@ pub struct Progress {
 impl Plan {
     /// The clips of a cylinder in the order of work, for so many rounds.
     #[must_use]
-    pub fn visits(&self, rounds: u32) -> Vec<Visit> {
+    pub fn visits(&self, rounds: u32) -> Vec<PlannedClip> {
         if self.pulsed { pulsed_order(&self.openings, rounds) } else { air_first_order(&self.openings, rounds) }
     }
 
@@ -110,12 +110,13 @@ impl Plan {
 
     /// All clips of a cylinder in the order of work, those that were wished besides at the end.
     #[must_use]
-    pub fn visits_of(&self, progress: &Progress, cylinder: u32) -> Vec<Visit> {
+    pub fn visits_of(&self, progress: &Progress, cylinder: u32) -> Vec<PlannedClip> {
         let mut visits = self.visits(self.rounds(progress, cylinder));
         let wished = progress.wished.iter().filter(|((whose, ..), _)| *whose == cylinder);
         for ((_, opening, air), takes) in wished {
             let before = visits.iter().filter(|visit| visit.opening == *opening && visit.air == *air).count() as u32;
-            let more = (before + 1..=before + takes).map(|take| Visit { opening: opening.clone(), air: *air, take });
+            let more =
+                (before + 1..=before + takes).map(|take| PlannedClip { opening: opening.clone(), air: *air, take });
             visits.extend(more.collect::<Vec<_>>());
         }
         visits
@@ -123,8 +124,8 @@ impl Plan {
 
     /// The clips of a cylinder that are still to be recorded.
     #[must_use]
-    pub fn open_visits(&self, progress: &Progress, cylinder: u32) -> Vec<Visit> {
-        let key = |visit: &Visit| (cylinder, visit.opening.clone(), visit.air);
+    pub fn open_visits(&self, progress: &Progress, cylinder: u32) -> Vec<PlannedClip> {
+        let key = |visit: &PlannedClip| (cylinder, visit.opening.clone(), visit.air);
         let mut visits = self.visits_of(progress, cylinder);
         visits.retain(|visit| {
             !progress.skipped.contains(&key(visit))

@@ -4,7 +4,7 @@ use super::machine::Guide;
 use super::plan::Step;
 use super::signals::{Live, NextClip, Phase};
 use crate::caveat::Fact;
-use crate::hiss::Visit;
+use crate::hiss::PlannedClip;
 use crate::opening::Air;
 use crate::units::Seconds;
 use crate::words::Words;
@@ -256,7 +256,7 @@ fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
     );
 }
 
-fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
+fn clip(shown: &mut Screen, guide: &Guide, visit: &PlannedClip, words: &Words) {
     let say = |name: &str| words.say(name, &[]);
     let place = words.short_opening(&visit.opening);
     let air = say(&format!("guide-big-air-{}", visit.air.name()));
@@ -310,7 +310,7 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
     }
 }
 
-fn place_of(visit: &Visit, words: &Words) -> String {
+fn place_of(visit: &PlannedClip, words: &Words) -> String {
     words.short_opening(&visit.opening)
 }
 

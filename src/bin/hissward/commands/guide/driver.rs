@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
 use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, screen};
-use hissward::hiss::Visit;
+use hissward::hiss::PlannedClip;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
@@ -378,7 +378,7 @@ impl<'a> Driver<'a> {
         }
     }
 
-    fn record(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+    fn record(&mut self, cylinder: u32, visit: &PlannedClip) -> Result<(), Failure> {
         for found in recover_recordings(&mut self.job, &|_| false)? {
             judge_recovery(&mut self.job, &found)?;
         }
@@ -437,7 +437,7 @@ impl<'a> Driver<'a> {
         Ok(())
     }
 
-    fn leave_out(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+    fn leave_out(&mut self, cylinder: u32, visit: &PlannedClip) -> Result<(), Failure> {
         let subject = Subject { cylinder: Some(cylinder), opening: visit.opening.clone(), air: visit.air };
         let latest =
             self.job.record().clips.iter().rev().find(|clip| clip.subject == subject && clip.left_out.is_none());
