@@ -19,7 +19,7 @@ impl CylinderSpread {
     /// cold and warm against warm: a cold cylinder reads worse than the same one warm.
     ///
     /// The maker's limit on the difference between cylinders comes first, and holds for the readings as read; else that
-    /// of `gauge/bands.toml`, for the losses with the rig taken off.
+    /// of `gauge/scales.toml`, for the losses with the rig taken off.
     #[must_use]
     pub fn of(engine: &Engine, spread: &Spread) -> Self {
         let makers = engine.maker.as_ref().and_then(|maker| maker.spread_points);

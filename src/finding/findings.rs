@@ -7,7 +7,7 @@ use super::rules::{LAYOUT_UNKNOWN, Names, Rank, Rule, Rules, RulesError, Weight}
 use super::signs::{self, Sign};
 use crate::caveat::Caveat;
 use crate::crank::OpenValves;
-use crate::gauge::{Bands, BandsError, Estimate, Judgement};
+use crate::gauge::{Estimate, GaugeScales, GaugeScalesError, Judgement};
 use crate::opening::Opening;
 use crate::ranking::{Call, SoundAlone};
 use crate::units::Level;
@@ -159,9 +159,9 @@ pub enum FindingError {
     /// The rule table.
     #[error(transparent)]
     Rules(#[from] RulesError),
-    /// The bands.
+    /// The scales.
     #[error(transparent)]
-    Bands(#[from] BandsError),
+    GaugeScales(#[from] GaugeScalesError),
     /// A row for a cylinder that the engine has not, or two rows for one.
     #[error("cylinder {cylinder} cannot be: this engine has {cylinders}, each with one row")]
     NoCylinder {
@@ -190,26 +190,26 @@ impl Findings {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn of(engine: &Engine) -> Result<Self, FindingError> {
-        Self::by(engine, &Rules::embedded()?, &Bands::embedded()?)
+        Self::by(engine, &Rules::embedded()?, &GaugeScales::embedded()?)
     }
 
     /// Draws the findings of an engine with tables of one's own.
     ///
     /// # Errors
     /// [`FindingError`] where a row is of no cylinder of this engine.
-    pub fn by(engine: &Engine, rules: &Rules, bands: &Bands) -> Result<Self, FindingError> {
+    pub fn by(engine: &Engine, rules: &Rules, scales: &GaugeScales) -> Result<Self, FindingError> {
         check_rows(engine)?;
-        let spread = CylinderSpread::of(engine, &bands.spread);
+        let spread = CylinderSpread::of(engine, &scales.spread);
         let judged: Vec<(&CylinderRow, Option<Loss>, Sign)> = engine
             .rows
             .iter()
             .map(|row| {
-                let loss = loss_of(row, engine, bands)?;
+                let loss = loss_of(row, engine, scales)?;
                 let out = spread.stand_out.contains(&row.cylinder);
                 let sign = signs::loss_sign(row.gauge.as_ref(), loss.as_ref().map(|loss| &loss.judgement), out);
                 Ok((row, loss, sign))
             })
-            .collect::<Result<_, BandsError>>()?;
+            .collect::<Result<_, GaugeScalesError>>()?;
         let losses: Vec<(u32, Sign)> = judged.iter().map(|(row, _, sign)| (row.cylinder, *sign)).collect();
         let unexplained = |cylinder: u32| {
             let lost = [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)));
@@ -284,12 +284,12 @@ fn check_rows(engine: &Engine) -> Result<(), FindingError> {
     Ok(())
 }
 
-fn loss_of(row: &CylinderRow, engine: &Engine, bands: &Bands) -> Result<Option<Loss>, BandsError> {
+fn loss_of(row: &CylinderRow, engine: &Engine, scales: &GaugeScales) -> Result<Option<Loss>, GaugeScalesError> {
     let Some(gauge) = &row.gauge else {
         return Ok(None);
     };
     let percent = gauge.own_loss_percent();
-    let judgement = bands.judge(gauge, engine.maker.as_ref(), engine.scale.as_deref())?;
+    let judgement = scales.judge(gauge, engine.maker.as_ref(), engine.scale.as_deref())?;
     let net = gauge.net_loss_percent.is_some();
     Ok(Some(Loss { percent, shown_percent: gauge.loss_percent, net, judgement }))
 }

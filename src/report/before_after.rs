@@ -136,7 +136,7 @@ fn called(heard: &CylinderCall, words: &Words) -> String {
     words.call_at(heard.call.name(), heard.found_at())
 }
 
-/// Readings under this are good by common practice (`gauge/bands.toml`), and rings may then be heard: a sliding seal.
+/// Readings under this are good by common practice (`gauge/scales.toml`), and rings may then be heard: a sliding seal.
 const GOOD_PERCENT: f64 = 10.0;
 
 /// Rings heard at a good reading are no leak to speak of.
