@@ -575,13 +575,13 @@ impl Guide {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::guide::{Place, ShownReading};
+    use crate::guide::{CylinderTurn, ShownReading};
     use crate::meter;
     use crate::units::{Level, LevelDiff};
 
     fn at_first_clip(pulsed: bool) -> Guide {
         let plan = Plan {
-            places: vec![Place { cylinder: 1, turn_deg: None }],
+            places: vec![CylinderTurn { cylinder: 1, turn_deg: None }],
             order_known: true,
             openings: vec!["intake".parse().expect("an opening")],
             pulsed,

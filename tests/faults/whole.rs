@@ -5,7 +5,7 @@ use std::path::Path;
 
 use hissward::job::{Job, Verdict};
 use hissward::pack::verify_pack;
-use hissward::settings::{Place, Settings};
+use hissward::settings::{Settings, SettingsFolder};
 
 /// Holds that every file below a folder is whole: jobs open and their clips are what was recorded, pictures, papers,
 /// tables and packs have their end. Hidden files are work that was broken off.
@@ -17,7 +17,7 @@ pub fn assert_whole(folder: &Path, what: &str) {
         }
     }
     if folder.ends_with("config/hissward") {
-        Settings::read(&Place::at(folder)).unwrap_or_else(|error| panic!("{what}: {error}"));
+        Settings::read(&SettingsFolder::at(folder)).unwrap_or_else(|error| panic!("{what}: {error}"));
     }
     for entry in fs::read_dir(folder).expect("it is there") {
         let path = entry.expect("an entry").path();
