@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use hissward::job::{Job, Verdict};
+use hissward::job::{FileState, Job};
 use hissward::pack::verify_pack;
 use hissward::settings::{Settings, SettingsFolder};
 
@@ -13,7 +13,7 @@ pub fn assert_whole(folder: &Path, what: &str) {
     if folder.join("job.toml").exists() {
         let job = Job::open(folder).unwrap_or_else(|error| panic!("{what}: {error}"));
         for clip in job.verify_clips() {
-            assert!(matches!(clip.verdict, Verdict::Intact), "{what}: {} {:?}", clip.file, clip.verdict);
+            assert!(matches!(clip.verdict, FileState::Intact), "{what}: {} {:?}", clip.file, clip.verdict);
         }
     }
     if folder.ends_with("config/hissward") {
