@@ -2,7 +2,7 @@
 
 use super::plan::Step;
 use crate::caveat::Caveat;
-use crate::hiss::Visit;
+use crate::hiss::PlannedClip;
 use crate::meter;
 use crate::opening::{Air, Opening};
 use crate::units::{Level, LevelDiff, Seconds};
@@ -44,7 +44,7 @@ pub enum Event {
     /// The microphone is there (again): its name.
     Microphone(String),
     /// A cylinder's ranking.
-    Ranked(Verdict),
+    Ranked(RankedResult),
     /// The ranking with what is recorded so far, in a line.
     SoFar(String),
 }
@@ -79,7 +79,7 @@ pub enum NextClip {
 
 /// A cylinder's ranking as the guide goes by it.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Verdict {
+pub struct RankedResult {
     /// Whether it decides.
     pub decides: bool,
     /// Its lines, the first two in a word.
@@ -144,13 +144,13 @@ pub enum Effect {
     /// Keep a cylinder's reading as typed.
     SaveGauge(u32, String),
     /// Begin to record.
-    Record(u32, Visit),
+    Record(u32, PlannedClip),
     /// End the recording and keep it.
     Stop,
     /// End the recording and drop it.
     Drop,
     /// Leave the latest clip of this out of every ranking.
-    LeaveOut(u32, Visit),
+    LeaveOut(u32, PlannedClip),
     /// Keep that a step is left out, and why.
     Skip(Step, String),
     /// Rank a cylinder.

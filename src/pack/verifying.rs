@@ -11,7 +11,7 @@ use super::error::{Doing, PackError};
 use super::manifest::{MANIFEST_FILE, Manifest};
 use super::name::EntryName;
 use super::signing::{PUBLIC_KEY_FILE, PublicKey, SIGNATURE_FILE};
-use crate::job::{CLIPS_FOLDER, Job, RESULTS_FOLDER, Sha256, UNFINISHED, Verdict};
+use crate::job::{CLIPS_FOLDER, FileState, Job, RESULTS_FOLDER, Sha256, UNFINISHED};
 
 /// The longest manifest or signature that is read, bytes.
 const LONGEST_TEXT: u64 = 32 * 1024 * 1024;
@@ -127,8 +127,9 @@ pub fn verify_folder(folder: &Path, key: Option<&PublicKey>) -> Result<Verified,
     let job = Job::open(folder)?;
     let mut verified = if folder.join(MANIFEST_FILE).symlink_metadata().is_ok() {
         let (files, unfit) = files_of(folder)?;
-        let read = |name: &str| fs::read_to_string(folder.join(name)).ok();
-        let mut verified = held(files, [MANIFEST_FILE, SIGNATURE_FILE, PUBLIC_KEY_FILE].map(read), key);
+        let texts =
+            [text_in(folder, MANIFEST_FILE)?, text_in(folder, SIGNATURE_FILE)?, text_in(folder, PUBLIC_KEY_FILE)?];
+        let mut verified = held(files, texts, key);
         verified.differences.extend(unfit);
         verified
     } else {
@@ -141,10 +142,10 @@ pub fn verify_folder(folder: &Path, key: Option<&PublicKey>) -> Result<Verified,
             verified.files += 1;
         }
         match clip.verdict {
-            Verdict::Intact => {}
-            Verdict::Altered { .. } => of_record.push(Difference::Altered(name)),
-            Verdict::Missing => of_record.push(Difference::Missing(name)),
-            Verdict::Unreadable(source) => {
+            FileState::Intact => {}
+            FileState::Altered { .. } => of_record.push(Difference::Altered(name)),
+            FileState::Missing => of_record.push(Difference::Missing(name)),
+            FileState::Unreadable(source) => {
                 return Err(PackError::Disk { doing: "reading the clip", path: folder.join(name), source });
             }
         }
@@ -261,6 +262,16 @@ fn proof(
         (Some(key), _) => key.holds(manifest, signature).map(|comment| Signature::AskedKey { key: key.id(), comment }),
         (None, Some(key)) => key.holds(manifest, signature).map(|comment| Signature::OwnKey { key: key.id(), comment }),
         (None, None) => Err("the key that it was made with is not in it: give it with --key".to_owned()),
+    }
+}
+
+/// A text beside an unpacked job's files; `None` where it is not there. One that is no text is altered, not absent: it comes
+/// back empty, as out of a pack.
+fn text_in(folder: &Path, name: &str) -> Result<Option<String>, PackError> {
+    let path = folder.join(name);
+    match fs::read(&path) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        other => Ok(Some(String::from_utf8(other.doing("reading", &path)?).unwrap_or_default())),
     }
 }
 
