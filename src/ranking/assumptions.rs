@@ -11,7 +11,8 @@ pub const VARIABILITY_DECAY: f64 = 0.8;
 /// One opening's clips may have been calmer or have caught a change that the others' did not: weight of the scales 1
 /// below and 1 above the common one. A change larger still, at one opening and in its air clip alone, is what a leak is.
 pub const VARIABILITY_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.005)];
-/// How much of what each other cylinder's clips say of the shop's background_variability counts: it was another quarter of an hour.
+/// How much of what each other cylinder's clips say of the shop's background variability counts: it was
+/// another quarter of an hour.
 pub const OTHER_CYLINDERS: f64 = 0.5;
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
 pub const COMMON_CHANGE_DB: f64 = 0.7;
@@ -163,7 +164,7 @@ pub const UNHEARD_THROUGH_SUPPRESSION: f64 = 0.5;
 pub const ON_SPREAD_DB: f64 = 0.4;
 /// … from shut to open seconds of one pulsed clip.
 pub const PULSED_SPREAD_DB: f64 = 0.1;
-/// … the power of the shop's background_variability that the latter goes with.
+/// … the power of the shop's background variability that the latter goes with.
 pub const PULSED_VARIABILITY: f64 = 0.5;
 /// … by how much these may be off: factors, and how likely each is.
 pub const SPREADS: [(f64, f64); 3] = [(0.4, 0.2), (1.0, 0.35), (4.0, 0.45)];

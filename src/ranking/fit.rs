@@ -15,7 +15,7 @@ use super::matrix::{Matrix, dot};
 /// Standard deviation of a hiss between two levels tried, re their distance.
 const BETWEEN_LEVELS: f64 = 0.6;
 
-/// Evidence of one contrast for all levels tried, at one scale of background_variability.
+/// Evidence of one contrast for all levels tried, at one scale of background variability.
 #[derive(Debug, Clone)]
 pub struct Fit {
     /// Log evidence of no hiss.
@@ -181,7 +181,7 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
     -0.5 * (dot(&factor.solve(difference), difference, bands) + factor.log_determinant)
 }
 
-/// A contrast at one scale of background_variability, ready to be fitted by hiss of any kind of spectrum.
+/// A contrast at one scale of background variability, ready to be fitted by hiss of any kind of spectrum.
 pub struct FloorDifference {
     reference: Reference,
     difference: PerBand,
@@ -192,7 +192,7 @@ pub struct FloorDifference {
 }
 
 impl FloorDifference {
-    /// `scale`: background_variability; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
+    /// `scale`: background variability; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
     pub fn of(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Option<Self> {
         let reference = reference(contrast, kernels, scale, bands)?;
         let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);

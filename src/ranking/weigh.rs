@@ -626,7 +626,7 @@ fn hypotheses(list: &[Hypothesis], terms: &[Vec<f64>], count: usize, before: Pri
     (list.iter().zip(&log).map(|(hypothesis, log)| (*hypothesis, (log - whole).exp())).collect(), whole)
 }
 
-/// The scale of background_variability, geometric mean over how likely each is by all hypotheses alike.
+/// The scale of background variability, geometric mean over how likely each is by all hypotheses alike.
 fn likely_scale(terms: &[Vec<f64>]) -> f64 {
     let log: Vec<f64> = terms.iter().map(|of_scale| log_sum(of_scale.iter().copied())).collect();
     let whole = log_sum(log.iter().copied());
