@@ -3,6 +3,7 @@
 //! [`HissMeter`] gives a [`Reading`] every 20 ms through filters, not spectra: a spectrum's frame would be late.
 //! What is measured here is shown and steers; what counts is measured again by [`crate::hiss`].
 
+mod capsule;
 mod filter;
 mod hiss_meter;
 mod settling;
@@ -10,6 +11,7 @@ mod steadiness;
 mod taps;
 mod trail;
 
+pub use capsule::{CapsuleWatch, Colour};
 pub use hiss_meter::{HissMeter, OCTAVES, Reading, STEP};
 pub use settling::{Settling, Standing};
 pub use steadiness::{RecorderFault, STEADY_NOISE, Steadiness};

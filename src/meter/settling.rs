@@ -103,7 +103,7 @@ mod tests {
     fn settling(levels_db: impl Iterator<Item = f64>) -> Settling {
         let mut settling = Settling::default();
         for level in levels_db {
-            let reading = Reading { hiss: Some(Level(level)), octaves: [None; 4], peak: 0.0, clipped: 0 };
+            let reading = Reading { hiss: Some(Level(level)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 };
             (0..READINGS).for_each(|_| settling.push(&reading));
         }
         settling

@@ -249,7 +249,7 @@ fn letters_reach_the_pixels() {
 #[test]
 fn pictures_of_each_share_their_axes() {
     let words = words("en");
-    let each = plot::comparison_of_each(&cases::boat(), &words, PictureSize::Page).expect("pictures");
+    let each = plot::comparison_of_each(&cases::boat(), &[], &words, PictureSize::Page).expect("pictures");
     assert_eq!(each.len(), 3);
     let numbers = |picture: &Picture| -> Vec<String> {
         texts(picture).into_iter().filter(|text| text.starts_with('−') && !text.contains(' ')).collect()

@@ -112,11 +112,11 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 
 sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
 sure-located-joint = Nach Manometer und Klang zusammen ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
-sure-sound-alone = Nach dem Klang allein: { $alone-call }; am wahrscheinlichsten { $alone } ({ $alone-probability }).
+sure-sound-alone = Ohne Manometer sagt der Klang: { $alone-call }; am wahrscheinlichsten { $alone } ({ $alone-probability }).
 sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
 sure-none-heard = Ein Zischen über { $level } dB FS wäre aufgefallen. Eine undichte Stelle kann leiser sein, oder sie liegt dort, wo nicht abgehört wurde.
     .customer = Aus dem Lärm hob sich kein Zischen ab. Eine sehr leise undichte Stelle kann überhört werden, ebenso eine dort, wo nicht abgehört wurde.
-sure-cannot-tell = Der Klang klärt es nicht. Jetzt eine Stelle zu nennen, wäre geraten.
+sure-cannot-tell = Der Klang klärt es noch nicht: Keine Stelle ist wahrscheinlich genug, um danach zu handeln.
 sure-on-the-edge = Der Wert liegt zu nah an der Grenze für ein sicheres Urteil; eine zweite Messung kann auf die andere Seite fallen.
 sure-from-neighbour = Die Aufnahmen dieses Zylinders klären allein nichts; der Befund stützt sich auf die von Zylinder { $neighbour }.
 sure-partner-agrees = Auch Zylinder { $neighbour } verliert nach der Messung viel; das spricht dafür.
@@ -203,7 +203,7 @@ finding-both-valves = Zylinder { $cylinder }: Luft geht an beiden Ventilen vorbe
 finding-two-leaks = Zylinder { $cylinder }: Luft entweicht { $where }, jeweils mehr als üblich.
     .technician = Es gibt mehr als einen Weg: an einem Ventil vorbei, und am Kolben vorbei mehr als bei den anderen Zylindern. Das Manometer kennt nur die Summe, und das lautere Zischen ist nicht immer die größere Undichtheit.
     .customer = Zylinder { $cylinder } verliert an mehr als einer Stelle Luft. Wie sich der Verlust verteilt, ist nicht bekannt.
-    .customer-next = An Zylinder { $cylinder } zuerst die einfachen Mittel versuchen und nach jedem messen; so zeigt sich, was geholfen hat.
+    .customer-next = An Zylinder { $cylinder } mit dem Einfachen beginnen: Motor laufen lassen, Ventilspiel prüfen, Ventil von Ablagerungen befreien. Nach jedem Schritt wieder messen; so zeigt sich, was geholfen hat.
 
 finding-past-the-piston = Zylinder { $cylinder }: Luft geht am Kolben vorbei.
     .technician = Beim Zweitakter sind Einlass und Auslass Schlitze in der Laufbahn, und im oberen Totpunkt deckt der Kolben sie zu. Luft, die dort zu hören ist, kam an den Ringen vorbei (außer bei Gleichstrommotoren mit Auslassventilen). Durch das Kurbelgehäuse erreicht sie Membranen und Wellendichtringe; die können also ohne eigenen Fehler zischen.
@@ -516,13 +516,15 @@ level-spill = herübergedrungen
 
 ## Das Vergleichsbild
 
-plot-elsewhere = anderswo { $percent } · dicht { $tight }
+plot-elsewhere = anderswo { $percent } · nichts undicht { $tight }
 plot-located = undicht { $where }, { $percent } wahrscheinlich
 plot-shared = mehrere undichte Stellen: { $where }
+plot-normal = übliches Zischen { $where }: nichts zu reparieren
 plot-none-heard = nichts gehört, unter { $level } dB
 plot-cannot-tell = nicht geklärt: { $where }
 plot-reservation = { $text }
-plot-reservations = { $text } (weitere Vorbehalte: { $more })
+plot-reservations = { $text } · { $more } weitere Vorbehalte
+    .one = { $text } · 1 weiterer Vorbehalt
 plot-small-print = Pegel in Dezibel unter dem Lautesten, das die Aufnahme fassen kann (dB FS): −60 ist leiser als −40.
 plot-levels = Pegel des Zischens, dB
 plot-spectra = Schall nach Tonhöhe, dB
@@ -559,6 +561,7 @@ rank-would-be-heard = Ein Zischen über { $level } dB FS wäre an jeder Öffnu
 rank-answer-set = Zu 95 % eine von diesen: { $places }.
 rank-member = { $place } { $percent }
 rank-beside = Gegenüber den anderen Zylindern hebt sich { $opening } um { $level } dB ab ({ $low } bis { $high }).
+    .alike = { $opening }: an den anderen Zylindern etwa gleich laut, Unterschied { $level } dB ({ $low } bis { $high }).
 rank-spill = Herübergedrungen, keine eigene undichte Stelle: { $places }.
 rank-hiss = { $level } ({ $low } bis { $high })
 rank-no-quiet = getaktet
@@ -612,6 +615,7 @@ report-signs-missing = Einige Zeichen fehlen in der Schrift dieses Papiers und s
 report-holds-well = { $cylinders } halten gut.
     .one = { $cylinders } hält gut.
 report-nothing-to-do = Es ist nichts zu tun.
+report-next-recording = { $subject }, als Nächstes: { $step }.
 report-appendix = Anhang: Bedeutung, Befunde im Einzelnen, Messwerte, Geräusche, Verfahren
 report-answer-repair = Handlungsbedarf an { $cylinders }
     .one = Handlungsbedarf an { $cylinders }
@@ -635,6 +639,7 @@ report-signature-customer = Datum und Unterschrift des Kunden
 report-glance = Wie viel der Prüfluft jeder Zylinder verliert. Die dünne Linie zeigt, wie genau das Manometer ist.
 plot-glance-leak = undichte Stelle gefunden
 plot-glance-nothing = nichts gehört
+plot-glance-normal = nur übliches Zischen
 plot-glance-open = nicht geklärt
 plot-glance-unheard = nicht abgehört
 plot-glance-alt = Verlust jedes Zylinders. { $rows }
@@ -945,6 +950,7 @@ guide-above = { $above } dB über still
 guide-known = auf ±{ $error } dB bekannt
 guide-left = noch { $more } s
 guide-too-loud = ZU LAUT: weiter weg
+guide-in-the-stream = LUFT AUF DEM MIKROFON: daneben halten
 guide-so-far = Bisher: { $place } { $percent }
 guide-not-kept-yet = { $error }. Der Ton bleibt auf der Platte und wird behalten, wenn es weitergeht.
 guide-lost = Wieder einstecken, oder ein anderes wählen ('hissward mics'). Dann LEERTASTE.
@@ -1045,6 +1051,7 @@ page-beep = Piepen im Takt
 page-offline = Keine Verbindung: Aufgenommenes bleibt auf diesem Telefon und wird gesendet, sobald der Rechner antwortet.
 page-kept = Aufnahmen auf diesem Telefon, die noch gesendet werden: { $count }
 page-in = { $clip } ist im Auftrag.
+page-in-the-stream = Luft bläst auf das Mikrofon. Eine Handbreit daneben halten.
 page-clipped = Zu laut: Der Ton ist übersteuert. Das Mikrofon weiter weg halten.
 page-processing = Die Tonbearbeitung dieses Telefons lässt sich nicht abschalten ({ $what }). Die Aufnahme kann täuschen: einen anderen Browser oder ein äußeres Mikrofon nehmen.
 page-processing-echo = Echounterdrückung
@@ -1101,6 +1108,7 @@ page-undo = Rückgängig
 page-undone = zurückgenommen
 page-changed = Geändert.
 page-change = Ändern
+page-about = Angaben zum Auftrag
 page-opening = Öffnung
 page-swap = Vertauschen
 page-swap-with = Vertauschen mit
@@ -1142,7 +1150,7 @@ history-undated = ohne Tag
 history-net = { $loss } % ({ $low } bis { $high })
 history-gross = höchstens { $loss } % ({ $low } bis { $high })
 history-cold = { $loss }, kalt
-history-read = Aufträge unter { $folder } gelesen: { $jobs }.
+history-read = Gelesene Aufträge in { $folder }: { $jobs }.
 history-skipped = { $job } wurde ausgelassen. { $reason }
 history-closed = Nicht lesbar: { $reason }
 history-no-job = { $folder }: kein Auftragsordner darin oder darunter: einen Ordner angeben, in dem Auftragsordner liegen
@@ -1260,7 +1268,7 @@ recorder-ends-early = die Aufnahme endete vor dem Rauschen
 
 ## Gesagt gegen gefunden
 
-found-title = Gesagt gegen gefunden: { $opened } geöffnet
+found-title = Was gesagt und was gefunden wurde: { $opened } geöffnet
 found-said = gesagt
 found-opened = geöffnet
 found-right = richtig
@@ -1277,7 +1285,7 @@ found-alt-row = Gesagt { $said } %: { $share } % richtig ({ $low } bis { $high }
 found-other = andere Stelle
 found-kept = { $who }: { $path } als gefunden aufgeschrieben. `hissward history ORDNER --found` vergleicht es mit dem, was gesagt wurde.
 found-none = { $folder }: niemand hat aufgeschrieben, was beim Öffnen eines Motors gefunden wurde: hissward found AUFTRAG --cylinder N --path WEG
-compare-opened = { $who } ({ $day }): geöffnet, gefunden: { $found }; gesagt war: { $said }.
+compare-opened = { $who } ({ $day }): geöffnet, gefunden: { $found }. Die Prüfung hatte ergeben: { $said }.
 
 ## Report: settings of the method
 

@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use hissward::audio::{Ended, Heard, LevelReport, Listening, Loss, MicError, Recorded, SoundCard, Tape, WriteError};
 use hissward::hiss::{ClipSound, Listener};
-use hissward::meter::{DoubleTap, HissMeter, Reading, Settling, Standing};
+use hissward::meter::{CapsuleWatch, Colour, DoubleTap, HissMeter, Reading, Settling, Standing};
 use hissward::units::{Hertz, Seconds};
 
 /// An open microphone.
@@ -17,6 +17,7 @@ pub struct Ears {
     mono: Vec<f32>,
     block: Vec<f32>,
     meter: HissMeter,
+    capsule: CapsuleWatch,
     taps: DoubleTap,
     take: Option<Take>,
 }
@@ -58,6 +59,7 @@ impl Ears {
             mono: Vec::new(),
             block: Vec::new(),
             meter: HissMeter::new(rate),
+            capsule: CapsuleWatch::default(),
             taps: DoubleTap::new(rate),
             take: None,
         })
@@ -85,6 +87,16 @@ impl Ears {
     /// How well the level of the recording is known so far.
     pub fn standing(&self) -> Option<Standing> {
         self.take.as_ref().and_then(|take| take.settling.standing())
+    }
+
+    /// What the last seconds sound like.
+    pub fn colour(&self) -> Option<Colour> {
+        self.capsule.colour()
+    }
+
+    /// Whether air streams over the microphone, against what quiet sounds like.
+    pub fn is_in_the_stream(&self, quiet: Option<&Colour>) -> bool {
+        self.capsule.is_in_the_stream(quiet)
     }
 
     /// What has been recorded so far, for a first judgement.
@@ -115,6 +127,7 @@ impl Ears {
         self.mono.clear();
         self.mono.extend(self.block.iter().skip(self.near).step_by(self.channels));
         self.meter.push(&self.mono, |reading| came.readings.push(reading));
+        came.readings.iter().for_each(|reading| self.capsule.push(reading));
         came.tapped = self.taps.push(&self.mono);
         if let Some(take) = &mut self.take {
             let before = take.tape.length();

@@ -35,13 +35,14 @@ export function gauge(state, update) {
     const with_unit = (text) => `${text}${entry.unit}`;
     const reading = pressures ? { supply: with_unit(entry.supply), held: with_unit(entry.held) } : { loss: entry.loss };
     const rig = entry.whom === "rig";
+    const before = state.job.rig?.held;
     try {
       const waits = rig ? await outbox.putReading(`${jobPath(state.name)}/rig`, reading)
         : await outbox.putReading(`${jobPath(state.name)}/gauge`, { ...reading, cylinder: state.cylinder, cold: entry.cold });
       mended("reading");
       const whose = rig ? say("page-rig") : `${say("page-cylinder")} ${state.cylinder}`;
       steps.done({ fit: true, text: say(waits ? "page-reading-waits" : "page-reading-kept", { whose, loss: lost() }),
-        undo: rig || waits ? null : { reading_back: state.cylinder } });
+        undo: waits ? null : !rig ? { reading_back: state.cylinder } : before ? { rig: before } : { rig_back: true } });
       Object.assign(entry, { held: "", loss: "", field: "held" });
       await state.reload();
       // What was pressed is out of use now: whoever works by the keyboard is led to the next reading.
