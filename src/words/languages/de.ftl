@@ -516,7 +516,7 @@ level-spill = herübergedrungen
 
 ## Das Vergleichsbild
 
-plot-elsewhere = anderswo { $percent } · nichts undicht { $tight }
+plot-elsewhere = anderswo { $percent } · alles dicht { $tight }
 plot-located = undicht { $where }, { $percent } wahrscheinlich
 plot-shared = mehrere undichte Stellen: { $where }
 plot-normal = übliches Zischen { $where }: nichts zu reparieren
@@ -1116,6 +1116,10 @@ page-reading-kept = { $whose }: { $loss } % Verlust. Die Messung ist im Auftrag.
 page-reading-waits = { $whose }: { $loss } % Verlust. Die Messung wartet auf diesem Telefon, bis der Rechner antwortet.
 page-loses = Verlust { $loss } %
 page-lost = Verlust { $loss } %
+page-as-read = Abgelesen: { $loss } %.
+page-done = fertig
+page-cylinder-one = 1 Zylinder
+page-cylinder-count = { $count } Zylinder
 page-loss-not-read = Verlust nicht gemessen
 page-go-next = Jetzt machen
 page-doubts = Zu beachten ({ $count })

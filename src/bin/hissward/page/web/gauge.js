@@ -69,9 +69,10 @@ export function gauge(state, update) {
     el("section", {},
       el("h1", { class: "hidden" }, say("page-gauge")),
       steps.step(state),
-      el("div", { class: "row" }, choice("whom", "rig", say("page-rig")), choice("whom", "cylinder", `${say("page-cylinder")} ${state.cylinder}`)),
+      el("div", { class: "entry" },
+        el("div", { class: "row" }, choice("whom", "rig", say("page-rig")), choice("whom", "cylinder", `${say("page-cylinder")} ${state.cylinder}`)),
+        el("div", { class: "row units" }, units)),
       entry.whom === "rig" && el("p", {}, say("page-rig-how")),
-      el("div", { class: "row units" }, units),
       el("div", { class: "fields" }, fields.map((field) =>
         el("button", { type: "button", "data-field": field, "aria-pressed": String(entry.field === field), onclick: () => change({ field }) },
           say(field === "loss" ? "page-loss" : `page-${field}`), el("b", {}, entry[field] || "–")))),
