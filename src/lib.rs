@@ -94,7 +94,7 @@ pub mod csv_rows;
 
 pub mod words;
 
-pub mod lanes;
+pub mod simd;
 
 pub mod spectrum;
 

@@ -11,10 +11,10 @@ struct Map {
     crates: Arrows,
 }
 
-/// Modules that must stay free of effects, from `units` to `report`.
-const PURE: [&str; 16] = [
-    "units", "caveat", "crank", "opening", "clip", "words", "spectrum", "gauge", "hiss", "meter", "guide", "ranking",
-    "finding", "history", "plot", "report",
+/// Modules that must stay free of effects, from `units` to `guide`; `csv_rows` writes into what it is given.
+const PURE: [&str; 17] = [
+    "units", "caveat", "crank", "opening", "clip", "words", "simd", "spectrum", "gauge", "hiss", "meter", "ranking",
+    "finding", "history", "plot", "report", "guide",
 ];
 
 /// What an effect looks like in source.
@@ -32,6 +32,19 @@ const EFFECTS: [&str; 11] = [
     "std::io",
 ];
 
+/// What threads and state between calls look like in source.
+const SHARED_STATE: [&str; 8] =
+    ["rayon", " static ", "thread_local", "Mutex", "RwLock", "Atomic", "OnceLock", "LazyLock"];
+/// Where they may be, as DEVELOPERS.md says under "Invariants"; `words` has the catalogues, built in.
+const MAY_SHARE: [(&str, &str); 6] = [
+    ("ranking", "rayon"),
+    ("spectrum", " static "),
+    ("spectrum", "Mutex"),
+    ("hiss", " static "),
+    ("hiss", "OnceLock"),
+    ("words", " static "),
+];
+
 fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
@@ -40,11 +53,19 @@ fn cell_names(cell: &str) -> BTreeSet<String> {
     cell.split(',').map(str::trim).filter(|name| !name.is_empty()).map(str::to_owned).collect()
 }
 
-/// The table between the markers in DEVELOPERS.md.
-fn map_of(text: &str) -> Map {
-    let table = text.split("<!-- layers -->").nth(1).and_then(|rest| rest.split("<!-- /layers -->").next());
+fn developers() -> String {
+    fs::read_to_string(root().join("DEVELOPERS.md")).expect("DEVELOPERS.md")
+}
+
+/// The table between the markers of this name in DEVELOPERS.md.
+fn table_of<'a>(text: &'a str, name: &str) -> &'a str {
+    let table = text.split(&format!("<!-- {name} -->")).nth(1);
+    table.and_then(|rest| rest.split(&format!("<!-- /{name} -->")).next()).expect("DEVELOPERS.md holds the table")
+}
+
+fn map_of(table: &str) -> Map {
     let mut map = Map { modules: Arrows::new(), crates: Arrows::new() };
-    for row in table.expect("DEVELOPERS.md holds the table of layers").lines().skip(3) {
+    for row in table.lines().skip(3) {
         let cells: Vec<&str> = row.trim().trim_matches('|').split('|').collect();
         if let [module, _, uses, crates] = cells[..] {
             map.modules.insert(module.trim().to_owned(), cell_names(uses));
@@ -73,7 +94,16 @@ fn sources(folder: &Path, endings: &[&str], found: &mut Vec<PathBuf>) {
 
 /// Every library module with its code joined.
 fn library() -> BTreeMap<String, String> {
-    let src = root().join("src");
+    modules_in("src", &["bin", "lib"])
+}
+
+/// Every module of the program with its code joined.
+fn program() -> BTreeMap<String, String> {
+    modules_in("src/bin/hissward", &["main"])
+}
+
+fn modules_in(folder: &str, without: &[&str]) -> BTreeMap<String, String> {
+    let src = root().join(folder);
     let mut files = Vec::new();
     sources(&src, &["rs"], &mut files);
     files.sort();
@@ -82,7 +112,7 @@ fn library() -> BTreeMap<String, String> {
         let inside = file.strip_prefix(&src).expect("below src");
         let first = inside.components().next().expect("a name").as_os_str().to_string_lossy().into_owned();
         let module = first.trim_end_matches(".rs").to_owned();
-        if module == "bin" || module == "lib" {
+        if without.contains(&module.as_str()) {
             continue;
         }
         let text = fs::read_to_string(&file).expect("source is UTF-8");
@@ -125,23 +155,43 @@ fn says_name(code: &str, name: &str) -> bool {
     })
 }
 
-#[test]
-fn arrows_are_those_of_the_map() {
-    let map = map_of(&fs::read_to_string(root().join("DEVELOPERS.md")).expect("DEVELOPERS.md"));
-    let library = library();
+/// Holds the modules' arrows and outside crates against a map, both ways.
+fn assert_mapped(map: &Map, modules: &BTreeMap<String, String>) {
     let listed: BTreeSet<&String> = map.modules.keys().collect();
-    assert_eq!(listed, library.keys().collect(), "the map's modules are those of src");
-    for (module, code) in &library {
+    assert_eq!(listed, modules.keys().collect(), "the map's modules are those of the folder");
+    let outside = outside_crates();
+    for (module, code) in modules {
         let mut uses: BTreeSet<String> =
-            names_after(code, "crate::").into_iter().filter(|name| library.contains_key(name)).collect();
+            names_after(code, "crate::").into_iter().filter(|name| modules.contains_key(name)).collect();
         uses.remove(module);
         assert_eq!(map.modules[module], uses, "what `{module}` uses: map (left) and code (right)");
+        let named: BTreeSet<String> = outside.iter().filter(|name| says_name(code, name)).cloned().collect();
+        assert_eq!(map.crates[module], named, "outside crates of `{module}`: map (left) and code (right)");
+    }
+}
+
+#[test]
+fn the_library_is_as_the_map_has_it() {
+    assert_mapped(&map_of(table_of(&developers(), "layers")), &library());
+}
+
+#[test]
+fn the_program_is_as_its_map_has_it() {
+    let text = developers();
+    let table = table_of(&text, "program");
+    let map = map_of(table);
+    assert_mapped(&map, &program());
+    let place = |name: &str| table.find(&format!("\n| {name} |"));
+    for (module, uses) in &map.modules {
+        for used in uses {
+            assert!(place(used) < place(module), "{module} uses {used}, which stands below it");
+        }
     }
 }
 
 #[test]
 fn arrows_go_down_only() {
-    let map = map_of(&fs::read_to_string(root().join("DEVELOPERS.md")).expect("DEVELOPERS.md"));
+    let map = map_of(table_of(&developers(), "layers"));
     let lib = code_of(&fs::read_to_string(root().join("src/lib.rs")).expect("lib.rs"));
     let order: Vec<String> = names_after(&lib, "pub mod ").into_iter().collect();
     let place = |name: &str| lib.find(&format!("pub mod {name};"));
@@ -154,23 +204,48 @@ fn arrows_go_down_only() {
 }
 
 #[test]
-fn outside_crates_are_where_the_map_puts_them() {
-    let map = map_of(&fs::read_to_string(root().join("DEVELOPERS.md")).expect("DEVELOPERS.md"));
-    let outside = outside_crates();
-    for (module, code) in &library() {
-        let named: BTreeSet<String> = outside.iter().filter(|name| says_name(code, name)).cloned().collect();
-        assert_eq!(map.crates[module], named, "outside crates of `{module}`: map (left) and code (right)");
-    }
-}
-
-#[test]
 fn the_core_has_no_effects() {
     let library = library();
     for module in PURE {
         for effect in EFFECTS {
             assert!(!library[module].contains(effect), "`{module}` must not touch {effect}");
         }
+        let code = library[module].replace('\n', " ");
+        for state in SHARED_STATE {
+            let may = MAY_SHARE.contains(&(module, state));
+            assert_eq!(code.contains(state), may, "`{module}` and {state}: code (left) and the rule (right)");
+        }
     }
+}
+
+/// Paths in a text's back-ticks: what has a slash or a known ending, without patterns.
+fn paths_in(text: &str) -> BTreeSet<&str> {
+    let is_path = |quoted: &&str| {
+        let plain = quoted.chars().all(|c| c.is_ascii_alphanumeric() || "._-/".contains(c));
+        let ending = [".rs", ".toml", ".md", ".ftl", ".py", ".sh"].iter().any(|ending| quoted.ends_with(ending));
+        plain && quoted.len() > 4 && (quoted.contains('/') || ending)
+    };
+    text.lines().flat_map(|line| line.split('`').skip(1).step_by(2)).filter(is_path).collect()
+}
+
+/// Whether a path of DEVELOPERS.md is there; one without a folder is that of the path before it, or stands in the page's.
+fn is_there(path: &str, folders: &BTreeSet<PathBuf>) -> bool {
+    // What a job's folder and the user's settings hold is no file of ours.
+    path == "job.toml" || root().join(path).exists() || folders.iter().any(|folder| folder.join(path).exists())
+}
+
+#[test]
+fn every_file_that_is_named_for_contributors_is_there() {
+    let text = developers();
+    let paths = paths_in(&text);
+    let mut folders: BTreeSet<PathBuf> =
+        paths.iter().filter_map(|path| Some(root().join(path).parent()?.to_owned())).collect();
+    folders.insert(root().join("src/bin/hissward"));
+    let lacking: Vec<&&str> = paths.iter().filter(|path| !is_there(path, &folders)).collect();
+    assert!(paths.len() > 60 && lacking.is_empty(), "DEVELOPERS.md names, and nothing is there: {lacking:?}");
+    assert!(!is_there("src/values.md", &folders) && !is_there("settling_down.rs", &folders));
+    let some = "`src/lib.rs` and `make bench`, `job.toml`, `a::b`, `path-*`, `src/**`, `.short`";
+    assert_eq!(paths_in(some), BTreeSet::from(["src/lib.rs", "job.toml"]));
 }
 
 #[test]

@@ -128,7 +128,7 @@ fn neighbouring_bands_share_out_the_power() {
     assert_eq!(beyond.power(&bins), 0.0);
 }
 
-/// values.md, "Spectral statistics" (calc from Welch 1967 Eq. 12 and chi-square).
+/// Reckoned from Welch 1967, Eq. 12 (equivalent degrees of freedom) and chi-square.
 #[test]
 fn intervals_are_those_of_the_table() {
     for (frames, low, high) in
@@ -142,7 +142,7 @@ fn intervals_are_those_of_the_table() {
     }
 }
 
-/// values.md, median average (scipy 1.17.1, citing Allen et al. 2012 App. B).
+/// The median average of scipy 1.17.1, which cites Allen et al. 2012, App. B.
 #[test]
 fn the_bias_of_the_median_is_that_of_the_table() {
     for (frames, bias) in

@@ -6,7 +6,7 @@ use std::path::Path;
 use hissward::job::{Job, JobRecord, JobWriter, Sha256, Verdict};
 use hissward::opening::Air;
 
-use super::page::desk::{Arrival, Desk, Ending};
+use super::page::job_session::{Arrival, Ending, JobSession};
 use super::page::journal::{check_hash, check_token};
 use super::telling::tell;
 
@@ -18,7 +18,7 @@ pub fn uploads(bytes: &[u8], scratch: &Path) {
     }
     let record = JobRecord { engine: "workboat".to_owned(), cylinders: 3, ..JobRecord::default() };
     drop(JobWriter::create(&folder, record, "fuzz").expect("a job"));
-    let mut desk = Desk::new(folder.clone());
+    let mut session = JobSession::new(folder.clone());
     let mut left = bytes;
     let mut asked = 0;
     while let [what, argument, rest @ ..] = left {
@@ -27,9 +27,9 @@ pub fn uploads(bytes: &[u8], scratch: &Path) {
         if asked > 40 {
             break;
         }
-        left = request(&mut desk, &folder, *what, *argument, left);
+        left = request(&mut session, &folder, *what, *argument, left);
     }
-    drop(desk);
+    drop(session);
     let job = Job::open(&folder).expect("the job is whole");
     assert!(job.verify_clips().iter().all(|clip| matches!(clip.verdict, Verdict::Intact)), "clips are what they were");
     for clip in &job.record().clips {
@@ -38,7 +38,7 @@ pub fn uploads(bytes: &[u8], scratch: &Path) {
     }
 }
 
-fn request<'a>(desk: &mut Desk, folder: &Path, what: u8, argument: u8, left: &'a [u8]) -> &'a [u8] {
+fn request<'a>(session: &mut JobSession, folder: &Path, what: u8, argument: u8, left: &'a [u8]) -> &'a [u8] {
     // Three phones.
     let token = format!("{:032x}", argument % 3);
     let number = u64::from(argument / 3 % 8);
@@ -48,30 +48,31 @@ fn request<'a>(desk: &mut Desk, folder: &Path, what: u8, argument: u8, left: &'a
             let air = [Air::Off, Air::On, Air::Pulsed][usize::from(argument / 3 % 3)];
             let subject = Job::open(folder).expect("the job is whole").record().subject(Some(1), opening, air);
             let rate_hz = [8_000, 44_100, 192_000][usize::from(argument / 9 % 3)];
-            desk.begin(&Arrival {
-                token,
-                subject,
-                rate_hz,
-                channels: 1 + u16::from(argument / 27 % 2),
-                settings: None,
-                device: "phone".to_owned(),
-                processing: None,
-                visit: Some(1),
-            })
-            .map(drop)
+            session
+                .begin(&Arrival {
+                    token,
+                    subject,
+                    rate_hz,
+                    channels: 1 + u16::from(argument / 27 % 2),
+                    settings: None,
+                    device: "phone".to_owned(),
+                    processing: None,
+                    visit: Some(1),
+                })
+                .map(drop)
         }
         1 | 2 => {
             let (piece, rest) = left.split_at(left.len().min(4 * usize::from(argument)));
             // One in eight says another hash than its own.
             let told = if what >= 224 { Sha256([what; 32]) } else { Sha256::of(piece) };
-            tell(desk.piece(&token, number, told, piece));
+            tell(session.piece(&token, number, told, piece));
             return rest;
         }
-        3 => desk.finish(&token, Ending { pieces: number, cut_short: what > 128, gaps: 0 }).map(drop),
-        4 => desk.discard(&token),
+        3 => session.finish(&token, Ending { pieces: number, cut_short: what > 128, gaps: 0 }).map(drop),
+        4 => session.discard(&token),
         5 => {
             // Killed and started again.
-            *desk = Desk::new(folder.to_owned());
+            *session = JobSession::new(folder.to_owned());
             Ok(())
         }
         6 => {

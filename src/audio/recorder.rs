@@ -4,8 +4,8 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-use super::microphone::{Closed, Heard, Input, Listening, Loss, MicError, SoundCard};
-use super::tape::Tape;
+use super::microphone::{Closed, Input, Listening, MicError, NextBlock, SoundCard, StreamLoss};
+use super::recording_session::RecordingSession;
 use super::writer::{StreamShape, WriteError};
 use crate::caveat::Caveat;
 use crate::units::{Level, Seconds};
@@ -25,7 +25,7 @@ pub struct Order<'a> {
 /// How loud it was since the last report.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LevelReport {
-    /// Recorded so far.
+    /// FinishedRecording so far.
     pub elapsed: Seconds,
     /// Level of the loudest channel; `None` in digital silence.
     pub level: Option<Level>,
@@ -45,14 +45,14 @@ pub enum Ended {
     /// By the stop flag.
     Stopped,
     /// The device gave no more sound.
-    Device(Loss),
+    Device(StreamLoss),
     /// The file took no more.
     File(WriteError),
 }
 
 /// A recording that is on the disk.
 #[derive(Debug)]
-pub struct Recorded {
+pub struct FinishedRecording {
     /// The file.
     pub file: PathBuf,
     /// The input it came from.
@@ -71,7 +71,7 @@ pub struct Recorded {
     pub gap: Seconds,
 }
 
-impl Recorded {
+impl FinishedRecording {
     /// How long it is.
     #[must_use]
     pub fn length(&self) -> Seconds {
@@ -85,8 +85,8 @@ impl Recorded {
         let short = |code| Caveat::new(code).text("device", &self.input.name).number("kept_s", kept_s, 1);
         let mut caveats = match &self.ended {
             Ended::Full | Ended::Stopped => Vec::new(),
-            Ended::Device(Loss::Failed(said)) => vec![short("device-failed").text("said", said)],
-            Ended::Device(Loss::Silent) => vec![short("device-silent")],
+            Ended::Device(StreamLoss::Failed(said)) => vec![short("device-failed").text("said", said)],
+            Ended::Device(StreamLoss::Silent) => vec![short("device-silent")],
             Ended::File(error) => {
                 vec![Caveat::new("file-ended").text("said", error.to_string()).number("kept_s", kept_s, 1)]
             }
@@ -115,16 +115,16 @@ const PATIENCE: Duration = Duration::from_millis(50);
 ///
 /// # Errors
 /// [`MicError`] where nothing at all could be recorded; then no file is left behind. What came before a
-/// failure is kept, and the failure is in [`Recorded::ended`].
+/// failure is kept, and the failure is in [`FinishedRecording::ended`].
 pub fn record(
     card: &dyn SoundCard,
     order: &Order<'_>,
     report: &mut dyn FnMut(&LevelReport),
-) -> Result<Recorded, MicError> {
+) -> Result<FinishedRecording, MicError> {
     let mut listening = Listening::start(card, order.input)?;
-    let mut tape = Tape::begin(&listening, order.file, order.length)?;
+    let mut session = RecordingSession::begin(&listening, order.file, order.length)?;
     let ended = loop {
-        if tape.is_full() {
+        if session.is_full() {
             break Ended::Full;
         }
         if order.stop.load(Ordering::Acquire) {
@@ -132,14 +132,14 @@ pub fn record(
         }
         let lost_frames = listening.so_far().lost_frames;
         match listening.next(PATIENCE) {
-            Heard::Nothing => {}
-            Heard::Lost(loss) => break Ended::Device(loss),
-            Heard::Samples(samples) => match tape.take(samples, lost_frames) {
+            NextBlock::Nothing => {}
+            NextBlock::Lost(loss) => break Ended::Device(loss),
+            NextBlock::Samples(samples) => match session.take(samples, lost_frames) {
                 Ok(Some(level)) => report(&level),
                 Ok(None) => {}
                 Err(error) => break Ended::File(error),
             },
         }
     };
-    tape.finish(ended, listening.close())
+    session.finish(ended, listening.close())
 }

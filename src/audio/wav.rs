@@ -9,7 +9,7 @@ use super::wav_header;
 use super::wav_header::{Header, HeaderFault, Length, Packing};
 use crate::caveat::Caveat;
 use crate::clip::check_finite;
-use crate::lanes::widest;
+use crate::simd::dispatch;
 
 /// Large enough that the system call does not count; with the samples made of it small enough for the second-level cache of
 /// an old processor.
@@ -151,7 +151,7 @@ fn convert(bytes: &[u8], packing: Packing, samples: &mut Vec<f32>) {
     const STEP_8: f32 = 1.0 / 128.0;
     const STEP_16: f32 = 1.0 / 32_768.0;
     samples.resize(bytes.len() / packing.bytes(), 0.0);
-    widest(
+    dispatch(
         #[inline(always)]
         || match packing {
             Packing::U8 => each(bytes, samples, |[byte]| (f32::from(byte) - 128.0) * STEP_8),

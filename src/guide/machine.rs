@@ -310,7 +310,7 @@ impl Guide {
         let (Step::Clip(_, visit), Phase::Recording(Some(live))) = (&self.step, &self.phase) else { return None };
         let most = Seconds((if visit.air == Air::Pulsed { PULSED_S } else { LONGEST_S }) - live.length.0);
         // How long a level takes is not known before there is one.
-        let wanted = if visit.air == Air::Pulsed { most } else { live.standing?.more };
+        let wanted = if visit.air == Air::Pulsed { most } else { live.estimate?.more };
         Some(Seconds(wanted.0.min(most.0).max(0.0)))
     }
 
@@ -468,7 +468,7 @@ impl Guide {
             let asks = if second % 2 == 1 { Beep::Open } else { Beep::Shut };
             return if second == last { Vec::new() } else { vec![Effect::Beep(asks)] };
         }
-        let settled = live.standing.is_some_and(|standing| standing.is_settled());
+        let settled = live.estimate.is_some_and(|estimate| estimate.is_settled());
         if settled || live.length.0 >= LONGEST_S {
             self.phase = Phase::Busy;
             return vec![Effect::Stop];
@@ -604,7 +604,7 @@ mod tests {
 
     fn live(length_s: f64, settled: bool) -> Event {
         let more = Seconds(if settled { 0.0 } else { 4.0 });
-        let standing = meter::Standing { level: Level(-50.0), error: LevelDiff(0.1), more };
+        let estimate = meter::LevelEstimate { level: Level(-50.0), error: LevelDiff(0.1), more };
         let length = Seconds(length_s);
         Event::Heard(Live {
             length,
@@ -612,7 +612,7 @@ mod tests {
             above_quiet: None,
             clipped: 0,
             in_the_stream: false,
-            standing: Some(standing),
+            estimate: Some(estimate),
         })
     }
 

@@ -330,8 +330,8 @@ fn measured(live: Option<&Live>, left: Option<Seconds>, words: &Words) -> String
         parts.push(words.say("guide-above", &[("above", Fact::Text(words.printed(above.0, 1)))]));
     }
     // A level of 0 dB of doubt is none that a person believes: it is known to a tenth at best.
-    if let Some(standing) = live.standing {
-        parts.push(words.say("guide-known", &[("error", number(standing.error.0.max(0.1), 1))]));
+    if let Some(estimate) = live.estimate {
+        parts.push(words.say("guide-known", &[("error", number(estimate.error.0.max(0.1), 1))]));
     }
     if let Some(left) = left {
         parts.push(words.say("guide-left", &[("more", number(left.0.ceil(), 0))]));

@@ -112,7 +112,7 @@ pub struct Live {
     /// Whether air streams over the microphone.
     pub in_the_stream: bool,
     /// How well its level is known.
-    pub standing: Option<meter::Standing>,
+    pub estimate: Option<meter::LevelEstimate>,
 }
 
 /// A beep.

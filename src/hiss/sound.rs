@@ -2,7 +2,7 @@
 
 use std::sync::{Arc, OnceLock};
 
-use crate::lanes::widest;
+use crate::simd::dispatch;
 use crate::spectrum::PairSpectra;
 use crate::units::{Hertz, Seconds};
 
@@ -93,7 +93,7 @@ impl Listener {
     /// Takes samples in, full scale ±1.
     pub fn push(&mut self, samples: &[f32]) {
         for piece in samples.chunks(PIECE) {
-            widest(
+            dispatch(
                 #[inline(always)]
                 || self.measure(piece),
             );
@@ -105,7 +105,7 @@ impl Listener {
         let Self { spectra, grid, rows, density, frames, stride, passed, .. } = self;
         spectra.push(samples, |power| {
             *frames += ROW_FRAMES;
-            widest(
+            dispatch(
                 #[inline(always)]
                 || {
                     for (total, p) in density.iter_mut().zip(power) {

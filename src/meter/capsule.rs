@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use super::hiss_meter::{Reading, STEP};
+use super::hiss_meter::{MeterReading, STEP};
 use crate::units::{Level, LevelDiff, Seconds};
 
 /// How much of the near past is looked at: gusts and bangs are over sooner.
@@ -41,7 +41,7 @@ fn steps(time: Seconds) -> usize {
 
 impl CapsuleWatch {
     /// Takes a reading.
-    pub fn push(&mut self, reading: &Reading) {
+    pub fn push(&mut self, reading: &MeterReading) {
         self.readings.push_back([reading.low, reading.octaves[0], reading.octaves[3]]);
         if self.readings.len() > steps(QUIET) {
             self.readings.pop_front();
@@ -87,7 +87,7 @@ mod tests {
         let mut watch = CapsuleWatch::default();
         let octaves = [octave_1_db, octave_1_db, octave_8_db, octave_8_db].map(|db| Some(Level(db)));
         for _ in 0..50 {
-            watch.push(&Reading { hiss: None, low: Some(Level(low_db)), octaves, peak: 0.0, clipped: 0 });
+            watch.push(&MeterReading { hiss: None, low: Some(Level(low_db)), octaves, peak: 0.0, clipped: 0 });
         }
         watch
     }

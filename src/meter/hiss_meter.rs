@@ -23,7 +23,7 @@ const HALF_OCTAVE: f64 = std::f64::consts::SQRT_2;
 
 /// What was heard in one step.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reading {
+pub struct MeterReading {
     /// Level from 1 to 16 kHz; `None` in digital silence.
     pub hiss: Option<Level>,
     /// Level from 60 to 300 Hz, below the hiss: wind on the capsule has most of its own there.
@@ -74,7 +74,7 @@ impl HissMeter {
     }
 
     /// Takes samples of one channel, and tells each reading as it is complete.
-    pub fn push(&mut self, samples: &[f32], mut told: impl FnMut(Reading)) {
+    pub fn push(&mut self, samples: &[f32], mut told: impl FnMut(MeterReading)) {
         for &sample in samples {
             let through = |chain: &mut [Biquad; 4]| {
                 let y = chain.iter_mut().fold(f64::from(sample), |x, filter| filter.pass(x));
@@ -90,7 +90,7 @@ impl HissMeter {
             self.count += 1;
             if self.count == self.step {
                 let mean = self.sums.map(|sum| Level::of_power(sum / self.step as f64));
-                told(Reading {
+                told(MeterReading {
                     hiss: mean[0],
                     low: Level::of_power(self.low_sum / self.step as f64),
                     octaves: std::array::from_fn(|at| mean[1 + at]),
@@ -114,7 +114,7 @@ mod tests {
         (0..n).map(|i| (amplitude * (TAU * hz * i as f64 / 48_000.0).sin()) as f32).collect()
     }
 
-    fn readings(samples: &[f32]) -> Vec<Reading> {
+    fn readings(samples: &[f32]) -> Vec<MeterReading> {
         let mut all = Vec::new();
         HissMeter::new(Hertz(48_000.0)).push(samples, |reading| all.push(reading));
         all

@@ -1,6 +1,6 @@
 //! How well the level of a clip is known while it is recorded, and how much longer that would take.
 
-use super::hiss_meter::Reading;
+use super::hiss_meter::MeterReading;
 use crate::units::{Level, LevelDiff, Seconds};
 
 /// Readings averaged into one step: 100 ms.
@@ -19,7 +19,7 @@ const MOST_ALIKE: f64 = 0.9;
 
 /// The level so far.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Standing {
+pub struct LevelEstimate {
     /// Median level.
     pub level: Level,
     /// Its standard error.
@@ -28,7 +28,7 @@ pub struct Standing {
     pub more: Seconds,
 }
 
-impl Standing {
+impl LevelEstimate {
     /// Whether it is known well enough.
     #[must_use]
     pub fn is_settled(&self) -> bool {
@@ -46,7 +46,7 @@ pub struct Settling {
 
 impl Settling {
     /// Takes a reading.
-    pub fn push(&mut self, reading: &Reading) {
+    pub fn push(&mut self, reading: &MeterReading) {
         self.sum += reading.hiss.map_or(0.0, Level::power);
         self.count += 1;
         if self.count == READINGS {
@@ -62,7 +62,7 @@ impl Settling {
     /// (correlation r) count as n·(1 − r)/(1 + r) (closed form for a first-order process). So many more steps as
     /// bring it to 0.3 dB are missing: n·(error/0.3)² − n.
     #[must_use]
-    pub fn standing(&self) -> Option<Standing> {
+    pub fn estimate(&self) -> Option<LevelEstimate> {
         let n = self.steps_db.len() as f64;
         if n < 1.0 / STEP_S {
             return None;
@@ -72,7 +72,11 @@ impl Settling {
         let alike = self.alikeness().clamp(0.0, MOST_ALIKE);
         let error = MEDIAN_LOSS * sd / (n * (1.0 - alike) / (1.0 + alike)).sqrt();
         let needed_s = (n * (error / SETTLED_DB).powi(2)).max(LEAST.0 / STEP_S) * STEP_S;
-        Some(Standing { level: Level(level), error: LevelDiff(error), more: Seconds((needed_s - n * STEP_S).max(0.0)) })
+        Some(LevelEstimate {
+            level: Level(level),
+            error: LevelDiff(error),
+            more: Seconds((needed_s - n * STEP_S).max(0.0)),
+        })
     }
 
     /// Correlation of each step with the next, by signs about the median, which bangs do not move.
@@ -103,7 +107,8 @@ mod tests {
     fn settling(levels_db: impl Iterator<Item = f64>) -> Settling {
         let mut settling = Settling::default();
         for level in levels_db {
-            let reading = Reading { hiss: Some(Level(level)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 };
+            let reading =
+                MeterReading { hiss: Some(Level(level)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 };
             (0..READINGS).for_each(|_| settling.push(&reading));
         }
         settling
@@ -118,7 +123,7 @@ mod tests {
 
     #[test]
     fn steady_sound_settles_as_soon_as_the_clip_is_long_enough() {
-        let at = |steps: u64| settling((0..steps).map(|n| -50.0 + 0.1 * dice(n))).standing().expect("a level");
+        let at = |steps: u64| settling((0..steps).map(|n| -50.0 + 0.1 * dice(n))).estimate().expect("a level");
         assert!(!at(40).is_settled() && (at(40).more.0 - 1.0).abs() < 1e-9);
         assert!(at(50).is_settled());
         assert!((at(50).level.0 + 50.0).abs() < 0.05);
@@ -127,7 +132,7 @@ mod tests {
     #[test]
     fn restless_sound_needs_longer_and_says_how_long() {
         // Blocks of one second, each somewhere within ±4 dB: neighbours go together.
-        let at = |steps: u64| settling((0..steps).map(|n| -50.0 + 4.0 * dice(n / 10))).standing().expect("a level");
+        let at = |steps: u64| settling((0..steps).map(|n| -50.0 + 4.0 * dice(n / 10))).estimate().expect("a level");
         let early = at(60);
         assert!(!early.is_settled() && early.more.0 > 10.0, "{early:?}");
         assert!(at(240).error.0 < early.error.0, "{:?}", at(240));
@@ -136,14 +141,14 @@ mod tests {
     #[test]
     fn the_error_of_independent_steps_is_that_of_a_median() {
         // Uniform ±1 dB: MAD 0.5, so σ 0.7413, error 1.2533·0.7413/√400 = 0.0465 dB.
-        let error = settling((0..400).map(dice)).standing().expect("a level").error.0;
+        let error = settling((0..400).map(dice)).estimate().expect("a level").error.0;
         assert!((error - 0.0465).abs() < 0.012, "{error}");
     }
 
     #[test]
     fn bangs_do_not_unsettle() {
         let with_bangs = (0..60).map(|n| if n % 10 == 3 { -20.0 } else { -50.0 + 0.1 * dice(n) });
-        let standing = settling(with_bangs).standing().expect("a level");
-        assert!(standing.is_settled() && (standing.level.0 + 50.0).abs() < 0.1, "{standing:?}");
+        let estimate = settling(with_bangs).estimate().expect("a level");
+        assert!(estimate.is_settled() && (estimate.level.0 + 50.0).abs() < 0.1, "{estimate:?}");
     }
 }

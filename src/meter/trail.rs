@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 
 use crate::units::{Level, LevelDiff, Seconds};
 
-use super::hiss_meter::{Reading, STEP};
+use super::hiss_meter::{MeterReading, STEP};
 
 /// How far back the trail goes.
 const TRAIL: Seconds = Seconds(10.0);
@@ -31,7 +31,7 @@ fn steps(time: Seconds) -> usize {
 
 impl Trail {
     /// Takes a reading.
-    pub fn push(&mut self, reading: &Reading) {
+    pub fn push(&mut self, reading: &MeterReading) {
         self.levels.push_back(reading.hiss);
         if self.levels.len() > steps(TRAIL) {
             self.levels.pop_front();
@@ -112,8 +112,8 @@ fn mean<'a>(levels: impl Iterator<Item = &'a Option<Level>>) -> Option<Level> {
 mod tests {
     use super::*;
 
-    fn reading(level_db: f64) -> Reading {
-        Reading { hiss: Some(Level(level_db)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 }
+    fn reading(level_db: f64) -> MeterReading {
+        MeterReading { hiss: Some(Level(level_db)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 }
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use crate::audio::{AudioError, ChannelChoice, Heard, Input, Listening, MicError, SoundCard, Speaker, open};
+use crate::audio::{AudioError, ChannelChoice, Input, Listening, MicError, NextBlock, SoundCard, Speaker, open};
 use crate::meter::{HissMeter, STEADY_NOISE, STEP, Steadiness};
 use crate::units::{Hertz, LevelDiff, Seconds};
 
@@ -53,10 +53,10 @@ pub fn try_recorder(card: &dyn SoundCard, speaker: &Speaker, input: &Input) -> R
     while begun.elapsed().as_secs_f64() < whole_s && (levels.len() as f64) * STEP.0 < whole_s {
         speaker.noise(wanted(begun.elapsed().as_secs_f64()));
         match listening.next(PATIENCE) {
-            Heard::Nothing => {}
+            NextBlock::Nothing => {}
             // What came until then is judged: a recorder that ends early is what is looked for.
-            Heard::Lost(_) => break,
-            Heard::Samples(samples) => {
+            NextBlock::Lost(_) => break,
+            NextBlock::Samples(samples) => {
                 mono.clear();
                 mono.extend(samples.iter().step_by(channels));
                 meter.push(&mono, |reading| levels.push(reading.hiss));

@@ -1,6 +1,6 @@
 //! Recordings from a microphone into a job: begun, kept whatever ends them, and found again after a crash.
 
-use crate::audio::{self, AudioError, ChannelChoice, Ended, Recorded, WriteError};
+use crate::audio::{self, AudioError, ChannelChoice, Ended, FinishedRecording, WriteError};
 use crate::caveat::Caveat;
 use crate::job::{ClipRecord, FileName, JobError, JobWriter, Measured, Microphone};
 
@@ -25,7 +25,11 @@ pub enum KeepError {
 ///
 /// # Errors
 /// [`KeepError`] where the job cannot be changed; the file then stays, and the next start finds it.
-pub fn keep_recording(job: &mut JobWriter, file: &FileName, recorded: &Recorded) -> Result<ClipRecord, KeepError> {
+pub fn keep_recording(
+    job: &mut JobWriter,
+    file: &FileName,
+    recorded: &FinishedRecording,
+) -> Result<ClipRecord, KeepError> {
     let cut_short = !matches!(recorded.ended, Ended::Full);
     let measured = Measured {
         seconds: recorded.length().0,

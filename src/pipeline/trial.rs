@@ -2,7 +2,7 @@
 
 use std::time::{Duration, Instant};
 
-use crate::audio::{Heard, Input, Listening, MicError, SoundCard, Worth};
+use crate::audio::{Input, Listening, MicError, NextBlock, SoundCard, Worth};
 use crate::hiss::Listener;
 use crate::units::{Hertz, Level, Seconds};
 
@@ -68,9 +68,9 @@ pub fn try_input(card: &dyn SoundCard, input: &Input) -> Result<Trial, MicError>
             break Some(format!("{:.1} s of sound in {} s", came as f64 / rate.0, LIMIT.as_secs()));
         }
         match listening.next(PATIENCE) {
-            Heard::Nothing => {}
-            Heard::Lost(loss) => break Some(loss.to_string()),
-            Heard::Samples(samples) => {
+            NextBlock::Nothing => {}
+            NextBlock::Lost(loss) => break Some(loss.to_string()),
+            NextBlock::Samples(samples) => {
                 let skipped = discarded.saturating_sub(came).saturating_mul(channels);
                 came += samples.len() / channels;
                 mono.clear();

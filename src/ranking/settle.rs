@@ -4,7 +4,7 @@
 //! is what processors are fast at.
 
 use crate::hiss::{BANDS, PerBand, level_bands};
-use crate::lanes::{each, exp, ln, widest};
+use crate::simd::{dispatch, exp, ln, map_lanes};
 
 use super::assumptions as assume;
 use super::matrix::Matrix;
@@ -51,7 +51,7 @@ struct State {
 impl Model<'_> {
     /// Settles as many levels as there are lanes, or fewer; lanes left over repeat the last level.
     pub fn settle(&self, levels_db: &[f64]) -> [Settled; LANES] {
-        widest(
+        dispatch(
             #[inline(always)]
             || self.settle_in_lanes(levels_db),
         )
@@ -59,7 +59,7 @@ impl Model<'_> {
 
     #[inline(always)]
     fn settle_in_lanes(&self, levels_db: &[f64]) -> [Settled; LANES] {
-        let levels = each(|lane| levels_db[lane.min(levels_db.len() - 1)]);
+        let levels = map_lanes(|lane| levels_db[lane.min(levels_db.len() - 1)]);
         let n = self.bands;
         let zero = [[0.0; LANES]; BANDS];
         let mut state = State { moved: zero, shape: zero };
@@ -72,11 +72,11 @@ impl Model<'_> {
         for step in 1..=STEPS {
             for b in 0..n {
                 let (noise, hiss) = self.powers(&levels, &state, b);
-                let whole = each(|lane| noise[lane] + hiss[lane]);
+                let whole = map_lanes(|lane| noise[lane] + hiss[lane]);
                 let whole_db = in_db(whole);
-                of_noise[b] = each(|lane| noise[lane] / whole[lane]);
-                of_hiss[b] = each(|lane| hiss[lane] / whole[lane]);
-                error[b] = each(|lane| {
+                of_noise[b] = map_lanes(|lane| noise[lane] / whole[lane]);
+                of_hiss[b] = map_lanes(|lane| hiss[lane] / whole[lane]);
+                error[b] = map_lanes(|lane| {
                     self.difference[b] - whole_db[lane]
                         + of_noise[b][lane] * state.moved[b][lane]
                         + of_hiss[b][lane] * state.shape[b][lane]
@@ -85,8 +85,8 @@ impl Model<'_> {
             factor.take(self.moved, &of_noise, self.shape, &of_hiss);
             let pull = factor.solve(&error);
             for b in 0..n {
-                on_noise[b] = each(|lane| of_noise[b][lane] * pull[b][lane]);
-                on_hiss[b] = each(|lane| of_hiss[b][lane] * pull[b][lane]);
+                on_noise[b] = map_lanes(|lane| of_noise[b][lane] * pull[b][lane]);
+                on_hiss[b] = map_lanes(|lane| of_hiss[b][lane] * pull[b][lane]);
             }
             next = State { moved: times(self.moved, &on_noise, n), shape: times(self.shape, &on_hiss, n) };
             let change = change(&state, &next, n);
@@ -115,7 +115,7 @@ impl Model<'_> {
     /// Noise and hiss in a band re the quiet floor, as powers.
     #[inline(always)]
     fn powers(&self, levels: &Lanes, state: &State, b: usize) -> (Lanes, Lanes) {
-        let hiss_db = each(|lane| levels[lane] + self.over[b] + state.shape[b][lane]);
+        let hiss_db = map_lanes(|lane| levels[lane] + self.over[b] + state.shape[b][lane]);
         (power(state.moved[b]), power(hiss_db))
     }
 
@@ -125,8 +125,8 @@ impl Model<'_> {
         let mut sum = [0.0; LANES];
         for b in 0..self.bands {
             let (noise, hiss) = self.powers(levels, state, b);
-            let whole_db = in_db(each(|lane| noise[lane] + hiss[lane]));
-            sum = each(|lane| sum[lane] + ((self.difference[b] - whole_db[lane]) / assume::RESIDUE_DB).powi(2));
+            let whole_db = in_db(map_lanes(|lane| noise[lane] + hiss[lane]));
+            sum = map_lanes(|lane| sum[lane] + ((self.difference[b] - whole_db[lane]) / assume::RESIDUE_DB).powi(2));
         }
         sum
     }
@@ -141,16 +141,16 @@ impl Model<'_> {
         let mut sum = [0.0; LANES];
         for b in level_bands.clone() {
             gradient[b] = power(state.shape[b]);
-            sum = each(|lane| sum[lane] + gradient[b][lane]);
+            sum = map_lanes(|lane| sum[lane] + gradient[b][lane]);
         }
-        sum = each(|lane| sum[lane].max(f64::MIN_POSITIVE));
+        sum = map_lanes(|lane| sum[lane].max(f64::MIN_POSITIVE));
         for b in level_bands {
-            gradient[b] = each(|lane| gradient[b][lane] / sum[lane]);
+            gradient[b] = map_lanes(|lane| gradient[b][lane] / sum[lane]);
         }
         let spread = times(self.shape, &gradient, n);
         let mut seen = *of_hiss;
         for b in 0..n {
-            seen[b] = each(|lane| of_hiss[b][lane] * spread[b][lane]);
+            seen[b] = map_lanes(|lane| of_hiss[b][lane] * spread[b][lane]);
         }
         let known = dot(&factor.solve(&seen), &seen, n);
         let free = dot(&gradient, &spread, n);
@@ -163,14 +163,14 @@ impl Model<'_> {
 /// Powers of levels in dB.
 #[inline(always)]
 fn power(db: Lanes) -> Lanes {
-    exp(each(|lane| db[lane] * NEPER_PER_DB))
+    exp(map_lanes(|lane| db[lane] * NEPER_PER_DB))
 }
 
 /// Levels of powers in dB.
 #[inline(always)]
 fn in_db(power: Lanes) -> Lanes {
     let neper = ln(power);
-    each(|lane| neper[lane] / NEPER_PER_DB)
+    map_lanes(|lane| neper[lane] / NEPER_PER_DB)
 }
 
 /// The largest change of a band, dB.
@@ -265,21 +265,21 @@ impl Factor {
             for (at, cell) in rest.iter_mut().enumerate() {
                 [*cell] = reduced(&sum, above, i, first + at);
             }
-            let pivot: Lanes = each(|lane| row[0][lane].max(1e-9).sqrt());
-            let inverse = each(|lane| 1.0 / pivot[lane]);
+            let pivot: Lanes = map_lanes(|lane| row[0][lane].max(1e-9).sqrt());
+            let inverse = map_lanes(|lane| 1.0 / pivot[lane]);
             self.inverse_pivots[i] = inverse;
             for value in &mut row[1..] {
-                *value = each(|lane| value[lane] * inverse[lane]);
+                *value = map_lanes(|lane| value[lane] * inverse[lane]);
             }
-            product = each(|lane| product[lane] * pivot[lane]);
+            product = map_lanes(|lane| product[lane] * pivot[lane]);
             // One logarithm for several pivots, before the product can overflow.
             if product.iter().any(|product| !(1e-100..1e100).contains(product)) || i + 1 == n {
                 let log = ln(product);
-                half_log = each(|lane| half_log[lane] + log[lane]);
+                half_log = map_lanes(|lane| half_log[lane] + log[lane]);
                 product = [1.0; LANES];
             }
         }
-        self.log_determinant = each(|lane| 2.0 * half_log[lane]);
+        self.log_determinant = map_lanes(|lane| 2.0 * half_log[lane]);
     }
 
     /// Solves `matrix · x = right` in each lane.
@@ -288,7 +288,7 @@ impl Factor {
         let n = self.n;
         let mut x = *right;
         for k in 0..n {
-            let value = each(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
+            let value = map_lanes(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
             x[k] = value;
             for (slot, upper) in x[k + 1..n].iter_mut().zip(&self.upper[k][k + 1..n]) {
                 for lane in 0..LANES {
@@ -297,7 +297,7 @@ impl Factor {
             }
         }
         for k in (0..n).rev() {
-            let value = each(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
+            let value = map_lanes(|lane| x[k][lane] * self.inverse_pivots[k][lane]);
             x[k] = value;
             for (slot, row) in x[..k].iter_mut().zip(&self.upper) {
                 for lane in 0..LANES {
@@ -325,7 +325,7 @@ fn reduced<const W: usize>(sum: &Sum<'_>, above: &[LanesPerBand], i: usize, firs
     let (left, right) = (&sum.left[columns.clone()], &sum.right[columns.clone()]);
     let mut cells = [[0.0; LANES]; W];
     for (j, cell) in cells.iter_mut().enumerate() {
-        *cell = each(|lane| sum.left[i][lane] * a[j] * left[j][lane] + sum.right[i][lane] * b[j] * right[j][lane]);
+        *cell = map_lanes(|lane| sum.left[i][lane] * a[j] * left[j][lane] + sum.right[i][lane] * b[j] * right[j][lane]);
     }
     if first == i {
         for value in &mut cells[0] {

@@ -20,7 +20,7 @@ pub enum AirCourse {
 const RAMP_S: f64 = 0.02;
 /// A tank falls from full pressure to none within this share of the clip.
 const FALL_SHARE: f64 = 0.3;
-/// Full test pressure over ambient, absolute: 80 psi over 14.7 psi (values.md, FAA AC 43.13-1B), and γ of air.
+/// Full test pressure over ambient, absolute: 80 psi (FAA AC 43.13-1B) over 14.7 psi, and γ of air.
 const FULL_RATIO: f64 = 94.7 / 14.7;
 const GAMMA: f64 = 1.4;
 
@@ -69,7 +69,7 @@ impl AirCourse {
 
 /// Power of the stream ṁ·c²/2 at an absolute pressure over ambient, up to a factor: mass flow goes with the absolute
 /// pressure, the speed after expansion with 1 − r^((γ−1)/γ) (isentropic nozzle; acoustic power follows stream power,
-/// IEC 60534-8-3 as in values.md).
+/// IEC 60534-8-3).
 fn stream_power(ratio: f64) -> f64 {
     ratio * (1.0 - exact::power(1.0 / ratio, (GAMMA - 1.0) / GAMMA)).max(0.0)
 }

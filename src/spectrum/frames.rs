@@ -6,7 +6,7 @@ use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
 use rustfft::{Fft, FftPlanner};
 
 use super::shared::Shared;
-use crate::lanes::widest;
+use crate::simd::dispatch;
 
 /// Frames last about this long at every rate: short against a hammer blow, and still a few bins in
 /// the lowest third-octave band.
@@ -105,7 +105,7 @@ impl FrameSpectra {
     pub fn new(length: usize) -> Self {
         let length = length.max(2) & !1;
         let plan = PLANS.get(length, || Plan::new(RealFftPlanner::<f32>::new().plan_fft_forward(length), length));
-        // Periodic Hann: mean of the squared window is 0.375 (values.md, "Spectral statistics").
+        // Periodic Hann: mean of the squared window is 3/8 (1/4 + 1/8: cos² has the mean 1/2).
         let scale = 2.0 / (0.375 * (length as f64).powi(2));
         Self {
             input: plan.transform.make_input_vec(),
@@ -136,7 +136,7 @@ impl FrameSpectra {
     }
 
     fn transform(&mut self, frame: &[f32]) {
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 for ((slot, sample), weight) in self.input.iter_mut().zip(frame).zip(&self.plan.window) {
@@ -149,7 +149,7 @@ impl FrameSpectra {
         if done.is_err() {
             self.output.fill(Complex::new(0.0, 0.0));
         }
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 for (power, bin) in self.power.iter_mut().zip(&self.output) {
@@ -218,7 +218,7 @@ impl PairSpectra {
     }
 
     fn transform(&mut self, first: &[f32], second: &[f32]) {
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 let samples = first.iter().zip(second).zip(&self.plan.window);
@@ -228,7 +228,7 @@ impl PairSpectra {
             },
         );
         self.plan.transform.process_with_scratch(&mut self.values, &mut self.scratch);
-        widest(
+        dispatch(
             #[inline(always)]
             || self.fold(),
         );

@@ -6,7 +6,7 @@ use statrs::function::gamma::{gamma_lr, ln_gamma};
 /// Squared correlation of the Hann-windowed spectrum between bins 0, 1, 2 apart, for white noise: the window's
 /// own spectrum correlated with itself: 1, (2/3)², (1/6)².
 const BIN_CORRELATION: [f64; 3] = [1.0, 4.0 / 9.0, 1.0 / 36.0];
-/// Squared correlation of neighbouring frames at 50 % overlap: (1/6)² (values.md, "Spectral statistics").
+/// Squared correlation of neighbouring frames at 50 % overlap: (1/6)² (Welch 1967, Eq. 12, for the Hann window).
 const FRAME_CORRELATION: f64 = 1.0 / 36.0;
 
 /// Equivalent degrees of freedom of the power in a cell: bins with these weights, averaged over `frames`

@@ -66,7 +66,7 @@ fn the_curve_rises_where_answers_are_wrong() {
 
 #[test]
 fn the_best_of_three_follows_bechhofers_table() {
-    // values.md "Spectral statistics": right in 90 / 95 / 99 % at a lead of 2.23 / 2.71 / 3.62 standard deviations of one.
+    // Bechhofer 1954, three of equal variance: right in 90 / 95 / 99 % at a lead of 2.23 / 2.71 / 3.62 standard deviations of one.
     // The lead of a hiss is h/√(2/BT), each with √(2/BT) of its own: h for BT = 16 891.5 Hz · 6 s.
     let one = (2.0 / (16_891.543 * 6.0f64)).sqrt();
     for (lead, right) in [(2.23, 0.90), (2.71, 0.95), (3.62, 0.99)] {
@@ -77,7 +77,7 @@ fn the_best_of_three_follows_bechhofers_table() {
 
 #[test]
 fn a_steady_floor_needs_seven_hundredths_of_a_decibel() {
-    // values.md: 10 kHz × 10 s, 1 % false alarms, 90 % detection: 0.07 dB, that is −17.9 dB, at equal bandwidth times time.
+    // Radiometer equation, σ = 1/√(BT): 10 kHz × 10 s, 1 % false alarms, 90 % detection: 0.07 dB, that is −17.9 dB, at equal bandwidth times time.
     let equal_bt_s = 100_000.0 / 16_891.543;
     assert!((detected(-17.9, equal_bt_s) - 0.90).abs() < 0.02, "{}", detected(-17.9, equal_bt_s));
 }

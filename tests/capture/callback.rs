@@ -7,11 +7,11 @@ const BLOCKS: usize = 1000;
 
 #[test]
 fn the_callback_allocates_nothing() {
-    let (mut feed, mut samples, signals) = audio::feed(SHAPE);
+    let (mut producer, mut samples, signals) = audio::ring_buffer(SHAPE);
     let block = noise(960);
     let counted = allocation_counter::measure(|| {
         for _ in 0..BLOCKS {
-            feed.push(&block, |sample: i16| f32::from(sample) / 32_768.0);
+            producer.push(&block, |sample: i16| f32::from(sample) / 32_768.0);
         }
         signals.overrun();
         signals.device_changed();

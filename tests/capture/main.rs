@@ -13,8 +13,8 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use hissward::audio::{
-    self, ChannelChoice, Ended, FakeCard, FakeEnd, LevelReport, Loss, MicError, Order, Recorded, SampleKind,
-    StreamShape, WriteError,
+    self, ChannelChoice, Ended, FakeCard, FakeEnd, FinishedRecording, LevelReport, MicError, Order, SampleKind,
+    StreamLoss, StreamShape, WriteError,
 };
 use hissward::caveat::Caveat;
 use hissward::units::{Level, Seconds};
@@ -50,7 +50,7 @@ fn codes(caveats: &[Caveat]) -> Vec<&'static str> {
     caveats.iter().map(|caveat| caveat.code).collect()
 }
 
-fn recorded(card: &FakeCard, file: &Path, seconds: f64) -> Result<Recorded, MicError> {
+fn recorded(card: &FakeCard, file: &Path, seconds: f64) -> Result<FinishedRecording, MicError> {
     audio::record(card, &order(file, Some(seconds), &AtomicBool::new(false)), &mut |_| {})
 }
 
@@ -101,7 +101,7 @@ fn a_device_that_fails_leaves_what_came_before() {
     let begin = Instant::now();
     let done = recorded(&card(1.0, 10.0, FakeEnd::Fails("unplugged".to_owned())), &file, 60.0).expect("keeps it");
     assert!(begin.elapsed() < Duration::from_secs(20), "a storm of errors ends it at once: {:?}", begin.elapsed());
-    assert!(matches!(&done.ended, Ended::Device(Loss::Failed(said)) if said == "unplugged"), "{:?}", done.ended);
+    assert!(matches!(&done.ended, Ended::Device(StreamLoss::Failed(said)) if said == "unplugged"), "{:?}", done.ended);
     assert_eq!((done.length(), codes(&done.caveats())), (Seconds(1.0), vec!["device-failed"]));
     assert_eq!(audio::read_clip(&file, ChannelChoice::Number(1)).expect("reads").0.samples().len(), 48_000);
 }
@@ -117,7 +117,7 @@ fn a_device_that_falls_silent_and_never_lets_go_is_left_in_time() {
         took >= Duration::from_millis(2500) && took < Duration::from_secs(20),
         "2.5 s of silence, 1 s to let go, and what a busy machine takes: {took:?}"
     );
-    assert!(matches!(done.ended, Ended::Device(Loss::Silent)) && !done.closed.let_go, "{done:?}");
+    assert!(matches!(done.ended, Ended::Device(StreamLoss::Silent)) && !done.closed.let_go, "{done:?}");
     assert_eq!((done.length(), codes(&done.caveats())), (Seconds(1.0), vec!["device-silent"]));
 }
 

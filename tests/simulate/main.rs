@@ -54,7 +54,7 @@ fn samples<'a>(case: &'a Case, name: &str, air: Air) -> &'a [f32] {
 
 #[test]
 fn the_jets_formula_gives_the_published_band_levels() {
-    // values.md "Hiss of a small jet", Eq. 19 (calc): f/fp and dB.
+    // IEC 60534-8-3, Eq. 19, reckoned by hand: f/fp and dB.
     let table =
         [(0.125, -18.63), (0.25, -14.31), (0.5, -11.14), (1.0, -9.87), (2.0, -11.40), (4.0, -16.36), (8.0, -23.22)];
     let jet = Jet::of_hole_mm(2.0);
@@ -66,7 +66,7 @@ fn the_jets_formula_gives_the_published_band_levels() {
 
 #[test]
 fn the_jets_peak_lies_where_the_strouhal_number_puts_it() {
-    // values.md "Hiss of a small jet" (calc with the throat speed at 20 °C), rounded there to half a kilohertz.
+    // Strouhal number 0.2 (IEC 60534-8-3:2010, Table 4) with the throat speed at 20 °C, 313.33 m/s, rounded to half a kilohertz.
     for (hole_mm, peak_khz, rounding_khz) in
         [(0.5, 125.0, 0.5), (1.0, 63.0, 0.5), (2.0, 31.0, 0.5), (3.0, 21.0, 0.5), (5.0, 12.5, 0.05)]
     {

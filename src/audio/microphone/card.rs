@@ -21,11 +21,11 @@ pub trait SoundCard: Send + Sync {
     ///
     /// # Errors
     /// [`MicError`] where there is none, or it cannot be opened.
-    fn start(&self, wanted: Option<&str>) -> Result<Live, MicError>;
+    fn start(&self, wanted: Option<&str>) -> Result<OpenStream, MicError>;
 }
 
 /// An input that is being recorded from.
-pub struct Live {
+pub struct OpenStream {
     /// The input.
     pub input: Input,
     /// Rate, channels and samples that it gives.
@@ -35,7 +35,7 @@ pub struct Live {
     /// What its callbacks report.
     pub signals: Arc<Signals>,
     /// Holds the stream.
-    pub keeper: Keeper,
+    pub guard: StreamGuard,
 }
 
 /// What callbacks report, without a lock.
@@ -108,13 +108,13 @@ impl Signals {
 }
 
 /// The callback's end of the ring: nothing here allocates or locks.
-pub struct Feed {
+pub struct RingProducer {
     ring: rtrb::Producer<f32>,
     signals: Arc<Signals>,
     channels: usize,
 }
 
-impl Feed {
+impl RingProducer {
     /// Takes a block of interleaved samples, made into full scale ±1 by `to_f32`. What finds no room is counted.
     pub fn push<T: Copy>(&mut self, block: &[T], to_f32: impl Fn(T) -> f32) {
         let frames = block.len() / self.channels;
@@ -134,21 +134,21 @@ const RING_S: u32 = 8;
 
 /// A ring for a stream of this shape: the callback's end, the program's end, and what is reported beside it.
 #[must_use]
-pub fn feed(shape: StreamShape) -> (Feed, rtrb::Consumer<f32>, Arc<Signals>) {
+pub fn ring_buffer(shape: StreamShape) -> (RingProducer, rtrb::Consumer<f32>, Arc<Signals>) {
     let channels = usize::from(shape.channels.max(1));
     let (ring, samples) = rtrb::RingBuffer::new(shape.rate_hz as usize * RING_S as usize * channels);
     let signals = Arc::new(Signals::default());
-    (Feed { ring, signals: Arc::clone(&signals), channels }, samples, signals)
+    (RingProducer { ring, signals: Arc::clone(&signals), channels }, samples, signals)
 }
 
 /// Holds a stream on a thread of its own, so that a stream that cannot be dropped harms nobody.
-pub struct Keeper {
+pub struct StreamGuard {
     stop: Sender<()>,
     dropped: Receiver<()>,
 }
 
-impl Keeper {
-    /// A keeper whose thread ends its stream when `stop` hears something (or is gone), then says `dropped`.
+impl StreamGuard {
+    /// A guard whose thread ends its stream when `stop` hears something (or is gone), then says `dropped`.
     #[must_use]
     pub fn new(stop: Sender<()>, dropped: Receiver<()>) -> Self {
         Self { stop, dropped }
@@ -175,16 +175,16 @@ mod tests {
     #[test]
     fn the_callback_waits_for_no_lock() {
         let shape = StreamShape { rate_hz: 48_000, channels: 1, kind: SampleKind::I16 };
-        let (mut feed, samples, signals) = feed(shape);
-        let Feed { ring: _, signals: of_feed, channels: _ } = &feed;
-        assert!(Arc::ptr_eq(of_feed, &signals));
+        let (mut producer, samples, signals) = ring_buffer(shape);
+        let RingProducer { ring: _, signals: of_producer, channels: _ } = &producer;
+        assert!(Arc::ptr_eq(of_producer, &signals));
         let Signals { callbacks, lost_frames, overruns, changed, failed, failure } = &*signals;
         let counters: [&AtomicU64; 3] = [callbacks, lost_frames, overruns];
         let flags: [&AtomicBool; 2] = [changed, failed];
         let held = failure.lock().expect("nobody else is here");
         // More than the ring holds, so that the path without room is gone as well.
         for _ in 0..1000 {
-            feed.push(&[1_i16; 480], f32::from);
+            producer.push(&[1_i16; 480], f32::from);
         }
         signals.overrun();
         signals.device_changed();

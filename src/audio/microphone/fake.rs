@@ -5,7 +5,7 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::card::{Keeper, Live, SoundCard, feed};
+use super::card::{OpenStream, SoundCard, StreamGuard, ring_buffer};
 use super::error::MicError;
 use super::input::{Input, worth_of};
 use crate::audio::writer::StreamShape;
@@ -50,12 +50,12 @@ impl SoundCard for FakeCard {
         Ok(vec![self.input()])
     }
 
-    fn start(&self, wanted: Option<&str>) -> Result<Live, MicError> {
+    fn start(&self, wanted: Option<&str>) -> Result<OpenStream, MicError> {
         let input = self.input();
         if let Some(asked) = wanted.filter(|asked| *asked != input.id && *asked != input.name) {
             return Err(MicError::Unknown { asked: asked.to_owned(), there: input.name });
         }
-        let (mut ring, samples, signals) = feed(self.shape);
+        let (mut ring, samples, signals) = ring_buffer(self.shape);
         let (stop, stopped) = mpsc::channel::<()>();
         let (say_dropped, dropped) = mpsc::channel();
         let (script, said) = (self.clone(), Arc::clone(&signals));
@@ -92,6 +92,6 @@ impl SoundCard for FakeCard {
             drop(ring);
             say_dropped.send(())
         });
-        Ok(Live { input, shape: self.shape, samples, signals, keeper: Keeper::new(stop, dropped) })
+        Ok(OpenStream { input, shape: self.shape, samples, signals, guard: StreamGuard::new(stop, dropped) })
     }
 }

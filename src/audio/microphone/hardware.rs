@@ -5,7 +5,7 @@ use std::sync::Arc;
 use cpal::traits::{DeviceTrait, HostTrait, StreamTrait};
 use cpal::{Device, ErrorKind, FromSample, Host, I24, SampleFormat, SizedSample, SupportedStreamConfig};
 
-use super::card::{Feed, Signals, feed};
+use super::card::{RingProducer, Signals, ring_buffer};
 use super::error::MicError;
 use super::input::{Input, worth_of};
 use super::native;
@@ -84,7 +84,7 @@ fn found(device: Device, id: String, is_default: bool, config_of: ConfigOf) -> F
 fn open(device: &Device, config: Option<SupportedStreamConfig>) -> Result<Opened, String> {
     let config = config.ok_or("it does not say what it can do, or another program holds it")?;
     let shape = native::shape_of(&config);
-    let (ring, samples, signals) = feed(shape);
+    let (ring, samples, signals) = ring_buffer(shape);
     let stream = match config.sample_format() {
         SampleFormat::U8 => build::<u8>(device, &config, ring, &signals),
         SampleFormat::I16 => build::<i16>(device, &config, ring, &signals),
@@ -100,7 +100,7 @@ fn open(device: &Device, config: Option<SupportedStreamConfig>) -> Result<Opened
 fn build<T>(
     device: &Device,
     config: &SupportedStreamConfig,
-    mut ring: Feed,
+    mut ring: RingProducer,
     signals: &Arc<Signals>,
 ) -> Result<cpal::Stream, cpal::Error>
 where

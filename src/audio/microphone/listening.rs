@@ -3,7 +3,7 @@
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::card::{Live, Signals, SoundCard};
+use super::card::{OpenStream, Signals, SoundCard};
 use super::error::MicError;
 use super::input::Input;
 use crate::audio::writer::StreamShape;
@@ -21,14 +21,14 @@ const LOOK_EVERY: Duration = Duration::from_millis(8);
 
 /// Why a device gives no more sound.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Loss {
+pub enum StreamLoss {
     /// It reported a failure: unplugged, or its server ended.
     Failed(String),
     /// It fell silent without a word.
     Silent,
 }
 
-impl std::fmt::Display for Loss {
+impl std::fmt::Display for StreamLoss {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(match self {
             Self::Failed(said) => said,
@@ -39,13 +39,13 @@ impl std::fmt::Display for Loss {
 
 /// What came.
 #[derive(Debug, PartialEq)]
-pub enum Heard<'a> {
+pub enum NextBlock<'a> {
     /// Interleaved samples of all channels.
     Samples(&'a [f32]),
     /// Nothing yet.
     Nothing,
     /// Nothing any more.
-    Lost(Loss),
+    Lost(StreamLoss),
 }
 
 /// How a stream stands, or ended.
@@ -85,7 +85,7 @@ impl Closed {
 
 /// An input that is listened to.
 pub struct Listening {
-    live: Live,
+    live: OpenStream,
     block: Vec<f32>,
     callbacks: u64,
     last_callback: Instant,
@@ -122,7 +122,7 @@ impl Listening {
 
     /// What has come since the last call; waits up to `patience` for it. At most a tenth of a second of sound
     /// at once, and all that came is given before a loss is told.
-    pub fn next(&mut self, patience: Duration) -> Heard<'_> {
+    pub fn next(&mut self, patience: Duration) -> NextBlock<'_> {
         let begin = Instant::now();
         loop {
             if self.last_look.elapsed() >= AWAY {
@@ -131,10 +131,10 @@ impl Listening {
             self.last_look = Instant::now();
             let failure = self.live.signals.failure();
             if self.take() {
-                return Heard::Samples(&self.block);
+                return NextBlock::Samples(&self.block);
             }
             if let Some(said) = failure {
-                return Heard::Lost(Loss::Failed(said));
+                return NextBlock::Lost(StreamLoss::Failed(said));
             }
             let callbacks = self.live.signals.callbacks();
             if callbacks != self.callbacks {
@@ -143,10 +143,10 @@ impl Listening {
             }
             let limit = if callbacks == 0 { FIRST_BLOCK } else { SILENT_DEVICE };
             if self.last_callback.elapsed() >= limit {
-                return Heard::Lost(Loss::Silent);
+                return NextBlock::Lost(StreamLoss::Silent);
             }
             if begin.elapsed() >= patience {
-                return Heard::Nothing;
+                return NextBlock::Nothing;
             }
             thread::sleep(LOOK_EVERY);
         }
@@ -169,8 +169,8 @@ impl Listening {
     /// Ends the stream, within a second whatever the device does.
     #[must_use]
     pub fn close(self) -> Closed {
-        let Live { signals, keeper, .. } = self.live;
-        let let_go = keeper.end(DROP_LIMIT);
+        let OpenStream { signals, guard, .. } = self.live;
+        let let_go = guard.end(DROP_LIMIT);
         Closed::of(&signals, let_go)
     }
 }

@@ -13,10 +13,10 @@ mod native;
 mod server;
 mod system;
 
-pub use card::{Feed, Keeper, Live, Signals, SoundCard, feed};
+pub use card::{OpenStream, RingProducer, Signals, SoundCard, StreamGuard, ring_buffer};
 pub use error::MicError;
 pub use fake::{FakeCard, FakeEnd};
 pub(super) use hardware::quiet_library;
 pub use input::{Input, Worth, worth_of};
-pub use listening::{Closed, Heard, Listening, Loss};
+pub use listening::{Closed, Listening, NextBlock, StreamLoss};
 pub use system::SystemCard;

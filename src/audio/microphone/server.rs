@@ -10,7 +10,7 @@ use pulseaudio::protocol::stream::{BufferAttr, StreamFlags};
 use pulseaudio::protocol::{DEFAULT_SOURCE, RecordStreamParams, SampleFormat, SampleSpec, SourceInfo};
 use pulseaudio::{Client, ClientError, RecordStream};
 
-use super::card::{Signals, feed};
+use super::card::{Signals, ring_buffer};
 use super::input::{Input, worth_of};
 use super::system::{Found, Opened, Stream};
 use crate::audio::writer::{SampleKind, StreamShape};
@@ -67,7 +67,7 @@ impl Stream for Recording {
 
 fn open(client: Client, source: &SourceInfo) -> Result<Opened, ClientError> {
     let shape = shape_of(&source.sample_spec);
-    let (mut ring, samples, signals) = feed(shape);
+    let (mut ring, samples, signals) = ring_buffer(shape);
     let frame_bytes = shape.kind.bytes() as u32 * u32::from(shape.channels);
     let params = RecordStreamParams {
         sample_spec: SampleSpec {

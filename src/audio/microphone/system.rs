@@ -5,7 +5,7 @@ use std::sync::mpsc::{self, RecvTimeoutError};
 use std::thread;
 use std::time::Duration;
 
-use super::card::{Keeper, Live, Signals, SoundCard};
+use super::card::{OpenStream, Signals, SoundCard, StreamGuard};
 use super::error::MicError;
 use super::input::{Input, Worth};
 use crate::audio::writer::StreamShape;
@@ -56,7 +56,7 @@ impl SoundCard for SystemCard {
         told.recv_timeout(ANSWER_LIMIT).unwrap_or_else(|_| Err(no_answer()))
     }
 
-    fn start(&self, wanted: Option<&str>) -> Result<Live, MicError> {
+    fn start(&self, wanted: Option<&str>) -> Result<OpenStream, MicError> {
         let wanted = wanted.map(str::to_owned);
         let (tell, told) = mpsc::channel();
         let (stop, stopped) = mpsc::channel::<()>();
@@ -64,7 +64,7 @@ impl SoundCard for SystemCard {
         // The stream is made, kept and dropped on one thread: some systems ask for that, and where
         // dropping it never returns, only that thread hangs.
         thread::spawn(move || {
-            // The end of this thread closes the channel: that is how its keeper hears of it.
+            // The end of this thread closes the channel: that is how its guard hears of it.
             let _dropped = say_dropped;
             let _silence = super::hardware::quiet_library();
             let (mut stream, told_all) = match begin(wanted.as_deref()) {
@@ -78,7 +78,7 @@ impl SoundCard for SystemCard {
             told_all
         });
         let (input, shape, samples, signals) = told.recv_timeout(ANSWER_LIMIT).unwrap_or_else(|_| Err(no_answer()))?;
-        Ok(Live { input, shape, samples, signals, keeper: Keeper::new(stop, dropped) })
+        Ok(OpenStream { input, shape, samples, signals, guard: StreamGuard::new(stop, dropped) })
     }
 }
 

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// Beginning of the names of files that are not yet in place: a killed program may leave one.
 const UNFINISHED: &str = ".new-";

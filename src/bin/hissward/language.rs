@@ -3,7 +3,7 @@
 use hissward::job::JobRecord;
 use hissward::words::{FALLBACK, Words};
 
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// The words where no job says which.
 pub fn usual() -> Result<Words, Failure> {

@@ -1,21 +1,25 @@
 //! `hissward` on the command line: parses, runs one command, says what went wrong.
 
 mod commands;
-mod face;
+mod console;
 mod files;
 mod language;
 mod live;
 mod open_job;
 mod page;
+mod picture_file;
 mod printable;
 mod progress;
+mod ranked;
 mod recorders;
+mod report_files;
+mod tables;
 
 use std::process::ExitCode;
 
 use clap::Parser;
 
-use face::Face;
+use console::Console;
 
 /// Finds where an engine's cylinder leaks from the hiss at its openings.
 #[derive(Debug, Parser)]
@@ -31,11 +35,11 @@ struct Arguments {
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
-    let face = Face::new(arguments.quiet);
-    match arguments.command.run(&face) {
+    let console = Console::new(arguments.quiet);
+    match arguments.command.run(&console) {
         Ok(outcome) => outcome.code(),
         Err(error) => {
-            face.error(&error.to_string());
+            console.error(&error.to_string());
             ExitCode::from(2)
         }
     }

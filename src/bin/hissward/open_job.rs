@@ -5,19 +5,19 @@ use std::path::Path;
 use hissward::job::{Job, JobWriter, PendingKind};
 use hissward::pipeline::{Recovery, recover_recordings};
 
-use crate::face::{Face, Failure};
+use crate::console::{Console, Failure};
 use crate::language;
 
 /// Opens a job for writing. `who` is the command, told to others.
-pub fn for_writing(folder: &Path, who: &str, face: &Face) -> Result<JobWriter, Failure> {
+pub fn for_writing(folder: &Path, who: &str, console: &Console) -> Result<JobWriter, Failure> {
     let mut job = JobWriter::open(folder, who)?;
     let found = recover_recordings(&mut job, &|_| false)?;
-    tell(&job, &found, face)?;
+    tell(&job, &found, console)?;
     Ok(job)
 }
 
 /// Opens a job for reading; what a killed program left is kept before, where the job may be written to now.
-pub fn for_reading(folder: &Path, who: &str, face: &Face) -> Result<Job, Failure> {
+pub fn for_reading(folder: &Path, who: &str, console: &Console) -> Result<Job, Failure> {
     let job = Job::open(folder)?;
     let has_leftovers = job.record().pending.iter().any(|pending| pending.kind == PendingKind::Recording);
     if !has_leftovers || job.newer_format().is_some() {
@@ -27,18 +27,18 @@ pub fn for_reading(folder: &Path, who: &str, face: &Face) -> Result<Job, Failure
     match JobWriter::open(folder, who) {
         Ok(mut writer) => {
             let found = recover_recordings(&mut writer, &|_| false)?;
-            tell(&writer, &found, face)?;
+            tell(&writer, &found, console)?;
         }
         Err(_busy) => return Ok(job),
     }
     Ok(Job::open(folder)?)
 }
 
-fn tell(job: &Job, found: &[Recovery], face: &Face) -> Result<(), Failure> {
+fn tell(job: &Job, found: &[Recovery], console: &Console) -> Result<(), Failure> {
     let words = language::of_job(job.record())?;
     for one in found {
         let (what, remedy) = words.caveat(&one.caveat());
-        face.talk(&format!("{what} {remedy}"));
+        console.talk(&format!("{what} {remedy}"));
     }
     Ok(())
 }

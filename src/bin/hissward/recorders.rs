@@ -4,15 +4,15 @@ use hissward::caveat::{Caveat, Fact};
 use hissward::settings::{KnownRecorders, Place};
 use hissward::words::Words;
 
-use crate::face::Face;
+use crate::console::Console;
 
 /// Caveats that speak against a recorder, worst first.
 const AGAINST: [&str; 3] = ["suppression-shut-off", "suppression-eaten", "gain-rides"];
 
 /// Says what is known against a recorder; nothing where nothing is.
-pub fn warn(device: &str, words: &Words, face: &Face) {
+pub fn warn(device: &str, words: &Words, console: &Console) {
     if let Some(text) = warning(device, words) {
-        face.talk(&text);
+        console.talk(&text);
     }
 }
 
@@ -27,12 +27,12 @@ pub fn warning(device: &str, words: &Words) -> Option<String> {
 }
 
 /// Marks a recorder against which one of these caveats speaks. Where that cannot be kept, the job goes on all the same.
-pub fn mark<'a>(device: Option<&str>, caveats: impl IntoIterator<Item = &'a Caveat>, face: &Face) {
+pub fn mark<'a>(device: Option<&str>, caveats: impl IntoIterator<Item = &'a Caveat>, console: &Console) {
     let codes: Vec<&str> = caveats.into_iter().map(|caveat| caveat.code).collect();
     let worst = AGAINST.into_iter().find(|code| codes.contains(code));
     let (Some(device), Some(code)) = (device, worst) else { return };
     let kept = Place::of_user().and_then(|place| KnownRecorders::mark(&place, device, code));
     if let Err(error) = kept {
-        face.talk(&error.to_string());
+        console.talk(&error.to_string());
     }
 }

@@ -10,7 +10,7 @@ use hissward::pipeline::{Channels, ClipVerdict, leave_out_unfit, take_in, verdic
 use hissward::words::Words;
 use serde_json::{Value, json};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::printable::printable;
 use crate::{language, open_job, progress, recorders};
 
@@ -49,12 +49,12 @@ pub struct Arguments {
 }
 
 /// Takes the recordings in: all of them, or none.
-pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = open_job::for_writing(&arguments.job, "add", face)?;
+pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let mut job = open_job::for_writing(&arguments.job, "add", console)?;
     let at = job.record().opening(&arguments.at, arguments.new_opening)?;
     let subject = job.record().subject(arguments.cylinder, at, arguments.air);
     let channels = Channels { near: arguments.channel, far: arguments.far_channel };
-    let bar = progress::bar(face, "{bar:30} {percent:>3} % {msg}", None);
+    let bar = progress::bar(console, "{bar:30} {percent:>3} % {msg}", None);
     let mut watch = |file: &Path, frames: u64, total: Option<u64>| {
         bar.set_length(total.unwrap_or(frames));
         bar.set_position(frames);
@@ -72,13 +72,13 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
         let verdict = verdict_of(&job, &found.clip, &told)?;
         leave_out_unfit(&mut job, &found.clip, &verdict, &words)?;
         if let Some(device) = &found.clip.device {
-            recorders::warn(device, &words, face);
-            recorders::mark(Some(device), &verdict.caveats, face);
+            recorders::warn(device, &words, console);
+            recorders::mark(Some(device), &verdict.caveats, console);
         }
         verdicts.push(verdict);
     }
     for (found, verdict) in taken.iter().zip(&verdicts) {
-        tell(&found.clip, verdict, &arguments.job, &words, face);
+        tell(&found.clip, verdict, &arguments.job, &words, console);
     }
     let clips = job.folder().join(CLIPS_FOLDER);
     if arguments.json {
@@ -87,23 +87,23 @@ pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
             .zip(&verdicts)
             .map(|(found, verdict)| describe(&found.clip, verdict, &clips, &words))
             .collect();
-        face.data(&format!("{:#}\n", json!({ "format": 1, "clips": list })))?;
+        console.data(&format!("{:#}\n", json!({ "format": 1, "clips": list })))?;
     } else {
         let lines = taken.iter().map(|found| format!("{}\n", clips.join(found.clip.file.as_str()).display()));
-        face.data(&lines.collect::<String>())?;
+        console.data(&lines.collect::<String>())?;
     }
     Ok(Outcome::Done)
 }
 
 /// Says what lowers trust in a clip, and where it is unfit, that it does not count and how to make it count all the same.
-pub(super) fn tell(clip: &ClipRecord, verdict: &ClipVerdict, job: &Path, words: &Words, face: &Face) {
+pub(super) fn tell(clip: &ClipRecord, verdict: &ClipVerdict, job: &Path, words: &Words, console: &Console) {
     for caveat in &verdict.caveats {
         let (what, remedy) = words.caveat(caveat);
-        face.talk(&format!("{what} {remedy}"));
+        console.talk(&format!("{what} {remedy}"));
     }
     if !verdict.is_fit() {
         let facts = [("file", Fact::Text(clip.file.to_string())), ("job", Fact::Text(job.display().to_string()))];
-        face.talk(&words.say("clip-left-out-unfit", &facts));
+        console.talk(&words.say("clip-left-out-unfit", &facts));
     }
 }
 

@@ -13,7 +13,7 @@ use hissward::units::TypedReading;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::{language, open_job};
 
 /// Arguments of `hissward amend`.
@@ -100,8 +100,8 @@ pub struct Arguments {
 }
 
 /// Changes, and says what was changed.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = open_job::for_writing(&arguments.job, "amend", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let mut job = open_job::for_writing(&arguments.job, "amend", console)?;
     let words = language::of_job(job.record())?;
     let before = job.record().amended.len();
     let before_clips = job.record().clips.clone();
@@ -120,13 +120,13 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     let done = &job.record().amended[before.min(job.record().amended.len())..];
     if done.is_empty() && before_clips == job.record().clips {
-        face.talk(&words.say("amend-nothing", &[]));
+        console.talk(&words.say("amend-nothing", &[]));
     }
     if arguments.json {
         let rows: Vec<Value> = done.iter().map(describe).collect();
-        face.data(&format!("{:#}\n", json!({ "format": 1, "amended": rows })))?;
+        console.data(&format!("{:#}\n", json!({ "format": 1, "amended": rows })))?;
     } else {
-        face.data(&done.iter().map(|one| format!("{}\n", line(one, &words))).collect::<String>())?;
+        console.data(&done.iter().map(|one| format!("{}\n", line(one, &words))).collect::<String>())?;
     }
     Ok(Outcome::Done)
 }

@@ -10,7 +10,7 @@ use hissward::words::Words;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// Arguments of `hissward check`.
 #[derive(Debug, clap::Args)]
@@ -52,15 +52,15 @@ struct Said {
 }
 
 /// Checks and prints.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let choice = arguments.channel.map_or(ChannelChoice::First, ChannelChoice::Number);
     let (clips, language) = clips_of(&arguments.files, choice)?;
     let words = Words::of(&language)?;
     let clips = clips.par_iter().map(|clip| check(clip, &words)).collect::<Result<Vec<Clip>, Failure>>()?;
     if arguments.json {
-        face.data(&format!("{}\n", serde_json::to_string_pretty(&Checked { format: 1, clips })?))?;
+        console.data(&format!("{}\n", serde_json::to_string_pretty(&Checked { format: 1, clips })?))?;
     } else {
-        face.data(&clips.iter().map(|clip| text(clip, &words)).collect::<String>())?;
+        console.data(&clips.iter().map(|clip| text(clip, &words)).collect::<String>())?;
     }
     Ok(Outcome::Done)
 }

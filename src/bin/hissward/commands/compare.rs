@@ -14,11 +14,11 @@ use hissward::report::{
 use hissward::settings::{Place, Settings};
 use hissward::words::Words;
 
-use super::ranked::with_calls;
-use super::report::own_head;
-use super::tables::OutFile;
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::page::browser;
+use crate::ranked::with_calls;
+use crate::report_files::own_head;
+use crate::tables::OutFile;
 use crate::{files, language};
 
 /// Arguments of `hissward compare`.
@@ -58,30 +58,30 @@ struct Both {
 }
 
 /// Lays the two side by side.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let (before, after) = (Job::open(&arguments.before)?, Job::open(&arguments.after)?);
     let words = language::of_job(after.record())?;
     let outs = arguments.out.iter().map(|file| OutFile::of(file, &words)).collect::<Result<Vec<_>, _>>()?;
     let visits = [(&before, &arguments.before), (&after, &arguments.after)]
-        .map(|(job, folder)| with_calls(job, visit(job, &name(folder))?, &words, face));
+        .map(|(job, folder)| with_calls(job, visit(job, &name(folder))?, &words, console));
     let [one, other] = visits;
     let both = Both { found: Comparison::of(one?, other?)?, before, after, words };
     for out in &outs {
-        write(&both, out, face)?;
+        write(&both, out, console)?;
     }
     let text = if arguments.json {
         comparison_json(&both.found, &both.words)?
     } else {
         comparison_text(&both.found, &both.words)
     };
-    face.data(&text)?;
+    console.data(&text)?;
     for out in &outs {
-        face.talk(&out.file().display().to_string());
+        console.talk(&out.file().display().to_string());
     }
     if arguments.report {
-        let page = write_page(&both, arguments.done.as_deref(), face)?;
+        let page = write_page(&both, arguments.done.as_deref(), console)?;
         if arguments.open {
-            browser::open(&std::path::absolute(page)?.display().to_string(), face);
+            browser::open(&std::path::absolute(page)?.display().to_string(), console);
         }
     }
     Ok(Outcome::Done)
@@ -93,12 +93,12 @@ fn name(folder: &Path) -> String {
 }
 
 /// The rankings of both, for the spectra; none where nobody listened or the clips cannot be read.
-fn rankings(both: &Both, face: &Face) -> [Vec<Ranking>; 2] {
+fn rankings(both: &Both, console: &Console) -> [Vec<Ranking>; 2] {
     [&both.before, &both.after].map(|job| match rank_job(job, None) {
         Ok(rankings) => rankings,
         Err(_) if job.record().cylinders_heard().is_empty() => Vec::new(),
         Err(error) => {
-            face.talk(&error.to_string());
+            console.talk(&error.to_string());
             Vec::new()
         }
     })
@@ -121,7 +121,7 @@ fn input<'a>(
     }
 }
 
-fn write(both: &Both, out: &OutFile, face: &Face) -> Result<(), Failure> {
+fn write(both: &Both, out: &OutFile, console: &Console) -> Result<(), Failure> {
     let found = &both.found;
     if let Some(table) = out.table() {
         let mut table = table?;
@@ -132,7 +132,7 @@ fn write(both: &Both, out: &OutFile, face: &Face) -> Result<(), Failure> {
     let bytes = match out {
         OutFile::Json(_) => comparison_json(found, &both.words)?.into_bytes(),
         _ => {
-            let rankings = rankings(both, face);
+            let rankings = rankings(both, console);
             out.drawn(&before_after_picture(&input(both, &rankings, None, None), true, PictureSize::Page)?)?
         }
     };
@@ -140,18 +140,18 @@ fn write(both: &Both, out: &OutFile, face: &Face) -> Result<(), Failure> {
 }
 
 /// The customer's page and its paper into the later job's results; returns the page's path.
-fn write_page(both: &Both, done: Option<&str>, face: &Face) -> Result<PathBuf, Failure> {
+fn write_page(both: &Both, done: Option<&str>, console: &Console) -> Result<PathBuf, Failure> {
     let place = Place::of_user().ok();
     let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
     let paper = settings.paper().map(str::parse).transpose()?.unwrap_or(PaperSize::default());
     let shop = both.after.record().shop.clone().map(|name| Letterhead { name, ..Letterhead::default() });
     let letterhead = own_head(&settings, place.as_ref())?.or(shop);
-    let rankings = rankings(both, face);
+    let rankings = rankings(both, console);
     let document = before_after_document(&input(both, &rankings, letterhead.as_ref(), done))?;
     let page = both.after.write_result("before-and-after.html", report::html(&document)?.as_bytes())?;
     let sheet = both.after.write_result("before-and-after.pdf", &report::pdf(&document, paper)?)?;
     for path in [&page, &sheet] {
-        face.talk(&path.display().to_string());
+        console.talk(&path.display().to_string());
     }
     Ok(page)
 }

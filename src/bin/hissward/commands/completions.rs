@@ -3,7 +3,7 @@
 use clap::CommandFactory;
 use clap_complete::Shell;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// Arguments of `hissward completions`.
 #[derive(Debug, clap::Args)]
@@ -14,9 +14,9 @@ pub struct Arguments {
 }
 
 /// Writes the completions.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let mut script = Vec::new();
     clap_complete::generate(arguments.shell, &mut crate::Arguments::command(), "hissward", &mut script);
-    face.data(&String::from_utf8(script)?)?;
+    console.data(&String::from_utf8(script)?)?;
     Ok(Outcome::Done)
 }

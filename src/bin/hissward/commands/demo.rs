@@ -12,9 +12,9 @@ use hissward::words::Words;
 use rayon::prelude::*;
 
 use super::rank;
-use super::report::Choices;
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
+use crate::report_files::{ReportChoices, write};
 
 /// Where the demo goes where nothing is said.
 const FOLDER: &str = "hissward-demo";
@@ -32,16 +32,16 @@ pub struct Arguments {
 }
 
 /// Makes the job, ranks it, draws it, reports it.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let folder = arguments.out.clone().unwrap_or_else(free_folder);
     if folder.exists() {
         return Err(format!("{} already exists: choose another --out", folder.display()).into());
     }
-    face.talk("making the sounds of the demo engine (a few seconds) …");
+    console.talk("making the sounds of the demo engine (a few seconds) …");
     let cases: Vec<Case> =
         DEMO_CYLINDERS.par_iter().map(|cylinder| cylinder.render()).collect::<Result<_, SimulateError>>()?;
     // A demo that fails half way leaves no half a job.
-    make(&folder, &cases).and_then(|()| finish(&folder, arguments, face)).inspect_err(|_| {
+    make(&folder, &cases).and_then(|()| finish(&folder, arguments, console)).inspect_err(|_| {
         // The first error is the one to tell.
         drop(std::fs::remove_dir_all(&folder));
     })
@@ -77,15 +77,15 @@ fn record(now: &When) -> JobRecord {
     }
 }
 
-fn finish(folder: &Path, arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+fn finish(folder: &Path, arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let job = Job::open(folder)?;
     let words = language::usual()?;
     let rankings = rank_job(&job, None)?;
     let written = write_results(&job, &rankings, &words)?;
-    rank::print(&rankings, &words, arguments.json, face)?;
-    face.talk(&format!("\njob      {}", folder.display()));
+    rank::print(&rankings, &words, arguments.json, console)?;
+    console.talk(&format!("\njob      {}", folder.display()));
     for (what, path) in written {
-        face.talk(&format!("{what:<8} {}", path.display()));
+        console.talk(&format!("{what:<8} {}", path.display()));
     }
     Ok(rank::outcome(&rankings))
 }
@@ -98,8 +98,8 @@ pub(super) fn write_results(
 ) -> Result<Vec<(&'static str, PathBuf)>, Failure> {
     let title = picture_title(job, rankings, words)?;
     let picture = comparison_titled(rankings, &title, words, PictureSize::Page)?;
-    let choices = Choices { language: None, paper: None, csv: false, json: true, png: true };
-    let written = super::report::write(job, rankings, &choices)?;
+    let choices = ReportChoices { language: None, paper: None, csv: false, json: true, png: true };
+    let written = write(job, rankings, &choices)?;
     let svg = job.write_result("comparison.svg", picture.to_svg()?.as_bytes())?;
     let named = ["report", "paper", "ranking", "picture"].into_iter().zip(written);
     Ok(named.chain([("picture", svg)]).collect())

@@ -7,7 +7,7 @@ use hissward::caveat::Fact;
 use hissward::job::{Found, When};
 use hissward::opening::EscapePath;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::{language, open_job};
 
 /// Arguments of `hissward found`.
@@ -32,12 +32,12 @@ pub struct Arguments {
 }
 
 /// Writes it down.
-pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> {
     let Arguments { job, cylinder, path, note } = arguments;
-    let mut job = open_job::for_writing(&job, "found", face)?;
+    let mut job = open_job::for_writing(&job, "found", console)?;
     job.add_found(Found { cylinder, path, note, when: Some(When::now()) })?;
     let words = language::of_job(job.record())?;
     let who = ("who", Fact::Text(words.cylinder(Some(cylinder))));
-    face.talk(&words.say("found-kept", &[who, ("path", Fact::Text(words.found_path(path)))]));
+    console.talk(&words.say("found-kept", &[who, ("path", Fact::Text(words.found_path(path)))]));
     Ok(Outcome::Done)
 }

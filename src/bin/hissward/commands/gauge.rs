@@ -9,7 +9,7 @@ use hissward::pipeline::kept_reading;
 use hissward::report::{gauge_json, gauge_text};
 use hissward::units::{GaugePressure, Percent, TypedReading, TypedReadingError};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::{language, open_job};
 
 /// A reading, as words or as options: the same for the rig and for cylinders.
@@ -87,8 +87,8 @@ pub struct Arguments {
 }
 
 /// Keeps the reading, says what it means.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = open_job::for_writing(&arguments.job, "gauge", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let mut job = open_job::for_writing(&arguments.job, "gauge", console)?;
     let cylinder = arguments.cylinder;
     let when = When::now();
     let values = arguments.reading.values()?;
@@ -100,10 +100,10 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         return Err("the reading was kept, and is not there: look into job.toml".into());
     };
     if arguments.json {
-        face.data(&gauge_json(&kept, &words)?)?;
+        console.data(&gauge_json(&kept, &words)?)?;
     } else {
-        face.data(&gauge_text(&kept, &words, record.units.unwrap_or_default()))?;
+        console.data(&gauge_text(&kept, &words, record.units.unwrap_or_default()))?;
     }
-    face.talk(&words.say("gauge-kept", &[("job", Fact::Text(arguments.job.display().to_string()))]));
+    console.talk(&words.say("gauge-kept", &[("job", Fact::Text(arguments.job.display().to_string()))]));
     Ok(Outcome::Done)
 }

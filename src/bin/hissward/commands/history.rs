@@ -11,9 +11,9 @@ use hissward::plot::{self, PictureSize};
 use hissward::report::{history_json, history_text, track_record_text};
 use hissward::words::Words;
 
-use super::ranked::with_calls;
-use super::tables::{OutFile, Table};
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
+use crate::ranked::with_calls;
+use crate::tables::{OutFile, Table};
 use crate::{files, language, progress};
 
 /// The most engines in one picture: more would be a picture nobody looks through.
@@ -56,7 +56,7 @@ struct Seen {
 }
 
 /// Reads the jobs, and prints or writes what they say.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let words = language::usual()?;
     let outs = arguments.out.iter().map(|file| OutFile::of(file, &words)).collect::<Result<Vec<_>, _>>()?;
     let history = History::below(&arguments.folder)?;
@@ -66,7 +66,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let mut tables = outs.iter().filter_map(OutFile::table).collect::<Result<Vec<Table>, _>>()?;
     // Tables are written as jobs are read; only what needs all of them at once keeps them.
     let gather = arguments.json || outs.is_empty() || outs.iter().any(|out| !out.is_streamed());
-    let seen = read(&history, arguments, &mut tables, gather, &words, face)?;
+    let seen = read(&history, arguments, &mut tables, gather, &words, console)?;
     if seen.read == 0 {
         let jobs = ("jobs", Fact::Text(history.len().to_string()));
         return Err(say(&words, "history-none-readable", arguments, &[jobs]).into());
@@ -95,38 +95,38 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         if let Some(Grown { added, changed, same }) = grown {
             let facts = [("added", added), ("changed", changed), ("same", same)];
             let facts = facts.map(|(name, count)| (name, Fact::Text(count.to_string())));
-            face.talk(&words.say("history-grown", &facts));
+            console.talk(&words.say("history-grown", &facts));
         }
         written.push(place);
     }
     if arguments.json {
-        face.data(&history_json(&courses, &skipped)?)?;
+        console.data(&history_json(&courses, &skipped)?)?;
     } else if written.is_empty() && arguments.found {
-        face.data(&track_record_text(&record, &words))?;
+        console.data(&track_record_text(&record, &words))?;
     } else if written.is_empty() {
-        face.data(&history_text(&courses, &words))?;
-        face.talk(&words.say("history-legend", &[]));
+        console.data(&history_text(&courses, &words))?;
+        console.talk(&words.say("history-legend", &[]));
     } else {
-        face.data(&written.iter().map(|file| format!("{}\n", file.display())).collect::<String>())?;
+        console.data(&written.iter().map(|file| format!("{}\n", file.display())).collect::<String>())?;
     }
-    face.talk(&say(&words, "history-read", arguments, &[("jobs", Fact::Text(read.to_string()))]));
+    console.talk(&say(&words, "history-read", arguments, &[("jobs", Fact::Text(read.to_string()))]));
     if not_ranked + outdated > 0 {
         let facts =
             [("not_ranked", Fact::Text(not_ranked.to_string())), ("outdated", Fact::Text(outdated.to_string()))];
-        face.talk(&words.say("history-calls", &facts));
+        console.talk(&words.say("history-calls", &facts));
     }
     Ok(Outcome::Done)
 }
 
 /// A visit with its calls: what has not been ranked yet is ranked.
-fn called(visit: Visit, arguments: &Arguments, words: &Words, face: &Face) -> Result<Visit, Failure> {
+fn called(visit: Visit, arguments: &Arguments, words: &Words, console: &Console) -> Result<Visit, Failure> {
     if !matches!(visit.calls, Calls::NotRanked | Calls::Outdated) {
         return Ok(visit);
     }
     let below = arguments.folder.join(&visit.job);
     // A folder that is a job itself is named by its last part.
     let folder = if below.exists() { below } else { arguments.folder.clone() };
-    with_calls(&Job::open(&folder)?, visit, words, face)
+    with_calls(&Job::open(&folder)?, visit, words, console)
 }
 
 fn say(words: &Words, name: &str, arguments: &Arguments, more: &[(&'static str, Fact)]) -> String {
@@ -141,12 +141,12 @@ fn read(
     tables: &mut [Table],
     gather: bool,
     words: &Words,
-    face: &Face,
+    console: &Console,
 ) -> Result<Seen, Failure> {
     let mut seen = Seen::default();
-    let bar = progress::bar(face, "{bar:30} {pos}/{len} {msg}", Some(history.len() as u64));
+    let bar = progress::bar(console, "{bar:30} {pos}/{len} {msg}", Some(history.len() as u64));
     for error in history.closed() {
-        bar.suspend(|| face.talk(&words.say("history-closed", &[("reason", Fact::Text(error.to_string()))])));
+        bar.suspend(|| console.talk(&words.say("history-closed", &[("reason", Fact::Text(error.to_string()))])));
     }
     for visit in history.visits() {
         bar.inc(1);
@@ -154,14 +154,14 @@ fn read(
             Ok(visit) => {
                 seen.read += 1;
                 if arguments.engine.as_ref().is_none_or(|part| named(&visit.engine, part)) {
-                    let visit = called(visit, arguments, words, face)?;
+                    let visit = called(visit, arguments, words, console)?;
                     take(visit, &mut seen, tables, gather)?;
                 }
             }
             Err(skipped) => {
                 let reason = skipped.error.to_string();
                 let facts = [("job", Fact::Text(skipped.job.clone())), ("reason", Fact::Text(reason.clone()))];
-                bar.suspend(|| face.talk(&words.say("history-skipped", &facts)));
+                bar.suspend(|| console.talk(&words.say("history-skipped", &facts)));
                 seen.skipped.push((skipped.job, reason));
             }
         }

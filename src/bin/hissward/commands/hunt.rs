@@ -8,16 +8,16 @@ use std::time::{Duration, Instant};
 use hissward::audio::{Ended, Speaker, SystemCard};
 use hissward::caveat::Fact;
 use hissward::guide::Key;
-use hissward::meter::{OCTAVES, Reading, Trail};
+use hissward::meter::{MeterReading, OCTAVES, Trail};
 use hissward::opening::{Opening, Understood};
 use hissward::units::{Hertz, Level};
 use hissward::words::Words;
 use ratatui::style::{Modifier, Style};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
 use crate::live::big;
-use crate::live::ears::{Ears, said};
+use crate::live::input::{LiveInput, said};
 use crate::live::terminal::{Terminal, bar, octave_line, put, put_big, put_signs};
 
 /// Arguments of `hissward hunt`.
@@ -62,7 +62,7 @@ const FIRST_QUIET: Duration = Duration::from_secs(2);
 
 struct Hunt<'a> {
     trail: Trail,
-    last: Option<Reading>,
+    last: Option<MeterReading>,
     in_the_stream: bool,
     device: String,
     place: String,
@@ -71,9 +71,9 @@ struct Hunt<'a> {
 }
 
 /// Shows until somebody leaves.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let words = language::usual()?;
-    let mut ears = Ears::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
+    let mut input = LiveInput::open(&SystemCard, arguments.microphone.as_deref(), arguments.channel)?;
     let stop = Arc::new(AtomicBool::new(false));
     let asked = Arc::clone(&stop);
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
@@ -84,7 +84,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         trail: Trail::default(),
         last: None,
         in_the_stream: false,
-        device: ears.name().to_owned(),
+        device: input.name().to_owned(),
         place,
         words: &words,
         tone: arguments.tone,
@@ -96,16 +96,16 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         if stop.load(Ordering::Acquire) || arguments.seconds.is_some_and(|most| begin.elapsed().as_secs_f64() >= most) {
             break None;
         }
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         came.readings.iter().for_each(|reading| hunt.trail.push(reading));
-        hunt.in_the_stream = ears.is_in_the_stream(quiet_colour.as_ref());
+        hunt.in_the_stream = input.is_in_the_stream(quiet_colour.as_ref());
         hunt.last = came.readings.last().copied().or(hunt.last);
         if let Some(Ended::Device(loss)) = came.ended {
             break Some(said(&loss));
         }
         if !quiet_taken && begin.elapsed() >= FIRST_QUIET {
             quiet_taken = hunt.trail.remember_quiet();
-            quiet_colour = ears.colour();
+            quiet_colour = input.colour();
         }
         if let Some(speaker) = &speaker {
             speaker.hold(hunt.pitch());
@@ -115,7 +115,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
                 match terminal.key()? {
                     Some(Key::Go | Key::Letter(' ')) => {
                         quiet_taken = hunt.trail.remember_quiet();
-                        quiet_colour = ears.colour();
+                        quiet_colour = input.colour();
                     }
                     Some(Key::Letter('p' | 'P')) => hunt.trail.drop_peak(),
                     Some(Key::Letter('t' | 'T')) => {
@@ -132,13 +132,13 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             }
             None if drawn.elapsed() >= LINE => {
                 drawn = Instant::now();
-                face.data(&format!("{} {}\n", hunt.above(), hunt.line()))?;
+                console.data(&format!("{} {}\n", hunt.above(), hunt.line()))?;
             }
             None => {}
         }
     };
     drop(terminal);
-    ears.close();
+    input.close();
     match lost {
         None => Ok(Outcome::Done),
         Some(said) => Err(words.say("hunt-lost", &[("said", Fact::Text(said))]).into()),

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-use hissward::audio::{Ended, LevelReport, Recorded, Speaker, SystemCard};
+use hissward::audio::{Ended, FinishedRecording, LevelReport, Speaker, SystemCard};
 use hissward::caveat::Fact;
 use hissward::guide::Beep;
 use hissward::job::{CLIPS_FOLDER, FileName, JobWriter, RecordingPlan, When};
@@ -17,9 +17,9 @@ use hissward::words::Words;
 use serde_json::json;
 
 use super::add;
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
-use crate::live::ears::Ears;
+use crate::live::input::LiveInput;
 use crate::live::rhythm::{beep, is_open};
 use crate::{open_job, recorders};
 
@@ -71,16 +71,16 @@ fn seconds(text: &str) -> Result<f64, String> {
 }
 
 /// Records, keeps, says.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = open_job::for_writing(&arguments.job, "listen", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let mut job = open_job::for_writing(&arguments.job, "listen", console)?;
     let at = job.record().opening(&arguments.at, arguments.new_opening)?;
     let words = language::of_job(job.record())?;
     let known = job.record().microphone.clone();
     let wanted = arguments.microphone.clone().or_else(|| known.as_ref().map(|known| known.device.clone()));
     let (channel, far_channel) = known.map_or((None, None), |known| (known.channel, known.far_channel));
-    let mut ears = Ears::open(&SystemCard, wanted.as_deref(), channel)?;
-    let device = ears.name().to_owned();
-    recorders::warn(&device, &words, face);
+    let mut input = LiveInput::open(&SystemCard, wanted.as_deref(), channel)?;
+    let device = input.name().to_owned();
+    recorders::warn(&device, &words, console);
     if arguments.microphone.is_some() {
         remember_microphone(&mut job, &device)?;
     }
@@ -89,9 +89,9 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
     let speaker = if arguments.silent { Speaker::silent() } else { Speaker::system() };
     let length = Seconds(arguments.seconds.unwrap_or(if arguments.air == Air::Pulsed { PULSED_S } else { USUAL_S }));
-    wait_for_sound(&mut ears)?;
+    wait_for_sound(&mut input)?;
     if arguments.air == Air::Pulsed {
-        count_down(&mut ears, &speaker, &words, face);
+        count_down(&mut input, &speaker, &words, console);
     }
     let subject = job.record().subject(arguments.cylinder, at.clone(), arguments.air);
     let plan = RecordingPlan {
@@ -104,16 +104,16 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         far_channel,
     };
     let slot = job.start_recording(plan)?;
-    if let Err(error) = ears.record(slot.path(), slot.file.as_str(), Some(length)) {
+    if let Err(error) = input.record(slot.path(), slot.file.as_str(), Some(length)) {
         job.discard_recording(&slot.file)?;
         return Err(error.into());
     }
-    face.talk(&words.say("listen-begins", &begin_facts(&at, arguments.air, length, &device, &words)));
-    let ended = tape(&mut ears, arguments.air, &stop, &speaker, &words, face);
-    let Some((recorded, sound)) = ears.end_recording(ended) else {
+    console.talk(&words.say("listen-begins", &begin_facts(&at, arguments.air, length, &device, &words)));
+    let ended = record(&mut input, arguments.air, &stop, &speaker, &words, console);
+    let Some((recorded, sound)) = input.end_recording(ended) else {
         return Err("the recording is gone: record it again".into());
     };
-    ears.close();
+    input.close();
     let recorded = match recorded {
         Ok(recorded) => recorded,
         Err(error) => {
@@ -122,8 +122,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
     };
     let verdict = clip_verdict(&sound, Some(arguments.air), &recorded.caveats());
-    recorders::mark(Some(&device), &verdict.caveats, face);
-    finish(&mut job, &slot.file, &recorded, &verdict, arguments, &words, face)
+    recorders::mark(Some(&device), &verdict.caveats, console);
+    finish(&mut job, &slot.file, &recorded, &verdict, arguments, &words, console)
 }
 
 fn begin_facts(at: &Opening, air: Air, length: Seconds, device: &str, words: &Words) -> [(&'static str, Fact); 4] {
@@ -138,38 +138,38 @@ fn begin_facts(at: &Opening, air: Air, length: Seconds, device: &str, words: &Wo
 fn finish(
     job: &mut JobWriter,
     file: &FileName,
-    recorded: &Recorded,
+    recorded: &FinishedRecording,
     verdict: &ClipVerdict,
     arguments: &Arguments,
     words: &Words,
-    face: &Face,
+    console: &Console,
 ) -> Result<Outcome, Failure> {
     let clip = keep_recording(job, file, recorded)?;
     leave_out_unfit(job, &clip, verdict, words)?;
-    add::tell(&clip, verdict, &arguments.job, words, face);
+    add::tell(&clip, verdict, &arguments.job, words, console);
     let clips = job.folder().join(CLIPS_FOLDER);
     if arguments.json {
         let mut row = add::describe(&clip, verdict, &clips, words);
         row["cut_short"] = json!(clip.cut_short);
         row["overruns"] = json!(clip.overruns);
         row["device"] = json!(clip.device);
-        face.data(&format!("{:#}\n", json!({ "format": 1, "clips": [row] })))?;
+        console.data(&format!("{:#}\n", json!({ "format": 1, "clips": [row] })))?;
     } else {
-        face.data(&format!("{}\n", clips.join(clip.file.as_str()).display()))?;
+        console.data(&format!("{}\n", clips.join(clip.file.as_str()).display()))?;
     }
     Ok(Outcome::Done)
 }
 
 /// The first block may come seconds late; a clip begins with what is heard after it.
-fn wait_for_sound(ears: &mut Ears) -> Result<(), Failure> {
+fn wait_for_sound(input: &mut LiveInput) -> Result<(), Failure> {
     loop {
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         match came.ended {
             Some(Ended::Device(loss)) => {
                 return Err(format!(
                     "the microphone '{}' gave no sound ({}): plug it in again, or choose another (see 'hissward mics')",
-                    ears.name(),
-                    crate::live::ears::said(&loss)
+                    input.name(),
+                    crate::live::input::said(&loss)
                 )
                 .into());
             }
@@ -180,15 +180,15 @@ fn wait_for_sound(ears: &mut Ears) -> Result<(), Failure> {
 }
 
 /// A beep each second; returns right after the last, which is where the clip begins.
-fn count_down(ears: &mut Ears, speaker: &Speaker, words: &Words, face: &Face) {
+fn count_down(input: &mut LiveInput, speaker: &Speaker, words: &Words, console: &Console) {
     let left = [("seconds", Fact::Number { value: f64::from(COUNTDOWN_S), decimals: 0 })];
-    face.talk(&words.say("listen-starts", &left));
+    console.talk(&words.say("listen-starts", &left));
     for _ in 0..COUNTDOWN_S {
         beep(speaker, Beep::Count);
         // Time is counted in sound heard: what came meanwhile must not be in the clip.
         let mut readings = 0;
         while (readings as f64) < 1.0 / hissward::meter::STEP.0 {
-            let came = ears.look(LOOK);
+            let came = input.look(LOOK);
             readings += came.readings.len();
             if came.ended.is_some() {
                 return;
@@ -199,16 +199,23 @@ fn count_down(ears: &mut Ears, speaker: &Speaker, words: &Words, face: &Face) {
 }
 
 /// Records until the clip is full, somebody stops it, or no more comes.
-fn tape(ears: &mut Ears, air: Air, stop: &AtomicBool, speaker: &Speaker, words: &Words, face: &Face) -> Ended {
-    let mut line = LevelLine::new(face);
+fn record(
+    input: &mut LiveInput,
+    air: Air,
+    stop: &AtomicBool,
+    speaker: &Speaker,
+    words: &Words,
+    console: &Console,
+) -> Ended {
+    let mut line = LevelLine::new(console);
     let mut second = 0;
     loop {
         if stop.load(Ordering::Acquire) {
             line.end();
             return Ended::Stopped;
         }
-        let came = ears.look(LOOK);
-        let at = ears.recorded().unwrap_or(Seconds(0.0));
+        let came = input.look(LOOK);
+        let at = input.recorded().unwrap_or(Seconds(0.0));
         if air == Air::Pulsed && at.0 as u64 > second && came.ended.is_none() {
             second = at.0 as u64;
             beep(speaker, if is_open(at) { Beep::Open } else { Beep::Shut });
@@ -227,20 +234,20 @@ fn tape(ears: &mut Ears, air: Air, stop: &AtomicBool, speaker: &Speaker, words: 
 
 /// The level while it records: one line that changes in a terminal, else one line a second.
 struct LevelLine<'a> {
-    face: &'a Face,
+    console: &'a Console,
     bar: indicatif::ProgressBar,
     told_s: u64,
 }
 
 impl<'a> LevelLine<'a> {
-    fn new(face: &'a Face) -> Self {
-        let bar = indicatif::ProgressBar::with_draw_target(None, face.progress_target());
+    fn new(console: &'a Console) -> Self {
+        let bar = indicatif::ProgressBar::with_draw_target(None, console.progress_target());
         // A template that is ours: where it had a fault, the plain line serves.
         let bar = match indicatif::ProgressStyle::with_template("{msg}") {
             Ok(style) => bar.with_style(style),
             Err(_) => bar,
         };
-        Self { face, bar, told_s: 0 }
+        Self { console, bar, told_s: 0 }
     }
 
     fn show(&mut self, report: &LevelReport, state: Option<&str>, words: &Words) {
@@ -256,12 +263,12 @@ impl<'a> LevelLine<'a> {
             ("clipped", Fact::Text(clipped)),
         ];
         let text = format!("{:5}{}", state.unwrap_or(""), words.say("listen-level", &facts));
-        if self.face.lively() {
+        if self.console.lively() {
             self.bar.set_message(text);
             self.bar.tick();
         } else if report.elapsed.0 as u64 > self.told_s {
             self.told_s = report.elapsed.0 as u64;
-            self.face.talk(text.trim());
+            self.console.talk(text.trim());
         }
     }
 

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::CommandFactory;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// Arguments of `hissward man`.
 #[derive(Debug, clap::Args)]
@@ -16,7 +16,7 @@ pub struct Arguments {
 }
 
 /// Writes the page: the program, then every command.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let mut command = crate::Arguments::command();
     if let Some(folder) = &arguments.out {
         clap_mangen::generate_to(command, folder).map_err(|error| {
@@ -35,6 +35,6 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         man.render_options_section(&mut page)?;
         man.render_extra_section(&mut page)?;
     }
-    face.data(&String::from_utf8(page)?)?;
+    console.data(&String::from_utf8(page)?)?;
     Ok(Outcome::Done)
 }

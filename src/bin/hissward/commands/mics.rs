@@ -6,7 +6,7 @@ use hissward::pipeline::{Trial, try_input};
 use hissward::words::Words;
 use serde::Serialize;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
 
 /// Arguments of `hissward mics`.
@@ -52,17 +52,17 @@ struct Known {
 }
 
 /// Lists the inputs.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let inputs = SystemCard.inputs()?;
     let words = language::usual()?;
     let to_try = inputs.iter().filter(|input| is_tried(input)).count();
     if inputs.is_empty() {
-        face.talk(&words.say("mics-none", &[]));
+        console.talk(&words.say("mics-none", &[]));
     } else if !arguments.no_trial && to_try > 0 {
-        face.talk(&words.say("mics-trying", &[("count", Fact::Number { value: to_try as f64, decimals: 0 })]));
+        console.talk(&words.say("mics-trying", &[("count", Fact::Number { value: to_try as f64, decimals: 0 })]));
     }
     let known: Vec<Known> = inputs.into_iter().map(|input| tried(input, !arguments.no_trial)).collect();
-    face.data(&if arguments.json { json(&known)? } else { text(&known, &words) })?;
+    console.data(&if arguments.json { json(&known)? } else { text(&known, &words) })?;
     Ok(Outcome::Done)
 }
 

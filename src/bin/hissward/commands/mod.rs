@@ -17,22 +17,19 @@ mod mics;
 mod new;
 mod pack;
 mod page;
-mod picture;
 mod plot;
 mod rank;
-mod ranked;
-pub(crate) mod report;
+mod report;
 mod rig;
 mod settings;
 mod simulate;
 mod status;
-mod tables;
 mod unpack;
 mod verify;
 
 use clap::Subcommand;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 /// What `hissward` can do.
 #[derive(Debug, Subcommand)]
 pub enum Command {
@@ -94,35 +91,35 @@ pub enum Command {
 
 impl Command {
     /// Runs the command.
-    pub fn run(self, face: &Face) -> Result<Outcome, Failure> {
+    pub fn run(self, console: &Console) -> Result<Outcome, Failure> {
         match self {
-            Self::New(arguments) => new::run(*arguments, face),
-            Self::Add(arguments) => add::run(arguments, face),
-            Self::Status(arguments) => status::run(&arguments, face),
-            Self::Amend(arguments) => amend::run(&arguments, face),
-            Self::Rig(arguments) => rig::run(&arguments, face),
-            Self::Gauge(arguments) => gauge::run(&arguments, face),
-            Self::Guide(arguments) => guide::run(&arguments, face),
-            Self::Hunt(arguments) => hunt::run(&arguments, face),
-            Self::Listen(arguments) => listen::run(&arguments, face),
-            Self::Page(arguments) => page::run(arguments, face),
-            Self::Rank(arguments) => rank::run(&arguments, face),
-            Self::Plot(arguments) => plot::run(&arguments, face),
-            Self::Compare(arguments) => compare::run(&arguments, face),
-            Self::History(arguments) => history::run(&arguments, face),
-            Self::Found(arguments) => found::run(arguments, face),
-            Self::Report(arguments) => report::run(&arguments, face),
-            Self::Pack(arguments) => pack::run(&arguments, face),
-            Self::Verify(arguments) => verify::run(&arguments, face),
-            Self::Unpack(arguments) => unpack::run(&arguments, face),
-            Self::Settings(arguments) => settings::run(arguments, face),
-            Self::Check(arguments) => check::run(&arguments, face),
-            Self::Demo(arguments) => demo::run(&arguments, face),
-            Self::Completions(arguments) => completions::run(&arguments, face),
-            Self::Man(arguments) => man::run(&arguments, face),
-            Self::Doctor(arguments) => doctor::run(&arguments, face),
-            Self::Mics(arguments) => mics::run(&arguments, face),
-            Self::Simulate(arguments) => simulate::run(&arguments, face),
+            Self::New(arguments) => new::run(*arguments, console),
+            Self::Add(arguments) => add::run(arguments, console),
+            Self::Status(arguments) => status::run(&arguments, console),
+            Self::Amend(arguments) => amend::run(&arguments, console),
+            Self::Rig(arguments) => rig::run(&arguments, console),
+            Self::Gauge(arguments) => gauge::run(&arguments, console),
+            Self::Guide(arguments) => guide::run(&arguments, console),
+            Self::Hunt(arguments) => hunt::run(&arguments, console),
+            Self::Listen(arguments) => listen::run(&arguments, console),
+            Self::Page(arguments) => page::run(arguments, console),
+            Self::Rank(arguments) => rank::run(&arguments, console),
+            Self::Plot(arguments) => plot::run(&arguments, console),
+            Self::Compare(arguments) => compare::run(&arguments, console),
+            Self::History(arguments) => history::run(&arguments, console),
+            Self::Found(arguments) => found::run(arguments, console),
+            Self::Report(arguments) => report::run(&arguments, console),
+            Self::Pack(arguments) => pack::run(&arguments, console),
+            Self::Verify(arguments) => verify::run(&arguments, console),
+            Self::Unpack(arguments) => unpack::run(&arguments, console),
+            Self::Settings(arguments) => settings::run(arguments, console),
+            Self::Check(arguments) => check::run(&arguments, console),
+            Self::Demo(arguments) => demo::run(&arguments, console),
+            Self::Completions(arguments) => completions::run(&arguments, console),
+            Self::Man(arguments) => man::run(&arguments, console),
+            Self::Doctor(arguments) => doctor::run(&arguments, console),
+            Self::Mics(arguments) => mics::run(&arguments, console),
+            Self::Simulate(arguments) => simulate::run(&arguments, console),
         }
     }
 }

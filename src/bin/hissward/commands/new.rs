@@ -14,7 +14,7 @@ use hissward::units::{AbsolutePressure, GaugePressure, Length, Percent, Temperat
 use hissward::words::Words;
 use serde_json::json;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
 
 /// Arguments of `hissward new`.
@@ -130,18 +130,18 @@ enum Strokes {
 }
 
 /// Starts the job.
-pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> {
     let folder = arguments.job.clone();
     let as_json = arguments.json;
     let record = record_of(arguments)?;
     let job = JobWriter::create(&folder, record, "new")?;
     if as_json {
-        face.data(&format!("{:#}\n", describe(&job)))?;
+        console.data(&format!("{:#}\n", describe(&job)))?;
     } else {
-        face.data(&format!("{}\n", folder.join(JOB_FILE).display()))?;
+        console.data(&format!("{}\n", folder.join(JOB_FILE).display()))?;
     }
     let started = [("job", Fact::Text(folder.display().to_string()))];
-    face.talk(&language::of_job(job.record())?.say("new-started", &started));
+    console.talk(&language::of_job(job.record())?.say("new-started", &started));
     Ok(Outcome::Done)
 }
 

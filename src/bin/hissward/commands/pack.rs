@@ -7,7 +7,7 @@ use hissward::pack::{Packed, SigningKey, pack};
 use hissward::settings::Place;
 use serde_json::json;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::open_job;
 
 /// Arguments of `hissward pack`.
@@ -33,8 +33,8 @@ pub struct Arguments {
 }
 
 /// Makes the pack and prints its path.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = open_job::for_reading(&arguments.job, "pack", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let job = open_job::for_reading(&arguments.job, "pack", console)?;
     let key = match &arguments.key {
         Some(path) => Some(SigningKey::read(path)?),
         None if arguments.unsigned => None,
@@ -45,7 +45,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         None => beside(&arguments.job)?,
     };
     let packed = pack(&job, &to, key.as_ref(), &When::now())?;
-    told(&packed, face);
+    told(&packed, console);
     if arguments.json {
         let shown = json!({
             "format": 1,
@@ -54,9 +54,9 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             "bytes": packed.bytes,
             "signed_by": packed.signed_by,
         });
-        face.data(&format!("{shown}\n"))?;
+        console.data(&format!("{shown}\n"))?;
     } else {
-        face.data(&format!("{}\n", packed.path.display()))?;
+        console.data(&format!("{}\n", packed.path.display()))?;
     }
     Ok(Outcome::Done)
 }
@@ -82,12 +82,12 @@ pub(super) fn beside(job: &Path) -> Result<PathBuf, Failure> {
     Ok(parent.join(format!("{name}-pack.zip")))
 }
 
-fn told(packed: &Packed, face: &Face) {
+fn told(packed: &Packed, console: &Console) {
     let Packed { files, bytes, .. } = packed;
     let signed = match &packed.signed_by {
         Some(key) => format!("signed with the key {key}"),
         None => "not signed ('hissward settings --make-key' makes a key)".to_owned(),
     };
     let there = if packed.was_there { "; the same pack was there already" } else { "" };
-    face.talk(&format!("Packed {files} files, {bytes} bytes, {signed}{there}."));
+    console.talk(&format!("Packed {files} files, {bytes} bytes, {signed}{there}."));
 }

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::page::{Settings, serve};
 
 /// Arguments of `hissward page`.
@@ -26,8 +26,8 @@ pub struct Arguments {
 }
 
 /// Serves the page until Ctrl+C.
-pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> {
     let Arguments { path, lan, port, no_open } = arguments;
-    serve(&Settings { path, lan, port, open: !no_open }, face)?;
+    serve(&Settings { path, lan, port, open: !no_open }, console)?;
     Ok(Outcome::Done)
 }

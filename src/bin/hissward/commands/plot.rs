@@ -4,9 +4,8 @@ use std::path::PathBuf;
 
 use hissward::pipeline::{picture_title, rank_job};
 
-use super::picture;
-use crate::face::{Face, Failure, Outcome};
-use crate::{language, open_job};
+use crate::console::{Console, Failure, Outcome};
+use crate::{language, open_job, picture_file};
 
 /// Arguments of `hissward plot`.
 #[derive(Debug, clap::Args)]
@@ -23,12 +22,12 @@ pub struct Arguments {
 }
 
 /// Ranks and draws.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = open_job::for_reading(&arguments.job, "plot", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let job = open_job::for_reading(&arguments.job, "plot", console)?;
     let words = language::of_job(job.record())?;
     let rankings = rank_job(&job, arguments.cylinder)?;
     let title = picture_title(&job, &rankings, &words)?;
-    picture::write(&rankings, &title, &words, &arguments.out)?;
-    face.data(&format!("{}\n", arguments.out.display()))?;
+    picture_file::write(&rankings, &title, &words, &arguments.out)?;
+    console.data(&format!("{}\n", arguments.out.display()))?;
     Ok(Outcome::Done)
 }

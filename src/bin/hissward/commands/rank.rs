@@ -10,9 +10,8 @@ use hissward::ranking::{Call, Ranking};
 use hissward::report;
 use hissward::words::Words;
 
-use super::picture;
-use crate::face::{Face, Failure, Outcome};
-use crate::{language, open_job, recorders};
+use crate::console::{Console, Failure, Outcome};
+use crate::{language, open_job, picture_file, recorders};
 
 /// Arguments of `hissward rank`.
 #[derive(Debug, clap::Args)]
@@ -53,15 +52,15 @@ pub struct Arguments {
 }
 
 /// Ranks and prints.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let (rankings, words, title) = match &arguments.job {
         Some(folder) => {
-            let job = open_job::for_reading(folder, "rank", face)?;
+            let job = open_job::for_reading(folder, "rank", console)?;
             let words = language::of_job(job.record())?;
             let rankings = rank_job(&job, arguments.cylinder)?;
-            mark_recorder(&job, &rankings, face);
+            mark_recorder(&job, &rankings, console);
             if arguments.cylinder.is_none() {
-                keep(&job, &rankings, &words, face);
+                keep(&job, &rankings, &words, console);
             }
             let title = arguments.plot.as_ref().map(|_| picture_title(&job, &rankings, &words)).transpose()?;
             (rankings, words, title.unwrap_or_default())
@@ -79,36 +78,36 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         }
     };
     if let Some(file) = &arguments.plot {
-        picture::write(&rankings, &title, &words, file)?;
+        picture_file::write(&rankings, &title, &words, file)?;
     }
-    print(&rankings, &words, arguments.json, face)?;
+    print(&rankings, &words, arguments.json, console)?;
     Ok(outcome(&rankings))
 }
 
 /// Marks the job's recorder where its clips show what it does to sound; where there are several nobody knows which it was.
-fn mark_recorder(job: &Job, rankings: &[Ranking], face: &Face) {
+fn mark_recorder(job: &Job, rankings: &[Ranking], console: &Console) {
     let mut devices: Vec<&str> = job.record().clips.iter().filter_map(|clip| clip.device.as_deref()).collect();
     devices.sort_unstable();
     devices.dedup();
     if let [device] = devices[..] {
-        recorders::mark(Some(device), rankings.iter().flat_map(|ranking| &ranking.caveats), face);
+        recorders::mark(Some(device), rankings.iter().flat_map(|ranking| &ranking.caveats), console);
     }
 }
 
 /// Keeps the ranking of the whole job beside it. Where that cannot be (a job on a read-only disk), the ranking is
 /// told all the same.
-fn keep(job: &Job, rankings: &[Ranking], words: &Words, face: &Face) {
+fn keep(job: &Job, rankings: &[Ranking], words: &Words, console: &Console) {
     if let Err(error) = keep_ranking(job, rankings, words) {
-        face.talk(&error.to_string());
+        console.talk(&error.to_string());
     }
 }
 
 /// Prints rankings as JSON or as text.
-pub fn print(rankings: &[Ranking], words: &Words, json: bool, face: &Face) -> Result<(), Failure> {
+pub fn print(rankings: &[Ranking], words: &Words, json: bool, console: &Console) -> Result<(), Failure> {
     if json {
-        face.data(&report::json(rankings, words)?)
+        console.data(&report::json(rankings, words)?)
     } else {
-        face.data(&report::text(rankings, words, face.style()))
+        console.data(&report::text(rankings, words, console.style()))
     }
 }
 

@@ -10,7 +10,7 @@ use hissward::report::{rig_json, rig_text};
 use hissward::units::{GaugePressure, Percent, TypedReading};
 
 use super::gauge::ReadingArguments;
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::{language, open_job};
 
 /// Arguments of `hissward rig`.
@@ -73,8 +73,8 @@ fn full_scale_kpa(text: &str) -> Result<f64, Failure> {
 }
 
 /// Keeps the readings, says what they mean.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let mut job = open_job::for_writing(&arguments.job, "rig", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let mut job = open_job::for_writing(&arguments.job, "rig", console)?;
     let gauges = arguments.gauges(job.record().gauges.as_ref())?;
     let alone = gauges.is_some() && arguments.reading.is_empty();
     let reading = if alone { None } else { arguments.reading.values()?.pop() };
@@ -86,7 +86,7 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
             let shown = units.pressure(GaugePressure(offset.0.abs()));
             let by = Fact::Text(format!("{}\u{a0}{}", words.number(shown.value, shown.decimals), shown.unit));
             let name = if offset.0 < 0.0 { "gauges-less" } else { "gauges-more" };
-            face.talk(&words.say(name, &[("by", by)]));
+            console.talk(&words.say(name, &[("by", by)]));
         }
     }
     if let Some(value) = reading {
@@ -96,13 +96,13 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         Some(rig) => {
             let found = rig_reading(job.record(), rig)?;
             if arguments.json {
-                face.data(&rig_json(&found, &words)?)?;
+                console.data(&rig_json(&found, &words)?)?;
             } else {
-                face.data(&rig_text(&found, &words, job.record().units.unwrap_or_default()))?;
+                console.data(&rig_text(&found, &words, job.record().units.unwrap_or_default()))?;
             }
         }
-        None => face.talk(&words.say("rig-next", &[])),
+        None => console.talk(&words.say("rig-next", &[])),
     }
-    face.talk(&words.say("gauge-kept", &[("job", Fact::Text(arguments.job.display().to_string()))]));
+    console.talk(&words.say("gauge-kept", &[("job", Fact::Text(arguments.job.display().to_string()))]));
     Ok(Outcome::Done)
 }

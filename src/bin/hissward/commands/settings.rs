@@ -9,7 +9,7 @@ use hissward::units::UnitSystem;
 use hissward::words::Words;
 use serde_json::json;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// Arguments of `hissward settings`.
 #[derive(Debug, clap::Args)]
@@ -48,27 +48,27 @@ pub struct Arguments {
 }
 
 /// Keeps what was given, and shows what is set.
-pub fn run(arguments: Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> {
     let place = Place::of_user()?;
     let json = arguments.json;
     if arguments.make_key {
-        make_key(&place, face)?;
+        make_key(&place, console)?;
     }
     let changes = changes(arguments, &place)?;
     let settings = if changes.is_empty() { Settings::read(&place)? } else { Change::keep(&changes, &place)? };
     if json {
-        face.data(&as_json(&settings, &place))?
+        console.data(&as_json(&settings, &place))?
     } else {
-        face.data(&as_text(&settings, &place)?)?
+        console.data(&as_text(&settings, &place)?)?
     }
     Ok(Outcome::Done)
 }
 
-fn make_key(place: &Place, face: &Face) -> Result<(), Failure> {
+fn make_key(place: &Place, console: &Console) -> Result<(), Failure> {
     fs::create_dir_all(place.folder())?;
     let key = SigningKey::make(&place.signing_key(), &place.public_key())?;
     let public = place.public_key();
-    face.talk(&format!(
+    console.talk(&format!(
         "Made the key {}. Keep {} secret and safe; give {} to whoever is to check your packs.",
         key.public().id(),
         place.signing_key().display(),

@@ -9,7 +9,7 @@ use hissward::ranking::NextStep;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::{language, open_job};
 
 /// Arguments of `hissward status`.
@@ -24,8 +24,8 @@ pub struct Arguments {
 }
 
 /// Looks, and says.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
-    let job = open_job::for_reading(&arguments.job, "status", face)?;
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
+    let job = open_job::for_reading(&arguments.job, "status", console)?;
     let words = language::of_job(job.record())?;
     let mut status = job.status();
     if status.missing.is_empty() {
@@ -33,9 +33,9 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     }
     let mistakes = likely_mistakes(&job);
     if arguments.json {
-        face.data(&format!("{:#}\n", as_json(&job, &status, &mistakes, &arguments.job, &words)))?;
+        console.data(&format!("{:#}\n", as_json(&job, &status, &mistakes, &arguments.job, &words)))?;
     } else {
-        face.data(&as_text(&job, &status, &mistakes, &arguments.job, &words))?;
+        console.data(&as_text(&job, &status, &mistakes, &arguments.job, &words))?;
     }
     Ok(Outcome::Done)
 }

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use hissward::pack::unpack;
 
 use super::verify::{as_text, public_key};
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// Arguments of `hissward unpack`.
 #[derive(Debug, clap::Args)]
@@ -23,7 +23,7 @@ pub struct Arguments {
 }
 
 /// Unpacks and prints the folder's path.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let key = arguments.key.as_deref().map(public_key).transpose()?;
     let to = match &arguments.out {
         Some(path) => path.clone(),
@@ -34,10 +34,10 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     };
     let found = unpack(&arguments.pack, &to, key.as_ref())?;
     if !found.intact() {
-        face.data(&as_text(&arguments.pack, &found))?;
+        console.data(&as_text(&arguments.pack, &found))?;
         return Ok(Outcome::Undecided);
     }
-    face.talk(as_text(&arguments.pack, &found).trim_end());
-    face.data(&format!("{}\n", to.display()))?;
+    console.talk(as_text(&arguments.pack, &found).trim_end());
+    console.data(&format!("{}\n", to.display()))?;
     Ok(Outcome::Done)
 }

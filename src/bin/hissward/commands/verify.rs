@@ -7,7 +7,7 @@ use hissward::pack::{
 };
 use serde_json::{Value, json};
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// Arguments of `hissward verify`.
 #[derive(Debug, clap::Args)]
@@ -31,7 +31,7 @@ pub struct Arguments {
 }
 
 /// Verifies and names each difference.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let key = arguments.key.as_deref().map(public_key).transpose()?;
     let path = &arguments.what;
     let found = match &arguments.against {
@@ -40,12 +40,12 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
         None => verify_pack(path, key.as_ref()),
     }?;
     match (&arguments.against, arguments.json) {
-        (_, true) => face.data(&as_json(path, &found))?,
-        (Some(pack), false) => face.data(&against(path, pack, &found))?,
-        (None, false) => face.data(&as_text(path, &found))?,
+        (_, true) => console.data(&as_json(path, &found))?,
+        (Some(pack), false) => console.data(&against(path, pack, &found))?,
+        (None, false) => console.data(&as_text(path, &found))?,
     }
     if arguments.against.is_none() && found.manifest.is_none() && found.intact() {
-        face.talk(&what_a_folder_cannot_prove(path));
+        console.talk(&what_a_folder_cannot_prove(path));
     }
     Ok(if found.intact() { Outcome::Done } else { Outcome::Undecided })
 }

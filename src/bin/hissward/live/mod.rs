@@ -1,6 +1,6 @@
 //! What the commands share that listen while a person works.
 pub mod big;
-pub mod ears;
+pub mod input;
 pub mod lines;
 pub mod rhythm;
 pub mod terminal;

@@ -12,7 +12,7 @@ use hissward::pipeline::{Channels, take_in};
 use serde::Deserialize;
 use serde_json::{Value, json};
 
-use super::bench::Bench;
+use super::app_state::AppState;
 use super::error::PageError;
 use super::guard::Visitor;
 use super::jobs::words_of;
@@ -45,7 +45,7 @@ impl About {
 
 /// `POST /api/jobs/{job}/add?…`: the body is the recording.
 pub async fn add(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     Query(about): Query<About>,
@@ -71,9 +71,9 @@ pub async fn add(
         Ok(())
     };
     tokio::time::timeout(TIME, receiving).await.map_err(|_| PageError::TooSlow)??;
-    let said = bench
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
+    let said = state
+        .in_job_session(&job, move |session| {
+            session.write(|writer| {
                 let at = writer.record().opening(&about.opening, true);
                 let at = at.map_err(|error| PageError::unfit(error.to_string()))?;
                 let subject = writer.record().subject(about.cylinder, at, air);
@@ -85,7 +85,7 @@ pub async fn add(
             })
         })
         .await?;
-    bench.log().line(Some(visitor.address), &format!("{job}: a recording was taken in"));
-    bench.events().tell(&job, "job", &json!({}));
+    state.log().line(Some(visitor.address), &format!("{job}: a recording was taken in"));
+    state.events().tell(&job, "job", &json!({}));
     Ok(Json(said))
 }

@@ -10,7 +10,7 @@ use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
-use super::bench::Bench;
+use super::app_state::AppState;
 use super::error::PageError;
 use super::guard::{Visitor, json_of};
 
@@ -78,7 +78,7 @@ const UNDONE: &str = "undone on the page";
 
 /// `POST /api/jobs/{job}/amend`.
 pub async fn amend(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
@@ -96,9 +96,9 @@ pub async fn amend(
     };
     let (opening, cylinder, swap, reading_back) = (typed.opening, typed.cylinder, typed.swap, typed.reading_back);
     let (rig_back, rig, about) = (typed.rig_back, typed.rig, typed.about);
-    bench
-        .at_desk(&job, move |desk| {
-            desk.write(|writer| {
+    state
+        .in_job_session(&job, move |session| {
+            session.write(|writer| {
                 let now = When::now();
                 if let Some(cylinder) = reading_back {
                     return Ok(writer.amend_gauge(cylinder, &GaugeChange::TakenBack(UNDONE.to_owned()), &now)?);
@@ -123,8 +123,8 @@ pub async fn amend(
             })
         })
         .await?;
-    bench.log().line(Some(visitor.address), &format!("{job}: something was put right"));
-    bench.events().tell(&job, "job", &json!({}));
+    state.log().line(Some(visitor.address), &format!("{job}: something was put right"));
+    state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
 }
 

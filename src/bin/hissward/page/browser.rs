@@ -2,10 +2,10 @@
 
 use std::process::{Command, Stdio};
 
-use crate::face::Face;
+use crate::console::Console;
 
 /// Opens an address; where there is no browser, the address on the terminal serves.
-pub fn open(address: &str, face: &Face) {
+pub fn open(address: &str, console: &Console) {
     let (program, first): (&str, &[&str]) = if cfg!(target_os = "macos") {
         ("open", &[])
     } else if cfg!(windows) {
@@ -21,6 +21,6 @@ pub fn open(address: &str, face: &Face) {
         .stderr(Stdio::null())
         .spawn();
     if started.is_err() {
-        face.talk("No browser could be opened: open the address above.");
+        console.talk("No browser could be opened: open the address above.");
     }
 }

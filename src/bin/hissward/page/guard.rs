@@ -1,4 +1,4 @@
-//! What stands between the network and the handlers: host, origin, session, pace, headers, log.
+//! What stands between the network and the handlers: host, origin, session, rate limit, headers, log.
 
 use std::collections::BTreeMap;
 use std::net::{IpAddr, SocketAddr};
@@ -12,7 +12,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use serde::de::DeserializeOwned;
 
-use super::bench::Bench;
+use super::app_state::AppState;
 use super::connections::Paired;
 use super::error::{PageError, Told};
 use super::prefix::AddressPrefix;
@@ -41,20 +41,20 @@ pub struct Visitor {
 }
 
 /// Looks at every request before anything else does.
-pub async fn watch(State(bench): State<Bench>, mut request: Request, next: Next) -> Response {
+pub async fn watch(State(state): State<AppState>, mut request: Request, next: Next) -> Response {
     let address = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|info| info.0.ip());
     let (method, path) = (request.method().clone(), request.uri().path().to_owned());
     // The name as the handlers get it, so that no spelling of an address shows another job.
     let named = request.extract_parts::<Path<BTreeMap<String, String>>>().await;
     let job = named.ok().and_then(|Path(mut parts)| parts.remove("job"));
-    let mut response = match admit(&bench, &request, job.as_deref(), address) {
+    let mut response = match admit(&state, &request, job.as_deref(), address) {
         Ok(visitor) => {
             request.extensions_mut().insert(visitor);
             next.run(request).await
         }
         Err(error) => error.into_response(),
     };
-    note(&bench, address, &method, &path, &response);
+    note(&state, address, &method, &path, &response);
     for (name, value) in [
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
         (header::REFERRER_POLICY, "no-referrer"),
@@ -69,18 +69,23 @@ pub async fn watch(State(bench): State<Bench>, mut request: Request, next: Next)
     response
 }
 
-fn admit(bench: &Bench, request: &Request, job: Option<&str>, address: Option<IpAddr>) -> Result<Visitor, PageError> {
+fn admit(
+    state: &AppState,
+    request: &Request,
+    job: Option<&str>,
+    address: Option<IpAddr>,
+) -> Result<Visitor, PageError> {
     let headers = request.headers();
-    check_host(bench, request)?;
-    check_origin(bench, request.method(), headers)?;
+    check_host(state, request)?;
+    check_origin(state, request.method(), headers)?;
     let address = address.ok_or_else(|| PageError::Inside("the connection has no address".to_owned()))?;
-    let token = token_of(bench, headers);
-    let mut doors = bench.doors();
-    if !doors.pace.allows(AddressPrefix::of(address), Instant::now()) {
+    let token = token_of(state, headers);
+    let mut auth = state.auth();
+    if !auth.rate_limit.allows(AddressPrefix::of(address), Instant::now()) {
         return Err(PageError::TooMuch { what: "too many requests: wait a moment" });
     }
-    let grant = token.and_then(|token| doors.sessions.grant(&token, now_s()));
-    drop(doors);
+    let grant = token.and_then(|token| auth.sessions.grant(&token, now_s()));
+    drop(auth);
     if let (Some(_), Some(connection)) = (&grant, request.extensions().get::<Paired>()) {
         connection.tell();
     }
@@ -98,17 +103,17 @@ fn admit(bench: &Bench, request: &Request, job: Option<&str>, address: Option<Ip
 }
 
 /// A page of another site whose name was made to point here shows itself by its name.
-fn check_host(bench: &Bench, request: &Request) -> Result<(), PageError> {
+fn check_host(state: &AppState, request: &Request) -> Result<(), PageError> {
     let told = request.headers().get(header::HOST).and_then(|host| host.to_str().ok());
     let one = request.headers().get_all(header::HOST).iter().count() == 1;
     match told {
-        Some(told) if one && bench.reach().hosts.iter().any(|host| host.eq_ignore_ascii_case(told)) => Ok(()),
+        Some(told) if one && state.reach().hosts.iter().any(|host| host.eq_ignore_ascii_case(told)) => Ok(()),
         _ => Err(PageError::WrongHost),
     }
 }
 
 /// What changes something comes from our own page: browsers always say so, and scripts of other sites cannot lie.
-fn check_origin(bench: &Bench, method: &Method, headers: &HeaderMap) -> Result<(), PageError> {
+fn check_origin(state: &AppState, method: &Method, headers: &HeaderMap) -> Result<(), PageError> {
     let site = headers.get("sec-fetch-site").and_then(|site| site.to_str().ok());
     // Following a link to the page is fine; being fetched or posted to by another site is not.
     let linked = headers.get("sec-fetch-mode").is_some_and(|mode| mode == "navigate") && *method == Method::GET;
@@ -117,7 +122,7 @@ fn check_origin(bench: &Bench, method: &Method, headers: &HeaderMap) -> Result<(
     }
     match headers.get(header::ORIGIN) {
         Some(origin) => {
-            let reach = bench.reach();
+            let reach = state.reach();
             let own =
                 |host: &String| origin.as_bytes().eq_ignore_ascii_case(format!("{}://{host}", reach.scheme).as_bytes());
             if reach.hosts.iter().any(own) { Ok(()) } else { Err(PageError::ForeignOrigin) }
@@ -129,23 +134,23 @@ fn check_origin(bench: &Bench, method: &Method, headers: &HeaderMap) -> Result<(
 
 /// The cookie's name. The prefix makes browsers hold it to this host and to TLS; browsers give one cookie to all ports of
 /// a host, so its end names the folder.
-pub fn cookie_name(bench: &Bench) -> String {
-    let prefix = if bench.reach().is_secure() { "__Host-" } else { "" };
-    format!("{prefix}hissward-{}", bench.doors().sessions.place().short())
+pub fn cookie_name(state: &AppState) -> String {
+    let prefix = if state.reach().is_secure() { "__Host-" } else { "" };
+    format!("{prefix}hissward-{}", state.auth().sessions.place().short())
 }
 
 /// The session's token that a request brings.
-pub fn token_of(bench: &Bench, headers: &HeaderMap) -> Option<String> {
+pub fn token_of(state: &AppState, headers: &HeaderMap) -> Option<String> {
     let cookies = headers.get_all(header::COOKIE).iter().filter_map(|cookie| cookie.to_str().ok());
     let mut pairs = cookies.flat_map(|cookie| cookie.split(';')).filter_map(|pair| pair.trim().split_once('='));
-    let own = cookie_name(bench);
+    let own = cookie_name(state);
     pairs.find(|(name, _)| *name == own).map(|(_, token)| token.to_owned())
 }
 
-fn note(bench: &Bench, address: Option<IpAddr>, method: &Method, path: &str, response: &Response) {
+fn note(state: &AppState, address: Option<IpAddr>, method: &Method, path: &str, response: &Response) {
     if let Some(Told(why)) = response.extensions().get::<Told>() {
         let shown: String = path.chars().take(80).collect();
-        bench.log().line(address, &format!("refused {method} {shown}: {why}"));
+        state.log().line(address, &format!("refused {method} {shown}: {why}"));
     }
 }
 
@@ -177,7 +182,7 @@ pub async fn json_of<T: DeserializeOwned>(request: Request) -> Result<T, PageErr
 
 /// How fast one address may ask: a bucket that refills.
 #[derive(Debug, Default)]
-pub struct Pace {
+pub struct RateLimit {
     buckets: BTreeMap<AddressPrefix, (f64, Instant)>,
 }
 
@@ -188,7 +193,7 @@ const BURST: f64 = 240.0;
 /// Addresses remembered.
 const MOST_ADDRESSES: usize = 1024;
 
-impl Pace {
+impl RateLimit {
     /// Whether one more request of this address is taken now.
     pub fn allows(&mut self, address: AddressPrefix, now: Instant) -> bool {
         if self.buckets.len() >= MOST_ADDRESSES {
@@ -212,14 +217,14 @@ mod tests {
 
     #[test]
     fn a_flood_is_stopped_and_a_pause_lets_in_again() {
-        let mut pace = Pace::default();
+        let mut rate_limit = RateLimit::default();
         let at = |last| AddressPrefix::of(IpAddr::from([10, 0, 0, last]));
         let (one, other) = (at(1), at(2));
         let now = Instant::now();
-        let let_in = (0..1_000).filter(|_| pace.allows(one, now)).count();
+        let let_in = (0..1_000).filter(|_| rate_limit.allows(one, now)).count();
         assert_eq!(let_in, BURST as usize);
-        assert!(pace.allows(other, now), "another address is not held up");
+        assert!(rate_limit.allows(other, now), "another address is not held up");
         let later = now + Duration::from_secs(1);
-        assert_eq!((0..1_000).filter(|_| pace.allows(one, later)).count(), PER_S as usize);
+        assert_eq!((0..1_000).filter(|_| rate_limit.allows(one, later)).count(), PER_S as usize);
     }
 }

@@ -16,11 +16,11 @@ use serde_json::{Value, json};
 
 use super::amending;
 use super::answer;
-use super::bench::{Bench, off_thread};
+use super::app_state::{AppState, off_thread};
 use super::error::PageError;
 use super::guard::{Visitor, json_of};
+use super::job_directory;
 use super::readings;
-use super::shelf;
 
 /// Openings that every four-stroke has; the order of work goes round them.
 const USUAL: [&str; 3] = ["intake", "exhaust", "oil-filler"];
@@ -41,12 +41,12 @@ pub fn language_of(request: &Request) -> Option<String> {
 
 /// `GET /api/jobs`.
 pub async fn list(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
 ) -> Result<Json<Value>, PageError> {
     off_thread(move || {
-        let jobs: Vec<Value> = bench
-            .shelf()
+        let jobs: Vec<Value> = state
+            .directory()
             .jobs()
             .iter()
             .filter(|(name, _)| visitor.grant.as_ref().is_some_and(|grant| grant.covers(name)))
@@ -66,7 +66,7 @@ pub async fn list(
                 }
             })
             .collect();
-        Ok(Json(json!({ "jobs": jobs, "takes_new": bench.shelf().takes_new() })))
+        Ok(Json(json!({ "jobs": jobs, "takes_new": state.directory().takes_new() })))
     })
     .await
 }
@@ -132,35 +132,35 @@ impl NewJob {
 }
 
 /// `POST /api/jobs`.
-pub async fn start(State(bench): State<Bench>, request: Request) -> Result<Json<Value>, PageError> {
+pub async fn start(State(state): State<AppState>, request: Request) -> Result<Json<Value>, PageError> {
     let record = json_of::<NewJob>(request).await?.record()?;
     let name = off_thread({
-        let bench = bench.clone();
-        move || bench.shelf().start(record, &When::now().local_date())
+        let state = state.clone();
+        move || state.directory().start(record, &When::now().local_date())
     })
     .await?;
-    bench.log().line(None, &format!("{name}: started"));
+    state.log().line(None, &format!("{name}: started"));
     Ok(Json(json!({ "name": name })))
 }
 
 /// `GET /api/jobs/{job}`: everything that a screen shows.
 pub async fn show(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path(name): Path<String>,
     request: Request,
 ) -> Result<Json<Value>, PageError> {
     let words = words_of(language_of(&request).as_deref())?;
     off_thread(move || {
-        let job = shelf::open(&bench.shelf().find(&name)?)?;
-        let ranked = bench.answers().rankings(&name, &job);
+        let job = job_directory::open(&state.directory().find(&name)?)?;
+        let ranked = state.answers().rankings(&name, &job);
         let (rankings, trouble) = match ranked {
             Ok(rankings) => (rankings, None),
             Err(error) => (Vec::new(), Some(error.to_string())),
         };
-        let mut state = state_of(&name, &job, &rankings, trouble, &words)?;
-        let mistakes = bench.answers().mistakes(&name, &job);
-        state["mistakes"] = mistakes.iter().map(|mistake| amending::for_screen(mistake, &words)).collect();
-        Ok(Json(state))
+        let mut shown = state_of(&name, &job, &rankings, trouble, &words)?;
+        let mistakes = state.answers().mistakes(&name, &job);
+        shown["mistakes"] = mistakes.iter().map(|mistake| amending::for_screen(mistake, &words)).collect();
+        Ok(Json(shown))
     })
     .await
 }

@@ -2,22 +2,23 @@
 //!
 //! Reading order: [`serve`] binds and runs, `accepting` takes connections in, `router` says which request goes where,
 //! `guard` stands before all of them, `entrance` lets people in (`pairing`, `session`). `jobs`, `readings`, `uploads` are
-//! the handlers; `desk` is one job as the page works on it, `journal` what has arrived of each recording. The page's own
+//! the handlers; `job_session` is one job as the page works on it, `journal` what has arrived of each recording. The page's own
 //! files are in `web/`.
 
 mod accepting;
 mod adding;
 mod amending;
 mod answer;
+mod app_state;
 mod assets;
-mod bench;
 pub mod browser;
 mod connections;
-mod desk;
 mod entrance;
 mod error;
 mod events;
 mod guard;
+mod job_directory;
+mod job_session;
 mod jobs;
 mod journal;
 mod log;
@@ -31,7 +32,6 @@ mod readings;
 mod router;
 mod serve;
 mod session;
-mod shelf;
 mod terminal;
 mod tls;
 mod uploads;

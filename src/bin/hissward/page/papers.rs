@@ -7,12 +7,12 @@ use hissward::pipeline::picture_title;
 use hissward::plot::{PictureSize, comparison_of_each};
 use serde::Deserialize;
 
-use super::bench::{Bench, off_thread};
+use super::app_state::{AppState, off_thread};
 use super::error::PageError;
 use super::guard::REPORT_POLICY;
+use super::job_directory;
 use super::jobs::words_of;
-use super::shelf;
-use crate::commands::report::{Choices, papers};
+use crate::report_files::{ReportChoices, papers};
 
 /// In which language, of which cylinder.
 #[derive(Debug, Deserialize)]
@@ -24,15 +24,15 @@ pub struct Asked {
 
 /// The comparison picture of one cylinder: `?in=en&cylinder=2`.
 pub async fn picture(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path(name): Path<String>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, PageError> {
     let words = words_of(asked.language.as_deref())?;
     let cylinder = asked.cylinder.ok_or_else(|| PageError::unfit("say which cylinder: ?cylinder=2"))?;
     let text = off_thread(move || {
-        let job = shelf::open(&bench.shelf().find(&name)?)?;
-        let rankings = bench.answers().rankings(&name, &job)?;
+        let job = job_directory::open(&state.directory().find(&name)?)?;
+        let rankings = state.answers().rankings(&name, &job)?;
         let normal = picture_title(&job, &rankings, &words).map_err(inside)?.normal;
         let ranking = rankings.into_iter().find(|ranking| ranking.cylinder == Some(cylinder));
         let ranking = ranking.ok_or_else(|| PageError::not_found(format!("a ranking of cylinder {cylinder}")))?;
@@ -46,11 +46,11 @@ pub async fn picture(
 
 /// The customer's report, standing alone.
 pub async fn report(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path(name): Path<String>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, PageError> {
-    let page = off_thread(move || made(&bench, &name, asked.language, "report.html")).await?;
+    let page = off_thread(move || made(&state, &name, asked.language, "report.html")).await?;
     let mut response = ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response();
     response.headers_mut().insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(REPORT_POLICY));
     Ok(response)
@@ -58,20 +58,20 @@ pub async fn report(
 
 /// The same on paper.
 pub async fn pdf(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path(name): Path<String>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, PageError> {
-    let paper = off_thread(move || made(&bench, &name, asked.language, "report.pdf")).await?;
+    let paper = off_thread(move || made(&state, &name, asked.language, "report.pdf")).await?;
     let named =
         [(header::CONTENT_TYPE, "application/pdf"), (header::CONTENT_DISPOSITION, "inline; filename=\"report.pdf\"")];
     Ok((named, paper).into_response())
 }
 
-fn made(bench: &Bench, name: &str, language: Option<String>, file: &str) -> Result<Vec<u8>, PageError> {
-    let job = shelf::open(&bench.shelf().find(name)?)?;
-    let rankings = bench.answers().rankings(name, &job)?;
-    let choices = Choices { language, paper: None, csv: false, json: false, png: false };
+fn made(state: &AppState, name: &str, language: Option<String>, file: &str) -> Result<Vec<u8>, PageError> {
+    let job = job_directory::open(&state.directory().find(name)?)?;
+    let rankings = state.answers().rankings(name, &job)?;
+    let choices = ReportChoices { language, paper: None, csv: false, json: false, png: false };
     let papers = papers(&job, &rankings, &choices).map_err(|error| PageError::Inside(error.to_string()))?;
     let found = papers.into_iter().find(|(there, _)| *there == file);
     found.map(|(_, bytes)| bytes).ok_or_else(|| PageError::not_found(file))

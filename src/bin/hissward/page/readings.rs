@@ -10,7 +10,7 @@ use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
-use super::bench::Bench;
+use super::app_state::AppState;
 use super::error::PageError;
 use super::guard::{Visitor, json_of};
 
@@ -60,18 +60,22 @@ impl Typed {
 
 /// `POST /api/jobs/{job}/cautions`: they were read and confirmed.
 pub async fn cautions(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
 ) -> Result<Json<Value>, PageError> {
-    bench.at_desk(&job, |desk| desk.write(|writer| Ok::<_, PageError>(writer.confirm_cautions(When::now())?))).await?;
-    told(&bench, &visitor, &job, "cautions confirmed");
+    state
+        .in_job_session(&job, |session| {
+            session.write(|writer| Ok::<_, PageError>(writer.confirm_cautions(When::now())?))
+        })
+        .await?;
+    told(&state, &visitor, &job, "cautions confirmed");
     Ok(Json(json!({})))
 }
 
 /// `POST /api/jobs/{job}/rig`.
 pub async fn rig(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
@@ -79,14 +83,16 @@ pub async fn rig(
     let typed: Pressures = json_of(request).await?;
     let value = GaugeValue::Pressures { supply_kpa: pressure(&typed.supply)?, held_kpa: pressure(&typed.held)? };
     let reading = RigReading { value, when: Some(When::now()) };
-    bench.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?))).await?;
-    told(&bench, &visitor, &job, "rig read");
+    state
+        .in_job_session(&job, move |session| session.write(|writer| Ok::<_, PageError>(writer.set_rig(reading)?)))
+        .await?;
+    told(&state, &visitor, &job, "rig read");
     Ok(Json(json!({})))
 }
 
 /// `POST /api/jobs/{job}/gauge`.
 pub async fn gauge(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
@@ -94,16 +100,18 @@ pub async fn gauge(
     let typed: Typed = json_of(request).await?;
     let cylinder = typed.cylinder;
     let reading = GaugeReading { cylinder, value: typed.value()?, cold: typed.cold, when: Some(When::now()) };
-    bench
-        .at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?)))
+    state
+        .in_job_session(&job, move |session| {
+            session.write(|writer| Ok::<_, PageError>(writer.add_gauge_reading(reading)?))
+        })
         .await?;
-    told(&bench, &visitor, &job, &format!("gauge of cylinder {cylinder} read"));
+    told(&state, &visitor, &job, &format!("gauge of cylinder {cylinder} read"));
     Ok(Json(json!({})))
 }
 
-fn told(bench: &Bench, visitor: &Visitor, job: &str, what: &str) {
-    bench.log().line(Some(visitor.address), &format!("{job}: {what}"));
-    bench.events().tell(job, "job", &json!({}));
+fn told(state: &AppState, visitor: &Visitor, job: &str, what: &str) {
+    state.log().line(Some(visitor.address), &format!("{job}: {what}"));
+    state.events().tell(job, "job", &json!({}));
 }
 
 /// What the rig's reading says; `None` where it was not read.

@@ -14,22 +14,22 @@ use serde_json::{Value, json};
 use super::adding;
 use super::amending;
 use super::answer;
+use super::app_state::{AppState, off_thread};
 use super::assets;
-use super::bench::{Bench, off_thread};
 use super::entrance;
 use super::error::PageError;
 use super::guard;
+use super::job_directory;
 use super::jobs::{self, language_of, words_of};
 use super::papers;
 use super::readings;
-use super::shelf;
 use super::uploads;
 
 /// Messages that the page says by itself.
 const SPOKEN: [&str; 6] = ["page-", "opening-", "path-", "call-", "decimal-mark", "elsewhere"];
 
 /// The page's router; everything goes through [`guard::watch`].
-pub fn router(bench: Bench) -> Router {
+pub fn router(state: AppState) -> Router {
     Router::new()
         .route("/", get(assets::index))
         .route("/web/{file}", get(assets::asset))
@@ -57,8 +57,8 @@ pub fn router(bench: Bench) -> Router {
         .route("/api/jobs/{job}/uploads/{token}/finish", post(uploads::finish))
         .route("/api/jobs/{job}/uploads/{token}/{sequence}", post(uploads::piece))
         .fallback(nothing)
-        .layer(from_fn_with_state(bench.clone(), guard::watch))
-        .with_state(bench)
+        .layer(from_fn_with_state(state.clone(), guard::watch))
+        .with_state(state)
 }
 
 async fn nothing() -> PageError {
@@ -74,21 +74,21 @@ async fn words(Path(language): Path<String>) -> Result<Json<Value>, PageError> {
     })))
 }
 
-async fn events(State(bench): State<Bench>, Path(job): Path<String>) -> Result<Response, PageError> {
-    bench.shelf().find(&job)?;
-    Ok(bench.events().stream(&job)?.into_response())
+async fn events(State(state): State<AppState>, Path(job): Path<String>) -> Result<Response, PageError> {
+    state.directory().find(&job)?;
+    Ok(state.events().stream(&job)?.into_response())
 }
 
 /// The same bytes as `rank JOB --json`.
 async fn ranking(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path(name): Path<String>,
     request: Request,
 ) -> Result<Response, PageError> {
     let words = words_of(language_of(&request).as_deref())?;
     let text = off_thread(move || {
-        let job = shelf::open(&bench.shelf().find(&name)?)?;
-        answer::as_json(&bench.answers().rankings(&name, &job)?, &words)
+        let job = job_directory::open(&state.directory().find(&name)?)?;
+        answer::as_json(&state.answers().rankings(&name, &job)?, &words)
     })
     .await?;
     Ok(([(header::CONTENT_TYPE, "application/json")], text).into_response())

@@ -9,18 +9,18 @@ use hissward::caveat::Fact;
 use hissward::words::Words;
 
 use super::accepting::accept;
-use super::bench::{Bench, Reach};
+use super::app_state::{AppState, Reach};
 use super::browser;
+use super::job_directory::JobDirectory;
 use super::log::Log;
 use super::pairing::as_shown;
 use super::place::data_folder;
 use super::qr;
 use super::router::router;
 use super::session::{FolderIdentity, Sessions};
-use super::shelf::Shelf;
 use super::terminal::wait_for_enter;
 use super::tls::{Identity, identity};
-use crate::face::{Face, Failure};
+use crate::console::{Console, Failure};
 
 /// The port tried first, so that a phone finds the page again under the address it knows.
 const USUAL_PORT: u16 = 8417;
@@ -46,8 +46,8 @@ pub struct Settings {
 ///
 /// # Errors
 /// Where the folder, the port or the certificate cannot be used.
-pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
-    let shelf = Shelf::at(&settings.path)?;
+pub fn serve(settings: &Settings, console: &Console) -> Result<(), Failure> {
+    let directory = JobDirectory::at(&settings.path)?;
     let host = if settings.lan { own_address()? } else { IpAddr::V4(Ipv4Addr::LOCALHOST) };
     let listener = bound(host, settings.port)?;
     let port = listener.local_addr()?.port();
@@ -61,14 +61,14 @@ pub fn serve(settings: &Settings, face: &Face) -> Result<(), Failure> {
     let reach = reach(host, port, secure.is_some());
     let kept = folder.ok().map(|folder| folder.join("sessions.json"));
     let sessions = Sessions::of(FolderIdentity::of(&settings.path)?, kept);
-    let bench = Bench::new(shelf, reach, sessions, Log::new(*face));
-    announce(&bench, secure.as_ref(), face)?;
-    wait_for_enter(bench.clone(), *face);
+    let state = AppState::new(directory, reach, sessions, Log::new(*console));
+    announce(&state, secure.as_ref(), console)?;
+    wait_for_enter(state.clone(), *console);
     if settings.open && !settings.lan {
-        browser::open(&address_with_code(&bench), face);
+        browser::open(&address_with_code(&state), console);
     }
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
-    runtime.block_on(run(bench, listener, secure))?;
+    runtime.block_on(run(state, listener, secure))?;
     Ok(())
 }
 
@@ -104,21 +104,21 @@ pub fn own_address() -> Result<IpAddr, Failure> {
     }
 }
 
-fn address_with_code(bench: &Bench) -> String {
-    format!("{}/#{}", bench.reach().address, bench.doors().pairing.code(Instant::now()))
+fn address_with_code(state: &AppState) -> String {
+    format!("{}/#{}", state.reach().address, state.auth().pairing.code(Instant::now()))
 }
 
-fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(), Failure> {
+fn announce(state: &AppState, secure: Option<&Identity>, console: &Console) -> Result<(), Failure> {
     let words = Words::of("en")?;
-    face.data(&format!("{}\n", address_with_code(bench)))?;
-    let code = bench.doors().pairing.code(Instant::now());
-    announce_code(bench, &code, face)?;
+    console.data(&format!("{}\n", address_with_code(state)))?;
+    let code = state.auth().pairing.code(Instant::now());
+    announce_code(state, &code, console)?;
     if let Some(identity) = secure {
         let facts = [("text", Fact::Text(identity.fingerprint.clone()))];
-        face.talk(&words.say("page-terminal-certificate", &facts));
+        console.talk(&words.say("page-terminal-certificate", &facts));
     }
-    face.talk(&words.say("page-terminal-anew", &[]));
-    face.talk(&words.say("page-terminal-end", &[]));
+    console.talk(&words.say("page-terminal-anew", &[]));
+    console.talk(&words.say("page-terminal-end", &[]));
     Ok(())
 }
 
@@ -126,33 +126,33 @@ fn announce(bench: &Bench, secure: Option<&Identity>, face: &Face) -> Result<(),
 ///
 /// # Errors
 /// Where there are no words.
-pub fn announce_code(bench: &Bench, code: &str, face: &Face) -> Result<(), Failure> {
+pub fn announce_code(state: &AppState, code: &str, console: &Console) -> Result<(), Failure> {
     let words = Words::of("en")?;
     let facts = |text: &str| [("text", Fact::Text(text.to_owned()))];
-    if bench.reach().is_secure() {
-        if let Some(picture) = qr::for_terminal(&format!("{}/#{code}", bench.reach().address)) {
-            face.talk(&picture);
+    if state.reach().is_secure() {
+        if let Some(picture) = qr::for_terminal(&format!("{}/#{code}", state.reach().address)) {
+            console.talk(&picture);
         }
-        face.talk(&words.say("page-terminal-scan", &facts(&bench.reach().address)));
+        console.talk(&words.say("page-terminal-scan", &facts(&state.reach().address)));
     }
-    face.talk(&words.say("page-terminal-code", &facts(&as_shown(code))));
+    console.talk(&words.say("page-terminal-code", &facts(&as_shown(code))));
     Ok(())
 }
 
-async fn run(bench: Bench, listener: TcpListener, secure: Option<Identity>) -> io::Result<()> {
+async fn run(state: AppState, listener: TcpListener, secure: Option<Identity>) -> io::Result<()> {
     listener.set_nonblocking(true)?;
     let listener = tokio::net::TcpListener::from_std(listener)?;
-    let sweeper = bench.clone();
+    let sweeper = state.clone();
     tokio::spawn(async move {
         let mut beat = tokio::time::interval(SWEEP);
         loop {
             beat.tick().await;
-            let bench = sweeper.clone();
+            let state = sweeper.clone();
             // A sweep that failed is made again a minute later.
-            drop(tokio::task::spawn_blocking(move || bench.sweep()).await);
+            drop(tokio::task::spawn_blocking(move || state.sweep()).await);
         }
     });
-    accept(listener, secure.map(|identity| identity.config), router(bench), until_told()).await;
+    accept(listener, secure.map(|identity| identity.config), router(state), until_told()).await;
     Ok(())
 }
 

@@ -3,12 +3,12 @@
 use std::io::{self, BufRead};
 use std::time::Instant;
 
-use super::bench::Bench;
+use super::app_state::AppState;
 use super::serve::announce_code;
-use crate::face::Face;
+use crate::console::Console;
 
 /// Waits for Enter as long as the program runs; a thread of its own, since nothing else may wait for a person.
-pub fn wait_for_enter(bench: Bench, face: Face) {
+pub fn wait_for_enter(state: AppState, console: Console) {
     std::thread::spawn(move || {
         let mut line = String::new();
         loop {
@@ -16,10 +16,10 @@ pub fn wait_for_enter(bench: Bench, face: Face) {
             if !wait_until_typed() || !matches!(io::stdin().lock().read_line(&mut line), Ok(1..)) {
                 return;
             }
-            let code = bench.doors().pairing.code_anew(Instant::now());
-            bench.log().line(None, "a new code was asked for in the terminal");
+            let code = state.auth().pairing.code_anew(Instant::now());
+            state.log().line(None, "a new code was asked for in the terminal");
             // Where the terminal is gone, nobody reads it there.
-            drop(announce_code(&bench, &code, &face));
+            drop(announce_code(&state, &code, &console));
         }
     });
 }

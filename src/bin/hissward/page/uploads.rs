@@ -10,10 +10,10 @@ use hissward::words::Words;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
-use super::bench::Bench;
-use super::desk::{Arrival, Ending, Standing};
+use super::app_state::AppState;
 use super::error::PageError;
 use super::guard::{Visitor, body_of, json_of};
+use super::job_session::{Arrival, Ending, UploadStatus};
 use super::jobs::{language_of, words_of};
 use super::journal::{check_hash, check_token};
 
@@ -74,11 +74,11 @@ impl Begun {
 
 /// `POST /api/jobs/{job}/uploads`: begins a recording, or says where it stands.
 pub async fn begin(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
-) -> Result<Json<Standing>, PageError> {
+) -> Result<Json<UploadStatus>, PageError> {
     let begun: Begun = json_of(request).await?;
     check_token(&begun.token)?;
     if !RATES_HZ.contains(&begun.rate_hz) {
@@ -93,47 +93,47 @@ pub async fn begin(
         begun.air.parse().map_err(|error: hissward::opening::AirError| PageError::unfit(error.to_string()))?;
     let (device, settings, processing) = (begun.device(), begun.settings(), begun.processing()?);
     let (token, rate_hz, channels, cylinder) = (begun.token, begun.rate_hz, begun.channels, begun.cylinder);
-    let standing = bench
-        .at_desk(&job, move |desk| {
-            let record = hissward::job::Job::open(desk.folder())?;
+    let status = state
+        .in_job_session(&job, move |session| {
+            let record = hissward::job::Job::open(session.folder())?;
             let subject = record.record().subject(cylinder, opening, air);
             let visit = Some(record.record().next_visit());
-            desk.begin(&Arrival { token, subject, rate_hz, channels, device, settings, processing, visit })
+            session.begin(&Arrival { token, subject, rate_hz, channels, device, settings, processing, visit })
         })
         .await?;
-    bench.log().line(Some(visitor.address), &format!("{job}: {} begins", standing.clip));
-    bench.events().tell(&job, "begun", &json!({ "clip": standing.clip }));
-    Ok(Json(standing))
+    state.log().line(Some(visitor.address), &format!("{job}: {} begins", status.clip));
+    state.events().tell(&job, "begun", &json!({ "clip": status.clip }));
+    Ok(Json(status))
 }
 
 /// `GET /api/jobs/{job}/uploads/{token}`: where a recording stands.
 pub async fn stands(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path((job, token)): Path<(String, String)>,
-) -> Result<Json<Standing>, PageError> {
+) -> Result<Json<UploadStatus>, PageError> {
     check_token(&token)?;
-    Ok(Json(bench.at_desk(&job, move |desk| desk.standing(&token)).await?))
+    Ok(Json(state.in_job_session(&job, move |session| session.status(&token)).await?))
 }
 
 /// `POST /api/jobs/{job}/uploads/{token}/{sequence}`: one piece, with its SHA-256 in `X-Sha256`.
 pub async fn piece(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Path((job, token, sequence)): Path<(String, String, u64)>,
     request: Request,
-) -> Result<Json<Standing>, PageError> {
+) -> Result<Json<UploadStatus>, PageError> {
     check_token(&token)?;
     let told = request.headers().get("x-sha256").and_then(|hash| hash.to_str().ok()).unwrap_or_default();
     let told = check_hash(told)?;
     let bytes = body_of(request.into_body(), PIECE_BYTES).await?;
-    let taken = bench.at_desk(&job, move |desk| desk.piece(&token, sequence, told, &bytes)).await?;
+    let taken = state.in_job_session(&job, move |session| session.piece(&token, sequence, told, &bytes)).await?;
     if let (Some(level), Some(subject)) = (taken.level, taken.subject) {
         let told = json!({
-            "clip": taken.standing.clip, "seconds": taken.standing.seconds, "cylinder": subject.cylinder,
+            "clip": taken.status.clip, "seconds": taken.status.seconds, "cylinder": subject.cylinder,
             "opening": subject.opening.name(), "air": subject.air.name(), "level": level,
         });
-        bench.events().tell(&job, "level", &told);
+        state.events().tell(&job, "level", &told);
     }
-    Ok(Json(taken.standing))
+    Ok(Json(taken.status))
 }
 
 /// What a phone says at the end.
@@ -149,7 +149,7 @@ struct Ended {
 
 /// `POST /api/jobs/{job}/uploads/{token}/finish`: the recording becomes a clip.
 pub async fn finish(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path((job, token)): Path<(String, String)>,
     request: Request,
@@ -158,22 +158,22 @@ pub async fn finish(
     let words = words_of(language_of(&request).as_deref())?;
     let Ended { pieces, cut_short, gaps } = json_of(request).await?;
     let ending = Ending { pieces, cut_short, gaps };
-    let ((standing, clip), verdict) = bench
-        .at_desk(&job, move |desk| {
-            let done = desk.finish(&token, ending)?;
+    let ((status, clip), verdict) = state
+        .in_job_session(&job, move |session| {
+            let done = session.finish(&token, ending)?;
             let verdict = match &done.1 {
-                Some(clip) => desk.write(|writer| judged(writer, clip, &[], &words))?,
+                Some(clip) => session.write(|writer| judged(writer, clip, &[], &words))?,
                 // Asked again: the same verdict, and whether it counts stays as it is by now.
-                None => verdict_again(&Job::open(desk.folder())?, &done.0.clip, &words)?,
+                None => verdict_again(&Job::open(session.folder())?, &done.0.clip, &words)?,
             };
             Ok((done, verdict))
         })
         .await?;
     if let Some(clip) = &clip {
-        bench.log().line(Some(visitor.address), &format!("{job}: {} is in, {:.1} s", clip.file, clip.seconds));
-        bench.events().tell(&job, "job", &json!({ "clip": standing.clip }));
+        state.log().line(Some(visitor.address), &format!("{job}: {} is in, {:.1} s", clip.file, clip.seconds));
+        state.events().tell(&job, "job", &json!({ "clip": status.clip }));
     }
-    let mut told = json!(standing);
+    let mut told = json!(status);
     told["verdict"] = verdict;
     Ok(Json(told))
 }
@@ -200,14 +200,14 @@ fn for_screen(clip: &ClipRecord, verdict: &ClipVerdict, words: &Words) -> Value 
 
 /// `DELETE /api/jobs/{job}/uploads/{token}`: thrown away.
 pub async fn discard(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path((job, token)): Path<(String, String)>,
 ) -> Result<Json<Value>, PageError> {
     check_token(&token)?;
-    bench.at_desk(&job, move |desk| desk.discard(&token)).await?;
-    bench.log().line(Some(visitor.address), &format!("{job}: a recording was thrown away"));
-    bench.events().tell(&job, "job", &json!({}));
+    state.in_job_session(&job, move |session| session.discard(&token)).await?;
+    state.log().line(Some(visitor.address), &format!("{job}: a recording was thrown away"));
+    state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
 }
 
@@ -221,15 +221,19 @@ struct LeaveOut {
 
 /// `POST /api/jobs/{job}/leave-out`.
 pub async fn leave_out(
-    State(bench): State<Bench>,
+    State(state): State<AppState>,
     Extension(visitor): Extension<Visitor>,
     Path(job): Path<String>,
     request: Request,
 ) -> Result<Json<Value>, PageError> {
     let LeaveOut { file, reason } = json_of(request).await?;
     let name = file.parse().map_err(|error: hissward::job::FileNameError| PageError::unfit(error.to_string()))?;
-    bench.at_desk(&job, move |desk| desk.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?))).await?;
-    bench.log().line(Some(visitor.address), &format!("{job}: {file} left out or taken in again"));
-    bench.events().tell(&job, "job", &json!({}));
+    state
+        .in_job_session(&job, move |session| {
+            session.write(|writer| Ok::<_, PageError>(writer.leave_out(&name, reason)?))
+        })
+        .await?;
+    state.log().line(Some(visitor.address), &format!("{job}: {file} left out or taken in again"));
+    state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
 }

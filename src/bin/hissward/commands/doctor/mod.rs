@@ -12,7 +12,7 @@ use hissward::settings::{Place, TriedRecorder, TriedRecorders};
 use hissward::words::Words;
 use serde::Serialize;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 use crate::language;
 
 /// Arguments of `hissward doctor`.
@@ -88,28 +88,28 @@ struct Whole {
 }
 
 /// Looks at everything, and says what to do.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let words = language::usual()?;
     if arguments.play {
-        return recorder::play(&words, face);
+        return recorder::play(&words, console);
     }
     let (mut checks, tried) = if arguments.try_recorder {
         let (check, tried) = match &arguments.from {
             Some(file) => recorder::of_recording(file, arguments.device.as_deref().unwrap_or_default(), &words)?,
-            None => recorder::of_input(arguments.device.as_deref(), &words, face)?,
+            None => recorder::of_input(arguments.device.as_deref(), &words, console)?,
         };
         (vec![check], Some(tried))
     } else {
-        (inputs(&words, face), None)
+        (inputs(&words, console), None)
     };
     if !arguments.try_recorder {
         checks.extend(computer::checks(&words));
     }
     let fit = checks.iter().all(|check| check.state != State::Bad);
     if arguments.json {
-        face.data(&(serde_json::to_string_pretty(&Whole { format: 1, fit, checks, recorder: tried })? + "\n"))?;
+        console.data(&(serde_json::to_string_pretty(&Whole { format: 1, fit, checks, recorder: tried })? + "\n"))?;
     } else {
-        face.data(&checks.iter().map(|check| line(check, &words)).collect::<String>())?;
+        console.data(&checks.iter().map(|check| line(check, &words)).collect::<String>())?;
     }
     Ok(if fit { Outcome::Done } else { Outcome::Undecided })
 }
@@ -124,7 +124,7 @@ fn line(check: &Check, words: &Words) -> String {
 const WORKED_ON: [&str; 6] = ["echo-cancel", "echo cancel", "noise cancel", "rnnoise", "denoise", "noise suppress"];
 
 /// The sound inputs: whether they open, how loud, at which rate, and whether the system works on their sound.
-fn inputs(words: &Words, face: &Face) -> Vec<Check> {
+fn inputs(words: &Words, console: &Console) -> Vec<Check> {
     let found = match SystemCard.inputs() {
         Ok(found) => found,
         Err(error) => {
@@ -136,7 +136,7 @@ fn inputs(words: &Words, face: &Face) -> Vec<Check> {
     if useful == 0 {
         return vec![Check::new("microphone", State::Bad, "doctor-no-microphone", &[], words)];
     }
-    face.talk(&words.say("mics-trying", &[("count", Fact::Number { value: useful as f64, decimals: 0 })]));
+    console.talk(&words.say("mics-trying", &[("count", Fact::Number { value: useful as f64, decimals: 0 })]));
     // Who has no home has kept nothing.
     let tried = Place::of_user().ok().and_then(|place| TriedRecorder::all(&place).ok()).unwrap_or_default();
     let mut checks = Vec::new();

@@ -12,7 +12,7 @@ use hissward::words::Words;
 use serde::Serialize;
 
 use super::{Check, State};
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 /// What a trial found, as JSON shows it.
 #[derive(Debug, Serialize)]
@@ -41,15 +41,15 @@ fn seconds() -> (&'static str, Fact) {
 }
 
 /// Plays the noise only.
-pub(super) fn play(words: &Words, face: &Face) -> Result<Outcome, Failure> {
-    face.talk(&words.say("doctor-play", &[seconds()]));
+pub(super) fn play(words: &Words, console: &Console) -> Result<Outcome, Failure> {
+    console.talk(&words.say("doctor-play", &[seconds()]));
     play_recorder_trial(&Speaker::system());
-    face.talk(&words.say("doctor-played", &[]));
+    console.talk(&words.say("doctor-played", &[]));
     Ok(Outcome::Done)
 }
 
 /// Tries an input of this machine.
-pub(super) fn of_input(wanted: Option<&str>, words: &Words, face: &Face) -> Result<(Check, Tried), Failure> {
+pub(super) fn of_input(wanted: Option<&str>, words: &Words, console: &Console) -> Result<(Check, Tried), Failure> {
     let inputs = SystemCard.inputs()?;
     let useful = || inputs.iter().filter(|input| input.worth == Worth::Useful);
     let input = match wanted {
@@ -57,7 +57,7 @@ pub(super) fn of_input(wanted: Option<&str>, words: &Words, face: &Face) -> Resu
         None => useful().find(|input| input.is_default).or_else(|| useful().next()),
     };
     let input = input.ok_or_else(|| words.say("doctor-no-microphone", &[]))?;
-    face.talk(&words.say("doctor-trying", &[("name", Fact::Text(input.name.clone())), seconds()]));
+    console.talk(&words.say("doctor-trying", &[("name", Fact::Text(input.name.clone())), seconds()]));
     let found = try_recorder(&SystemCard, &Speaker::system(), input)?;
     told(&input.name, found, words)
 }

@@ -11,7 +11,7 @@ use hissward::hiss::Visit;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
-use hissward::meter::{Colour, Reading};
+use hissward::meter::{Colour, MeterReading};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{
     Mistake, clip_verdict, cylinder_reading, keep_recording, likely_mistakes, put_right, rank_job, recover_recordings,
@@ -25,14 +25,14 @@ use super::results::{shown_reading, so_far, verdict};
 use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
 use crate::commands::status::said as said_of_mistake;
-use crate::face::{Face as Streams, Failure};
-use crate::live::ears::{Came, Ears, said};
+use crate::console::{Console, Failure};
+use crate::live::input::{Came, LiveInput, said};
 use crate::live::lines::Lines;
 use crate::live::rhythm::beep;
 use crate::live::terminal::Terminal;
 
 /// Where the guide is seen.
-pub enum Face {
+pub enum Display {
     /// A terminal.
     Terminal(Terminal),
     /// Lines of a pipe.
@@ -53,13 +53,13 @@ pub struct Driver<'a> {
     words: Words,
     speaker: Speaker,
     card: &'a dyn SoundCard,
-    face: Face,
-    streams: Streams,
-    ears: Option<Ears>,
+    display: Display,
+    console: Console,
+    input: Option<LiveInput>,
     slot: Option<Slot>,
     judge: Judge,
     quiet: BTreeMap<(u32, Opening), (Level, Option<Colour>)>,
-    last: Option<Reading>,
+    last: Option<MeterReading>,
     drawn: Instant,
     asked: Instant,
     over: bool,
@@ -73,21 +73,21 @@ impl<'a> Driver<'a> {
         words: Words,
         speaker: Speaker,
         card: &'a dyn SoundCard,
-        face: Face,
-        streams: Streams,
+        display: Display,
+        console: Console,
     ) -> Self {
         let now = Instant::now();
         let (judge, quiet) = (Judge::default(), BTreeMap::new());
-        let (ears, slot, last) = (None, None, None);
+        let (input, slot, last) = (None, None, None);
         Self {
             guide,
             job,
             words,
             speaker,
             card,
-            face,
-            streams,
-            ears,
+            display,
+            console,
+            input,
             slot,
             judge,
             quiet,
@@ -132,17 +132,17 @@ impl<'a> Driver<'a> {
 
     /// Lets everything go; what is being recorded is dropped by the guide before.
     pub fn leave(self) {
-        let Self { ears, face, job, streams, .. } = self;
-        drop(face);
-        streams.talk(&job.folder().display().to_string());
-        if let Some(ears) = ears {
-            ears.close();
+        let Self { input, display, job, console, .. } = self;
+        drop(display);
+        console.talk(&job.folder().display().to_string());
+        if let Some(input) = input {
+            input.close();
         }
     }
 
     fn key(&mut self) -> Result<Option<Key>, Failure> {
-        Ok(match &mut self.face {
-            Face::Terminal(terminal) => {
+        Ok(match &mut self.display {
+            Display::Terminal(terminal) => {
                 let typing = self.guide.is_typing();
                 let plain = |key| match key {
                     // Where nothing is typed, capitals are the same keys, and the space bar goes on.
@@ -152,7 +152,7 @@ impl<'a> Driver<'a> {
                 };
                 terminal.key()?.map(plain)
             }
-            Face::Lines(lines) => {
+            Display::Lines(lines) => {
                 let waits = matches!(
                     self.guide.phase,
                     Phase::Ask | Phase::Lost(_) | Phase::Skipping | Phase::Confirm(_) | Phase::Unit
@@ -166,17 +166,17 @@ impl<'a> Driver<'a> {
     }
 
     fn show(&mut self, always: bool) -> Result<(), Failure> {
-        let due = always || matches!(self.face, Face::Lines(_)) || self.drawn.elapsed() >= DRAW;
+        let due = always || matches!(self.display, Display::Lines(_)) || self.drawn.elapsed() >= DRAW;
         if !due {
             return Ok(());
         }
         self.drawn = Instant::now();
         let shown: Screen = screen(&self.guide, &self.words);
-        match &mut self.face {
-            Face::Terminal(terminal) => terminal.show(&shown)?,
-            Face::Lines(lines) => {
+        match &mut self.display {
+            Display::Terminal(terminal) => terminal.show(&shown)?,
+            Display::Lines(lines) => {
                 if let Some(text) = lines.change(&shown) {
-                    self.streams.talk(&text);
+                    self.console.talk(&text);
                 }
             }
         }
@@ -284,15 +284,15 @@ impl<'a> Driver<'a> {
     }
 
     fn open_microphone(&mut self) -> Event {
-        if let Some(ears) = self.ears.take() {
-            ears.close();
+        if let Some(input) = self.input.take() {
+            input.close();
         }
         let chosen = self.job.record().microphone.clone();
         let channel = chosen.as_ref().and_then(|chosen| chosen.channel);
-        match Ears::open(self.card, chosen.as_ref().map(|chosen| chosen.device.as_str()), channel) {
-            Ok(ears) => {
-                let name = ears.name().to_owned();
-                self.ears = Some(ears);
+        match LiveInput::open(self.card, chosen.as_ref().map(|chosen| chosen.device.as_str()), channel) {
+            Ok(input) => {
+                let name = input.name().to_owned();
+                self.input = Some(input);
                 Event::Microphone(name)
             }
             Err(error) => Event::MicrophoneLost(error.to_string()),
@@ -301,11 +301,11 @@ impl<'a> Driver<'a> {
 
     /// Looks for sound, and passes on what it means.
     fn listen(&mut self) -> Result<(), Failure> {
-        let Some(ears) = &mut self.ears else {
+        let Some(input) = &mut self.input else {
             std::thread::sleep(LOOK);
             return Ok(());
         };
-        let came = ears.look(LOOK);
+        let came = input.look(LOOK);
         self.last = came.readings.last().copied().or(self.last);
         if came.tapped {
             self.event(Event::Tap)?;
@@ -321,8 +321,8 @@ impl<'a> Driver<'a> {
                 for event in self.ended(Ended::Device(loss)) {
                     self.event(event)?;
                 }
-                if let Some(ears) = self.ears.take() {
-                    ears.close();
+                if let Some(input) = self.input.take() {
+                    input.close();
                 }
                 self.event(Event::MicrophoneLost(told))
             }
@@ -349,8 +349,8 @@ impl<'a> Driver<'a> {
 
     /// How the recording stands, where something new came.
     fn live(&self, came: &Came) -> Option<Live> {
-        let ears = self.ears.as_ref()?;
-        let length = ears.recorded()?;
+        let input = self.input.as_ref()?;
+        let length = input.recorded()?;
         came.readings.last()?;
         let level = self.last.and_then(|reading| reading.hiss);
         let quiet = match &self.guide.step {
@@ -361,18 +361,18 @@ impl<'a> Driver<'a> {
         };
         let above_quiet = match &self.guide.step {
             Step::Clip(_, visit) if visit.air == Air::On => {
-                let typical = ears.standing().map(|standing| standing.level).or(level);
+                let typical = input.estimate().map(|estimate| estimate.level).or(level);
                 quiet.zip(typical).map(|((quiet, _), now)| LevelDiff(now.0 - quiet.0))
             }
             _ => None,
         };
-        let in_the_stream = ears.is_in_the_stream(quiet.and_then(|(_, colour)| colour).as_ref());
-        Some(Live { length, level, above_quiet, clipped: ears.clipped(), in_the_stream, standing: ears.standing() })
+        let in_the_stream = input.is_in_the_stream(quiet.and_then(|(_, colour)| colour).as_ref());
+        Some(Live { length, level, above_quiet, clipped: input.clipped(), in_the_stream, estimate: input.estimate() })
     }
 
     fn ask_judge(&mut self) {
         let Step::Clip(_, visit) = &self.guide.step else { return };
-        let Some(sound) = self.ears.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(Ears::sound) else {
+        let Some(sound) = self.input.as_ref().filter(|_| self.asked.elapsed() >= ASK).and_then(LiveInput::sound) else {
             return;
         };
         if sound.duration().0 >= 2.0 && visit.air != Air::Off {
@@ -399,8 +399,8 @@ impl<'a> Driver<'a> {
             far_channel: chosen.and_then(|chosen| chosen.far_channel),
         };
         let slot = self.job.start_recording(plan)?;
-        let begun = match &mut self.ears {
-            Some(ears) => ears.record(slot.path(), slot.file.as_str(), None).map_err(Failure::from),
+        let begun = match &mut self.input {
+            Some(input) => input.record(slot.path(), slot.file.as_str(), None).map_err(Failure::from),
             None => Err("there is no microphone".into()),
         };
         if let Err(error) = begun {
@@ -414,9 +414,9 @@ impl<'a> Driver<'a> {
     /// Ends the recording and keeps it, whatever ended it.
     fn stop(&mut self, ended: Ended) -> Result<Vec<Event>, Failure> {
         let Some(slot) = self.slot.take() else { return Ok(Vec::new()) };
-        let standing = self.ears.as_ref().and_then(Ears::standing);
-        let colour = self.ears.as_ref().and_then(Ears::colour);
-        let Some((recorded, sound)) = self.ears.as_mut().and_then(|ears| ears.end_recording(ended)) else {
+        let estimate = self.input.as_ref().and_then(LiveInput::estimate);
+        let colour = self.input.as_ref().and_then(LiveInput::colour);
+        let Some((recorded, sound)) = self.input.as_mut().and_then(|input| input.end_recording(ended)) else {
             return Ok(Vec::new());
         };
         let recorded = match recorded {
@@ -428,8 +428,8 @@ impl<'a> Driver<'a> {
         };
         let clip = keep_recording(&mut self.job, &slot.file, &recorded)?;
         let verdict = clip_verdict(&sound, Some(clip.subject.air), &recorded.caveats());
-        if let (Air::Off, Some(standing), Some(cylinder)) = (clip.subject.air, standing, clip.subject.cylinder) {
-            self.quiet.insert((cylinder, clip.subject.opening.clone()), (standing.level, colour));
+        if let (Air::Off, Some(estimate), Some(cylinder)) = (clip.subject.air, estimate, clip.subject.cylinder) {
+            self.quiet.insert((cylinder, clip.subject.opening.clone()), (estimate.level, colour));
         }
         self.judge.add(&clip.file, sound);
         Ok(vec![Event::Kept(verdict.caveats)])
@@ -438,7 +438,7 @@ impl<'a> Driver<'a> {
     fn drop_recording(&mut self) -> Result<(), Failure> {
         if let Some(slot) = self.slot.take() {
             // Whether there was sound in it does not matter: it goes.
-            drop(self.ears.as_mut().and_then(|ears| ears.end_recording(Ended::Stopped)));
+            drop(self.input.as_mut().and_then(|input| input.end_recording(Ended::Stopped)));
             self.job.discard_recording(&slot.file)?;
         }
         Ok(())

@@ -17,8 +17,8 @@ use hissward::opening::Opening;
 use hissward::pipeline::{rank_job, recover_recordings, remember_microphone};
 use hissward::units::Seconds;
 
-use self::driver::{Driver, Face as GuideFace};
-use crate::face::{Face, Failure, Outcome};
+use self::driver::{Display, Driver};
+use crate::console::{Console, Failure, Outcome};
 use crate::live::lines::Lines;
 use crate::live::terminal::Terminal;
 use crate::{language, recorders};
@@ -59,7 +59,7 @@ pub struct Arguments {
 }
 
 /// Guides until the person leaves or all is done.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     let mut job = JobWriter::open(&arguments.job, "guide")?;
     let words = language::of_job(job.record())?;
     let mut notices = Vec::new();
@@ -95,8 +95,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     ctrlc::set_handler(move || asked.store(true, Ordering::Release))?;
     let speaker = if arguments.silent { Speaker::silent() } else { Speaker::system() };
     let has_terminal = io::stdin().is_terminal() && io::stdout().is_terminal();
-    let shown = if has_terminal { GuideFace::Terminal(Terminal::take()?) } else { GuideFace::Lines(Lines::start()) };
-    let mut driver = Driver::new(guide, job, words, speaker, &SystemCard, shown, *face);
+    let shown = if has_terminal { Display::Terminal(Terminal::take()?) } else { Display::Lines(Lines::start()) };
+    let mut driver = Driver::new(guide, job, words, speaker, &SystemCard, shown, *console);
     driver.run(&stop)?;
     driver.leave();
     Ok(Outcome::Done)

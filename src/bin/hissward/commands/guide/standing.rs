@@ -6,7 +6,7 @@ use hissward::opening::{Air, Opening};
 use hissward::pipeline::{Recovery, firing_order};
 use hissward::units::Seconds;
 
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// A clip that was cut short counts from here on; what is shorter is recorded again.
 const LEAST_S: f64 = 3.0;

@@ -8,7 +8,7 @@ use hissward::opening::Opening;
 use hissward::simulate::NoiseKind;
 use hissward::units::{GaugePressure, Percent};
 
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// Most cylinders made at once.
 const MOST_CYLINDERS: u32 = 64;

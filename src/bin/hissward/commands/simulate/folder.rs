@@ -10,7 +10,7 @@ use hissward::pipeline::take_in_case;
 
 use super::truth::Printed;
 use super::{Arguments, Cylinder};
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// What the demo's folder says about itself.
 const DEMO_README: &str = include_str!("demo_readme.md");

@@ -10,7 +10,7 @@ use hissward::units::{Hertz, Level, LevelDiff, Seconds};
 use indicatif::{ProgressBar, ProgressDrawTarget};
 use rayon::prelude::*;
 
-use crate::face::{Face, Failure, Outcome};
+use crate::console::{Console, Failure, Outcome};
 
 pub use arguments::Arguments;
 
@@ -21,11 +21,11 @@ struct Cylinder {
 }
 
 /// Makes the clips, writes them, prints the truth.
-pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure> {
     arguments.check()?;
     folder::check_free(&arguments.out)?;
     let count = if arguments.demo { DEMO_CYLINDERS.len() as u64 } else { u64::from(arguments.cylinders) };
-    let target = if face.lively() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
+    let target = if console.lively() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
     let bar = ProgressBar::with_draw_target(Some(count), target);
     let cylinders = if arguments.demo { demo_cylinders(&bar) } else { cylinders(arguments, &bar) };
     bar.finish_and_clear();
@@ -33,8 +33,8 @@ pub fn run(arguments: &Arguments, face: &Face) -> Result<Outcome, Failure> {
     let truth = truth::of(arguments, &cylinders);
     folder::write(arguments, &cylinders, &truth)?;
     let clips: usize = cylinders.iter().map(|cylinder| cylinder.case.clips.len()).sum();
-    face.talk(&format!("{clips} clips and truth.json are in {}", arguments.out.display()));
-    face.data(&if arguments.json { truth.to_json()? } else { truth.to_text() })?;
+    console.talk(&format!("{clips} clips and truth.json are in {}", arguments.out.display()));
+    console.data(&if arguments.json { truth.to_json()? } else { truth.to_text() })?;
     Ok(Outcome::Done)
 }
 

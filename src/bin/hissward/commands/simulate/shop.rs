@@ -6,7 +6,7 @@ use hissward::simulate::{Dice, NoiseMix, NoiseSource, Recording};
 use hissward::units::{Hertz, LevelDiff};
 
 use super::Arguments;
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// The rate where no recording says another.
 const RATE: Hertz = Hertz(48_000.0);

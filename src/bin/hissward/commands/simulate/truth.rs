@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::folder::file_name;
 use super::{Arguments, Cylinder};
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// What was built in, with its keys in this order.
 #[derive(Debug, Serialize)]

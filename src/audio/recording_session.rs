@@ -3,14 +3,14 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::awake::{Pace, since_start};
-use super::microphone::{Closed, Input, Listening, Loss, MicError};
-use super::recorder::{Ended, LevelReport, Recorded};
+use super::dropout::{DropoutDetector, since_start};
+use super::microphone::{Closed, Input, Listening, MicError, StreamLoss};
+use super::recorder::{Ended, FinishedRecording, LevelReport};
 use super::writer::{StreamShape, WavRecorder, WriteError};
 use crate::units::{Level, Seconds};
 
 /// A recording under way.
-pub struct Tape {
+pub struct RecordingSession {
     file: PathBuf,
     input: Input,
     shape: StreamShape,
@@ -18,11 +18,11 @@ pub struct Tape {
     wanted_frames: Option<u64>,
     meter: Meter,
     before: Closed,
-    pace: Pace,
+    dropout: DropoutDetector,
     came_frames: u64,
 }
 
-impl Tape {
+impl RecordingSession {
     /// Begins a file for what is heard from now on; `length` ends it, `None` leaves that to the caller.
     ///
     /// # Errors
@@ -37,7 +37,7 @@ impl Tape {
             wanted_frames: length.map(|length| (length.0 * f64::from(shape.rate_hz)).round() as u64),
             meter: Meter::new(shape),
             before: listening.so_far(),
-            pace: Pace::default(),
+            dropout: DropoutDetector::default(),
             came_frames: 0,
         })
     }
@@ -49,7 +49,7 @@ impl Tape {
     /// [`WriteError`] where the file takes no more; what was written before stays readable.
     pub fn take(&mut self, samples: &[f32], lost_frames: u64) -> Result<Option<LevelReport>, WriteError> {
         self.came_frames += samples.len() as u64 / u64::from(self.shape.channels.max(1));
-        self.pace.note(self.came_frames as f64 / f64::from(self.shape.rate_hz), since_start());
+        self.dropout.note(self.came_frames as f64 / f64::from(self.shape.rate_hz), since_start());
         let left = self.wanted_frames.map_or(u64::MAX, |wanted| wanted.saturating_sub(self.writer.frames()));
         let most = usize::try_from(left).unwrap_or(usize::MAX).saturating_mul(usize::from(self.shape.channels));
         let samples = &samples[..samples.len().min(most)];
@@ -74,8 +74,8 @@ impl Tape {
     ///
     /// # Errors
     /// [`MicError`] where there is no sound at all: then no file is left behind.
-    pub fn finish(self, ended: Ended, closed: Closed) -> Result<Recorded, MicError> {
-        let Self { file, input, shape, writer, meter, before, pace, .. } = self;
+    pub fn finish(self, ended: Ended, closed: Closed) -> Result<FinishedRecording, MicError> {
+        let Self { file, input, shape, writer, meter, before, dropout, .. } = self;
         let frames = writer.frames();
         // What the last whole header tells of is kept where the end cannot be written; the first error is told.
         let (frames, ended) = match (writer.finish(), ended) {
@@ -84,16 +84,16 @@ impl Tape {
         };
         if frames > 0 {
             let closed = closed.since(before);
-            let gap = Seconds(pace.gap_s());
-            return Ok(Recorded { file, input, shape, frames, ended, closed, clipped: meter.clipped, gap });
+            let gap = Seconds(dropout.gap_s());
+            return Ok(FinishedRecording { file, input, shape, frames, ended, closed, clipped: meter.clipped, gap });
         }
         // A file without sound would only be in the way.
         fs::remove_file(&file).map_err(|source| WriteError::System { file: file.display().to_string(), source })?;
         let name = input.name;
         Err(match ended {
             Ended::File(error) => MicError::Write(error),
-            Ended::Device(Loss::Failed(detail)) => MicError::NoSound { name, detail },
-            Ended::Device(Loss::Silent) => MicError::NoSound { name, detail: "nothing came".to_owned() },
+            Ended::Device(StreamLoss::Failed(detail)) => MicError::NoSound { name, detail },
+            Ended::Device(StreamLoss::Silent) => MicError::NoSound { name, detail: "nothing came".to_owned() },
             Ended::Full | Ended::Stopped => {
                 MicError::NoSound { name, detail: "stopped before any sound came".to_owned() }
             }

@@ -31,12 +31,12 @@ impl Outcome {
 
 /// The two streams, and how much is said.
 #[derive(Debug, Clone, Copy)]
-pub struct Face {
+pub struct Console {
     quiet: bool,
 }
 
-impl Face {
-    /// A face on this process's streams.
+impl Console {
+    /// The console of this process's streams.
     pub fn new(quiet: bool) -> Self {
         Self { quiet }
     }

@@ -2,12 +2,12 @@
 //!
 //! A lane adds and multiplies the same way however many there are side by side, so the numbers are the same to the last bit.
 
-/// Does work that is made of plain loops in the widest lanes the processor has.
+/// Runtime dispatch: does work that is made of plain loops in the widest vector registers that the processor has.
 ///
 /// `work` and what it calls must be inlined (`#[inline(always)]` where the compiler would not by itself): a function of its own
 /// is built once, for any processor.
 #[inline(always)]
-pub fn widest<T>(work: impl FnOnce() -> T) -> T {
+pub fn dispatch<T>(work: impl FnOnce() -> T) -> T {
     #[cfg(target_arch = "x86_64")]
     if let Some(avx2) = fearless_simd::Level::new().as_avx2() {
         return fearless_simd::Simd::vectorize(avx2, work);
@@ -17,7 +17,7 @@ pub fn widest<T>(work: impl FnOnce() -> T) -> T {
 
 /// A value for each lane. (`std::array::from_fn` and `map` are functions of their own, which are not built for wide lanes.)
 #[inline(always)]
-pub fn each<const LANES: usize>(mut of: impl FnMut(usize) -> f64) -> [f64; LANES] {
+pub fn map_lanes<const LANES: usize>(mut of: impl FnMut(usize) -> f64) -> [f64; LANES] {
     let mut values = [0.0; LANES];
     for (lane, value) in values.iter_mut().enumerate() {
         *value = of(lane);
@@ -53,7 +53,7 @@ pub fn exp<const LANES: usize>(x: [f64; LANES]) -> [f64; LANES] {
         1.0,
         1.0,
     ];
-    each(|lane| {
+    map_lanes(|lane| {
         let x = x[lane].clamp(-700.0, 700.0);
         let rounded = x * std::f64::consts::LOG2_E + ROUNDS;
         let k = rounded - ROUNDS;
@@ -75,7 +75,7 @@ pub fn ln<const LANES: usize>(x: [f64; LANES]) -> [f64; LANES] {
     const FROM: u64 = 0x3FE6_A09E_667F_3BCD;
     /// Bits of 2⁵²: a whole number below 2⁵² over these bits is 2⁵² and the number.
     const TWO_52: u64 = 0x4330_0000_0000_0000;
-    each(|lane| {
+    map_lanes(|lane| {
         let x = x[lane];
         // Biased by 1023 so that it is not negative.
         let k = x.to_bits().wrapping_sub(FROM).wrapping_add(1023 << 52) >> 52;
@@ -139,7 +139,7 @@ mod tests {
     fn wide_lanes_give_the_same_bits() {
         let values: Vec<f32> =
             (0..4000_u32).map(|n| (n.wrapping_mul(2_654_435_761) >> 8) as f32 * 1e-7 - 0.8).collect();
-        let wide = widest(
+        let wide = dispatch(
             #[inline(always)]
             || work(&values),
         );
@@ -152,7 +152,7 @@ mod tests {
         let values: Vec<f64> = numbers(30.0).collect();
         let plain: Vec<u64> = values.iter().map(|x| ln(exp([*x, *x]))[0].to_bits()).collect();
         let mut wide = vec![0; values.len()];
-        widest(
+        dispatch(
             #[inline(always)]
             || {
                 for (bits, x) in wide.iter_mut().zip(&values) {

@@ -6,7 +6,7 @@ use hissward::plot::{PictureSize, PictureTitle, comparison_titled};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
 
-use crate::face::Failure;
+use crate::console::Failure;
 
 /// Draws the picture and writes it, whole or not at all.
 pub fn write(rankings: &[Ranking], title: &PictureTitle, words: &Words, file: &Path) -> Result<(), Failure> {

@@ -16,14 +16,14 @@ const MOST_ALIKE: u32 = 100;
 
 /// Where the jobs are.
 #[derive(Debug, Clone)]
-pub enum Shelf {
+pub enum JobDirectory {
     /// One job.
     One(PathBuf),
     /// Every job in a folder.
     Folder(PathBuf),
 }
 
-impl Shelf {
+impl JobDirectory {
     /// What a path is: a job, or a folder of jobs.
     ///
     /// # Errors
@@ -145,14 +145,14 @@ mod tests {
     #[test]
     fn a_name_from_outside_is_only_compared() {
         let folder = tempfile::tempdir().expect("a folder");
-        let shelf = Shelf::at(folder.path()).expect("a folder of jobs");
+        let directory = JobDirectory::at(folder.path()).expect("a folder of jobs");
         let record = JobRecord { engine: "Gull".to_owned(), cylinders: 3, ..JobRecord::default() };
-        let name = shelf.start(record.clone(), "2026-11-25").expect("started");
+        let name = directory.start(record.clone(), "2026-11-25").expect("started");
         assert_eq!(name, "gull-2026-11-25");
-        assert_eq!(shelf.start(record, "2026-11-25").expect("another"), "gull-2026-11-25-2");
-        assert!(shelf.find(&name).is_ok());
+        assert_eq!(directory.start(record, "2026-11-25").expect("another"), "gull-2026-11-25-2");
+        assert!(directory.find(&name).is_ok());
         for outside in ["..", ".", "", "/", "gull-2026-11-25/", "./gull-2026-11-25", "../x/gull-2026-11-25"] {
-            assert!(shelf.find(outside).is_err(), "{outside}");
+            assert!(directory.find(outside).is_err(), "{outside}");
         }
     }
 }

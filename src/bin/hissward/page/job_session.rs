@@ -43,7 +43,7 @@ pub struct Arrival {
 
 /// Where a recording stands.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
-pub struct Standing {
+pub struct UploadStatus {
     /// The clip it becomes.
     pub clip: String,
     /// The piece wanted next.
@@ -54,7 +54,7 @@ pub struct Standing {
     pub seconds: f64,
 }
 
-impl Standing {
+impl UploadStatus {
     fn of(entry: &Entry) -> Self {
         let seconds = entry.frames() as f64 / f64::from(entry.rate_hz);
         Self { clip: entry.clip.clone(), next: entry.next(), committed: entry.committed, seconds }
@@ -80,8 +80,8 @@ pub struct Ending {
     pub gaps: u32,
 }
 
-/// The desk of one job.
-pub struct Desk {
+/// One job as the page works on it.
+pub struct JobSession {
     folder: PathBuf,
     // Held, with the job's lock, only while a recording is coming in or a change is made.
     writer: Option<JobWriter>,
@@ -90,8 +90,8 @@ pub struct Desk {
     quiet: BTreeMap<Opening, Quiet>,
 }
 
-impl Desk {
-    /// A desk for a job's folder.
+impl JobSession {
+    /// A session for a job's folder.
     pub fn new(folder: PathBuf) -> Self {
         Self { folder, writer: None, coming: BTreeMap::new(), quiet: BTreeMap::new() }
     }
@@ -130,14 +130,14 @@ impl Desk {
     }
 
     /// Begins a recording, or says where one stands that was begun before.
-    pub fn begin(&mut self, arrival: &Arrival) -> Result<Standing, PageError> {
+    pub fn begin(&mut self, arrival: &Arrival) -> Result<UploadStatus, PageError> {
         let done = self.begin_or_resume(arrival);
         self.rest();
         done
     }
 
-    fn begin_or_resume(&mut self, arrival: &Arrival) -> Result<Standing, PageError> {
-        match self.standing(&arrival.token) {
+    fn begin_or_resume(&mut self, arrival: &Arrival) -> Result<UploadStatus, PageError> {
+        match self.status(&arrival.token) {
             Err(PageError::UnknownUpload) => {}
             known => return known,
         }
@@ -178,27 +178,27 @@ impl Desk {
                 return Err(error);
             }
         };
-        let standing = Standing::of(&entry);
+        let status = UploadStatus::of(&entry);
         let meter = Meter::new(arrival.rate_hz);
         let subject = arrival.subject.clone();
         self.coming.insert(arrival.token.clone(), Incoming { entry, recorder, subject, meter, heard: Instant::now() });
-        Ok(standing)
+        Ok(status)
     }
 
     /// Where a recording stands; one that a killed program left is taken up again.
-    pub fn standing(&mut self, token: &str) -> Result<Standing, PageError> {
+    pub fn status(&mut self, token: &str) -> Result<UploadStatus, PageError> {
         if let Some(incoming) = self.coming.get_mut(token) {
             incoming.heard = Instant::now();
-            return Ok(Standing::of(&incoming.entry));
+            return Ok(UploadStatus::of(&incoming.entry));
         }
         let entry = Journal::of(&Job::open(&self.folder)?).entry(token).cloned().ok_or(PageError::UnknownUpload)?;
         if entry.committed {
-            return Ok(Standing::of(&entry));
+            return Ok(UploadStatus::of(&entry));
         }
-        let standing = Standing::of(&entry);
+        let status = UploadStatus::of(&entry);
         let resumed = self.resume(entry);
         self.rest();
-        resumed.map(|()| standing)
+        resumed.map(|()| status)
     }
 
     fn resume(&mut self, entry: Entry) -> Result<(), PageError> {
@@ -219,27 +219,27 @@ impl Desk {
 
     /// Takes a piece. It is on the disk, journal and all, when this returns.
     /// A piece that is there already is answered as it was; one out of order is told which is wanted.
-    pub fn piece(&mut self, token: &str, sequence: u64, told: Sha256, bytes: &[u8]) -> Result<Taken, PageError> {
-        let standing = self.standing(token)?;
+    pub fn piece(&mut self, token: &str, sequence: u64, told: Sha256, bytes: &[u8]) -> Result<PieceReceipt, PageError> {
+        let status = self.status(token)?;
         let hash = Sha256::of(bytes);
         if hash != told {
             return Err(PageError::Damaged { sequence });
         }
-        if sequence > standing.next || (standing.committed && sequence == standing.next) {
-            return Err(PageError::OutOfOrder { got: sequence, want: standing.next });
+        if sequence > status.next || (status.committed && sequence == status.next) {
+            return Err(PageError::OutOfOrder { got: sequence, want: status.next });
         }
-        if standing.committed {
-            return Ok(Taken { standing, level: None, subject: None });
+        if status.committed {
+            return Ok(PieceReceipt { status, level: None, subject: None });
         }
         let writer = self.writer.as_ref().ok_or(PageError::UnknownUpload)?;
         let incoming = self.coming.get_mut(token).ok_or(PageError::UnknownUpload)?;
-        if sequence < standing.next {
+        if sequence < status.next {
             let there = incoming.entry.pieces.get(sequence as usize).map(|piece| piece.sha256.clone());
             if there != Some(hash.to_string()) {
                 let what = format!("piece {sequence} is there with another content: begin the recording again");
                 return Err(PageError::unfit(what));
             }
-            return Ok(Taken { standing, level: None, subject: None });
+            return Ok(PieceReceipt { status, level: None, subject: None });
         }
         let channels = usize::from(incoming.entry.channels);
         let samples = samples_of(bytes)?;
@@ -261,28 +261,28 @@ impl Desk {
         };
         let first: Vec<f32> = samples.iter().step_by(channels).copied().collect();
         let level = incoming.meter.take(&first, quiet);
-        Ok(Taken {
-            standing: Standing::of(&incoming.entry),
+        Ok(PieceReceipt {
+            status: UploadStatus::of(&incoming.entry),
             level: Some(level),
             subject: Some(incoming.subject.clone()),
         })
     }
 
     /// Makes a recording a clip of the job; asked again, gives the same answer.
-    pub fn finish(&mut self, token: &str, ending: Ending) -> Result<(Standing, Option<ClipRecord>), PageError> {
-        let standing = self.standing(token)?;
-        if standing.committed {
-            return Ok((standing, None));
+    pub fn finish(&mut self, token: &str, ending: Ending) -> Result<(UploadStatus, Option<ClipRecord>), PageError> {
+        let status = self.status(token)?;
+        if status.committed {
+            return Ok((status, None));
         }
-        if ending.pieces != standing.next {
-            return Err(PageError::OutOfOrder { got: ending.pieces, want: standing.next });
+        if ending.pieces != status.next {
+            return Err(PageError::OutOfOrder { got: ending.pieces, want: status.next });
         }
         let done = self.settle(token, ending);
         self.rest();
-        done.map(|(standing, clip)| (standing, Some(clip)))
+        done.map(|(status, clip)| (status, Some(clip)))
     }
 
-    fn settle(&mut self, token: &str, ending: Ending) -> Result<(Standing, ClipRecord), PageError> {
+    fn settle(&mut self, token: &str, ending: Ending) -> Result<(UploadStatus, ClipRecord), PageError> {
         let incoming = self.coming.remove(token).ok_or(PageError::UnknownUpload)?;
         let writer = self.writer.as_mut().ok_or(PageError::UnknownUpload)?;
         let Incoming { mut entry, recorder, subject, meter, .. } = incoming;
@@ -318,17 +318,17 @@ impl Desk {
         if let (Air::Off, Some(quiet)) = (subject.air, meter.whole()) {
             self.quiet.insert(subject.opening, quiet);
         }
-        Ok((Standing::of(&entry), clip))
+        Ok((UploadStatus::of(&entry), clip))
     }
 
     /// Throws a recording away that is coming in.
     pub fn discard(&mut self, token: &str) -> Result<(), PageError> {
-        let standing = self.standing(token)?;
-        if standing.committed {
+        let status = self.status(token)?;
+        if status.committed {
             return Err(PageError::unfit("that recording is in the job already: leave the clip out instead"));
         }
         drop(self.coming.remove(token));
-        let file: FileName = standing.clip.parse().map_err(|_| PageError::UnknownUpload)?;
+        let file: FileName = status.clip.parse().map_err(|_| PageError::UnknownUpload)?;
         let done = self.writer().and_then(|writer| {
             writer.discard_recording(&file)?;
             Journal::of(writer).remove(token, writer)
@@ -346,7 +346,7 @@ impl Desk {
         for token in tokens {
             let ending = Ending { pieces: 0, cut_short: true, gaps: 0 };
             match self.settle(&token, ending) {
-                Ok((standing, _)) => settled.push(standing.clip),
+                Ok((status, _)) => settled.push(status.clip),
                 Err(error) => settled.push(error.to_string()),
             }
         }
@@ -356,9 +356,9 @@ impl Desk {
 }
 
 /// What became of a piece.
-pub struct Taken {
+pub struct PieceReceipt {
     /// Where the recording stands now.
-    pub standing: Standing,
+    pub status: UploadStatus,
     /// How loud the piece was; `None` for one that was there already.
     pub level: Option<LiveLevel>,
     /// What it is of, with the level.

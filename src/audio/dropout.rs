@@ -1,4 +1,4 @@
-//! Time that goes on while the machine sleeps, and that no setting of the clock moves.
+//! Dropout detection: sound held against time that goes on while the machine sleeps, and that no setting of the clock moves.
 
 use std::time::Duration;
 
@@ -19,7 +19,7 @@ pub(super) fn since_start() -> Duration {
 
 /// Sound held against the clock: where much less of it comes than time passes, it has a gap.
 #[derive(Debug, Default)]
-pub(super) struct Pace {
+pub(super) struct DropoutDetector {
     /// Time less sound: at the beginning, the least so far, and now, seconds.
     least_s: Option<f64>,
     now_s: f64,
@@ -28,7 +28,7 @@ pub(super) struct Pace {
 /// Less is the unevenness of any device and of a busy machine.
 const LEAST_GAP_S: f64 = 1.0;
 
-impl Pace {
+impl DropoutDetector {
     /// So much sound had come when the clock stood there.
     pub(super) fn note(&mut self, sound_s: f64, clock: Duration) {
         self.now_s = clock.as_secs_f64() - sound_s;
@@ -47,19 +47,19 @@ impl Pace {
 mod tests {
     use super::*;
 
-    fn paced(came: &[(f64, f64)]) -> f64 {
-        let mut pace = Pace::default();
-        came.iter().for_each(|(sound_s, clock_s)| pace.note(*sound_s, Duration::from_secs_f64(*clock_s)));
-        pace.gap_s()
+    fn gap_of(came: &[(f64, f64)]) -> f64 {
+        let mut dropout = DropoutDetector::default();
+        came.iter().for_each(|(sound_s, clock_s)| dropout.note(*sound_s, Duration::from_secs_f64(*clock_s)));
+        dropout.gap_s()
     }
 
     #[test]
     fn what_did_not_come_while_time_passed_is_a_gap() {
-        assert_eq!(paced(&[]), 0.0);
-        assert_eq!(paced(&[(0.1, 100.1), (1.0, 101.2), (2.0, 102.0)]), 0.0, "uneven");
-        assert_eq!(paced(&[(0.1, 100.1), (1.0, 103.0), (4.0, 104.0)]), 0.0, "late, and it came");
-        assert_eq!(paced(&[(0.5, 100.0), (1.5, 100.1), (2.5, 101.1)]), 0.0, "stored sound first");
-        let slept = paced(&[(0.5, 100.5), (1.0, 101.0), (1.5, 161.5)]);
+        assert_eq!(gap_of(&[]), 0.0);
+        assert_eq!(gap_of(&[(0.1, 100.1), (1.0, 101.2), (2.0, 102.0)]), 0.0, "uneven");
+        assert_eq!(gap_of(&[(0.1, 100.1), (1.0, 103.0), (4.0, 104.0)]), 0.0, "late, and it came");
+        assert_eq!(gap_of(&[(0.5, 100.0), (1.5, 100.1), (2.5, 101.1)]), 0.0, "stored sound first");
+        let slept = gap_of(&[(0.5, 100.5), (1.0, 101.0), (1.5, 161.5)]);
         assert!((slept - 60.0).abs() < 1e-9, "a minute asleep: {slept}");
     }
 

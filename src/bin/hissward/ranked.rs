@@ -6,11 +6,11 @@ use hissward::pipeline::{RankError, keep_ranking, rank_job, visit};
 use hissward::ranking::Ranking;
 use hissward::words::Words;
 
-use crate::face::{Face, Failure};
+use crate::console::{Console, Failure};
 
 /// Ranks a job whose calls are not known, or no longer, and keeps the ranking beside it. Where that cannot be (a job
 /// on a read-only disk), the calls are used all the same.
-pub(super) fn with_calls(job: &Job, found: Visit, words: &Words, face: &Face) -> Result<Visit, Failure> {
+pub fn with_calls(job: &Job, found: Visit, words: &Words, console: &Console) -> Result<Visit, Failure> {
     if !matches!(found.calls, Calls::NotRanked | Calls::Outdated) {
         return Ok(found);
     }
@@ -19,12 +19,12 @@ pub(super) fn with_calls(job: &Job, found: Visit, words: &Words, face: &Face) ->
         // A job of readings alone has nothing to rank, and that is no fault of it.
         Err(RankError::NothingRecorded { .. }) => return Ok(found),
         Err(error) => {
-            face.talk(&error.to_string());
+            console.talk(&error.to_string());
             return Ok(found);
         }
     };
     if let Err(error) = keep_ranking(job, &rankings, words) {
-        face.talk(&error.to_string());
+        console.talk(&error.to_string());
         return Ok(filled(found, &rankings));
     }
     Ok(visit(job, &found.job)?)

@@ -5,14 +5,14 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
 use super::answer::Answers;
-use super::desk::Desk;
 use super::error::PageError;
 use super::events::Events;
-use super::guard::Pace;
+use super::guard::RateLimit;
+use super::job_directory::JobDirectory;
+use super::job_session::JobSession;
 use super::log::Log;
 use super::pairing::Pairing;
 use super::session::Sessions;
-use super::shelf::Shelf;
 
 /// Under which names and how the page is reached.
 #[derive(Debug, Clone)]
@@ -34,37 +34,37 @@ impl Reach {
 
 /// The page's state; clones share it.
 #[derive(Clone)]
-pub struct Bench(Arc<Shared>);
+pub struct AppState(Arc<Parts>);
 
-/// Who may come in.
-pub struct Doors {
+/// Who may come in: pairing, sessions, rate limit.
+pub struct Auth {
     /// The code.
     pub pairing: Pairing,
     /// Those who came in.
     pub sessions: Sessions,
     /// How fast each may ask.
-    pub pace: Pace,
+    pub rate_limit: RateLimit,
 }
 
-struct Shared {
-    shelf: Shelf,
+struct Parts {
+    directory: JobDirectory,
     reach: Reach,
-    doors: Mutex<Doors>,
-    desks: Mutex<BTreeMap<String, Arc<Mutex<Desk>>>>,
+    auth: Mutex<Auth>,
+    job_sessions: Mutex<BTreeMap<String, Arc<Mutex<JobSession>>>>,
     answers: Answers,
     events: Events,
     log: Log,
 }
 
-impl Bench {
-    /// A bench over a shelf of jobs.
-    pub fn new(shelf: Shelf, reach: Reach, sessions: Sessions, log: Log) -> Self {
-        let doors = Doors { pairing: Pairing::new(Instant::now()), sessions, pace: Pace::default() };
-        Self(Arc::new(Shared {
-            shelf,
+impl AppState {
+    /// The state of a page over a directory of jobs.
+    pub fn new(directory: JobDirectory, reach: Reach, sessions: Sessions, log: Log) -> Self {
+        let auth = Auth { pairing: Pairing::new(Instant::now()), sessions, rate_limit: RateLimit::default() };
+        Self(Arc::new(Parts {
+            directory,
             reach,
-            doors: Mutex::new(doors),
-            desks: Mutex::default(),
+            auth: Mutex::new(auth),
+            job_sessions: Mutex::default(),
             answers: Answers::default(),
             events: Events::default(),
             log,
@@ -72,8 +72,8 @@ impl Bench {
     }
 
     /// The jobs.
-    pub fn shelf(&self) -> &Shelf {
-        &self.0.shelf
+    pub fn directory(&self) -> &JobDirectory {
+        &self.0.directory
     }
 
     /// How it is reached.
@@ -97,37 +97,37 @@ impl Bench {
     }
 
     /// Pairing and sessions.
-    pub fn doors(&self) -> MutexGuard<'_, Doors> {
-        held(&self.0.doors)
+    pub fn auth(&self) -> MutexGuard<'_, Auth> {
+        held(&self.0.auth)
     }
 
-    /// Works at a job's desk, away from the threads that serve. One at a time for each job.
-    pub async fn at_desk<T: Send + 'static>(
+    /// Works in a job's session, away from the threads that serve. One at a time for each job.
+    pub async fn in_job_session<T: Send + 'static>(
         &self,
         job: &str,
-        work: impl FnOnce(&mut Desk) -> Result<T, PageError> + Send + 'static,
+        work: impl FnOnce(&mut JobSession) -> Result<T, PageError> + Send + 'static,
     ) -> Result<T, PageError> {
-        let (bench, job) = (self.clone(), job.to_owned());
+        let (state, job) = (self.clone(), job.to_owned());
         off_thread(move || {
-            let desk = bench.desk(&job)?;
-            let mut desk = held(&desk);
-            work(&mut desk)
+            let session = state.job_session(&job)?;
+            let mut session = held(&session);
+            work(&mut session)
         })
         .await
     }
 
-    fn desk(&self, job: &str) -> Result<Arc<Mutex<Desk>>, PageError> {
-        let folder = self.shelf().find(job)?;
-        let mut desks = held(&self.0.desks);
-        Ok(Arc::clone(desks.entry(job.to_owned()).or_insert_with(|| Arc::new(Mutex::new(Desk::new(folder))))))
+    fn job_session(&self, job: &str) -> Result<Arc<Mutex<JobSession>>, PageError> {
+        let folder = self.directory().find(job)?;
+        let mut sessions = held(&self.0.job_sessions);
+        Ok(Arc::clone(sessions.entry(job.to_owned()).or_insert_with(|| Arc::new(Mutex::new(JobSession::new(folder))))))
     }
 
     /// Makes clips of recordings whose phone went away for good.
     pub fn sweep(&self) {
-        let desks: Vec<(String, Arc<Mutex<Desk>>)> =
-            held(&self.0.desks).iter().map(|(job, desk)| (job.clone(), Arc::clone(desk))).collect();
-        for (job, desk) in desks {
-            for clip in held(&desk).sweep(Instant::now()) {
+        let sessions: Vec<(String, Arc<Mutex<JobSession>>)> =
+            held(&self.0.job_sessions).iter().map(|(job, session)| (job.clone(), Arc::clone(session))).collect();
+        for (job, session) in sessions {
+            for clip in held(&session).sweep(Instant::now()) {
                 self.log().line(None, &format!("{job}: {clip}: its phone went away, what came is kept"));
                 self.events().tell(&job, "job", &serde_json::json!({ "clip": clip }));
             }

@@ -3,13 +3,16 @@
 use std::path::Path;
 use std::time::Duration;
 
-use hissward::audio::{Ended, Heard, LevelReport, Listening, Loss, MicError, Recorded, SoundCard, Tape, WriteError};
+use hissward::audio::{
+    Ended, FinishedRecording, LevelReport, Listening, MicError, NextBlock, RecordingSession, SoundCard, StreamLoss,
+    WriteError,
+};
 use hissward::hiss::{ClipSound, Listener};
-use hissward::meter::{CapsuleWatch, Colour, DoubleTap, HissMeter, Reading, Settling, Standing};
+use hissward::meter::{CapsuleWatch, Colour, DoubleTap, HissMeter, LevelEstimate, MeterReading, Settling};
 use hissward::units::{Hertz, Seconds};
 
 /// An open microphone.
-pub struct Ears {
+pub struct LiveInput {
     listening: Listening,
     rate: Hertz,
     channels: usize,
@@ -24,7 +27,7 @@ pub struct Ears {
 
 /// A recording under way.
 struct Take {
-    tape: Tape,
+    session: RecordingSession,
     listener: Listener,
     settling: Settling,
     clipped: u64,
@@ -34,7 +37,7 @@ struct Take {
 #[derive(Default)]
 pub struct Came {
     /// Readings, oldest first.
-    pub readings: Vec<Reading>,
+    pub readings: Vec<MeterReading>,
     /// The level of the recording, where a report is due.
     pub report: Option<LevelReport>,
     /// A double tap was complete.
@@ -43,7 +46,7 @@ pub struct Came {
     pub ended: Option<Ended>,
 }
 
-impl Ears {
+impl LiveInput {
     /// Opens a microphone, the default one where none is named; `channel` is the one at the opening, from 1.
     pub fn open(card: &dyn SoundCard, wanted: Option<&str>, channel: Option<u32>) -> Result<Self, MicError> {
         let listening = Listening::start(card, wanted)?;
@@ -73,20 +76,20 @@ impl Ears {
     /// Begins to record into a file, from what comes next.
     /// `name` is what the clip is called in what is said of it.
     pub fn record(&mut self, file: &Path, name: &str, length: Option<Seconds>) -> Result<(), WriteError> {
-        let tape = Tape::begin(&self.listening, file, length)?;
+        let session = RecordingSession::begin(&self.listening, file, length)?;
         let listener = Listener::new(name, self.rate);
-        self.take = Some(Take { tape, listener, settling: Settling::default(), clipped: 0 });
+        self.take = Some(Take { session, listener, settling: Settling::default(), clipped: 0 });
         Ok(())
     }
 
     /// How long the recording is; `None` where there is none.
     pub fn recorded(&self) -> Option<Seconds> {
-        self.take.as_ref().map(|take| take.tape.length())
+        self.take.as_ref().map(|take| take.session.length())
     }
 
     /// How well the level of the recording is known so far.
-    pub fn standing(&self) -> Option<Standing> {
-        self.take.as_ref().and_then(|take| take.settling.standing())
+    pub fn estimate(&self) -> Option<LevelEstimate> {
+        self.take.as_ref().and_then(|take| take.settling.estimate())
     }
 
     /// What the last seconds sound like.
@@ -114,12 +117,12 @@ impl Ears {
         let mut came = Came::default();
         let lost_frames = self.listening.so_far().lost_frames;
         match self.listening.next(patience) {
-            Heard::Nothing => return came,
-            Heard::Lost(loss) => {
+            NextBlock::Nothing => return came,
+            NextBlock::Lost(loss) => {
                 came.ended = Some(Ended::Device(loss));
                 return came;
             }
-            Heard::Samples(samples) => {
+            NextBlock::Samples(samples) => {
                 self.block.clear();
                 self.block.extend_from_slice(samples);
             }
@@ -130,16 +133,16 @@ impl Ears {
         came.readings.iter().for_each(|reading| self.capsule.push(reading));
         came.tapped = self.taps.push(&self.mono);
         if let Some(take) = &mut self.take {
-            let before = take.tape.length();
-            match take.tape.take(&self.block, lost_frames) {
+            let before = take.session.length();
+            match take.session.take(&self.block, lost_frames) {
                 Ok(report) => came.report = report,
                 Err(error) => came.ended = Some(Ended::File(error)),
             }
-            let kept = ((take.tape.length().0 - before.0) * self.rate.0).round() as usize;
+            let kept = ((take.session.length().0 - before.0) * self.rate.0).round() as usize;
             take.listener.push(&self.mono[..kept.min(self.mono.len())]);
             came.readings.iter().for_each(|reading| take.settling.push(reading));
             take.clipped = came.report.map_or(take.clipped, |report| report.clipped);
-            if came.ended.is_none() && take.tape.is_full() {
+            if came.ended.is_none() && take.session.is_full() {
                 came.ended = Some(Ended::Full);
             }
         }
@@ -147,10 +150,10 @@ impl Ears {
     }
 
     /// Ends the recording; the microphone stays open. `None` where there is none.
-    pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<Recorded, MicError>, ClipSound)> {
+    pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<FinishedRecording, MicError>, ClipSound)> {
         let take = self.take.take()?;
         let sound = take.listener.sound();
-        Some((take.tape.finish(ended, self.listening.so_far()), sound))
+        Some((take.session.finish(ended, self.listening.so_far()), sound))
     }
 
     /// Lets the microphone go, within a second whatever it does.
@@ -161,9 +164,9 @@ impl Ears {
 }
 
 /// A loss in words for a line on the screen.
-pub fn said(loss: &Loss) -> String {
+pub fn said(loss: &StreamLoss) -> String {
     match loss {
-        Loss::Failed(said) => said.clone(),
-        Loss::Silent => "no more sound".to_owned(),
+        StreamLoss::Failed(said) => said.clone(),
+        StreamLoss::Silent => "no more sound".to_owned(),
     }
 }

@@ -10,7 +10,7 @@ use hissward::history::Visit;
 use hissward::plot::Picture;
 use hissward::words::Words;
 
-use crate::face::Failure;
+use crate::console::Failure;
 use crate::files::{self, FreshFile};
 
 /// A file asked for with `--out`.
