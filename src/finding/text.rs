@@ -180,6 +180,7 @@ impl Writer<'_> {
         let mut said = Vec::new();
         if let Some(sound) = &self.finding.sound {
             said.push(self.say(match sound.call {
+                Call::Located if self.finding.weight == Weight::Fine => "sure-located-normal",
                 Call::Located if sound.alone.is_some() => "sure-located-joint",
                 Call::Located => "sure-located",
                 Call::Shared => "sure-shared",

@@ -111,6 +111,7 @@ band-aircraft = FAA AC 43.13-1B für Flugmotoren (Drossel 0,040 Zoll, ab 5 Zoll 
 ## Findings: how sure
 
 sure-located = Nach dem Klang ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
+sure-located-normal = Das Zischen kommt von hier: { $probability } wahrscheinlich.
 sure-located-joint = Nach Manometer und Klang zusammen ist die undichte Stelle hier: { $probability } wahrscheinlich, nicht sicher.
 sure-sound-alone = Ohne Manometer sagt der Klang: { $alone-call }; am wahrscheinlichsten { $alone } ({ $alone-probability }).
 sure-shared = Ein Zischen war { $where } zu hören. Wahrscheinlich ist jedes eine eigene undichte Stelle und nicht das andere, das herüberdringt.
@@ -313,7 +314,7 @@ finding-neighbours-low = Nebeneinander und gemeinsam schlecht: { $cylinders }.
     .customer-next = Prüfen, ob die Luft von einem zum anderen geht.
 
 finding-stands-out = Weit schlechter als der übrige Motor: { $cylinders }.
-    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Hand gemessen. Der Unterschied liegt also dort und nicht an der Prüfung. Vor jeder Arbeit den Motor laufen lassen und noch einmal ablesen.
+    .technician = Die Verluste reichen von { $least } bis { $most } %. Die anderen Zylinder wurden mit demselben Prüfgerät, ebenso warm und von derselben Person gemessen. Der Unterschied liegt also am Zylinder und nicht an der Prüfung. Vor jeder Arbeit den Motor laufen lassen und noch einmal ablesen.
     .customer = Der Verlust von { $cylinders } liegt weit über dem des übrigen Motors. Ein schlechter Zylinder fällt dem Fahrer vielleicht nicht auf, bestimmt aber, was der Motor wert ist und welche Arbeit er braucht.
     .customer-next = Den Motor laufen lassen und vor jeder Arbeit noch einmal prüfen.
 
@@ -402,9 +403,9 @@ step-rig-blank-off = Schlauch und Adapter blind verschließen und ablesen, was d
 step-rig-joints = Mit Mikrofon oder Seifenwasser an Schlauch, Kupplungen, Adapter und Kerzensitz entlanggehen und festziehen oder erneuern, was zischt. Ein Adapter in der Bohrung einer Düse oder Glühkerze dichtet auf eigener Scheibe oder eigenem Kegel: dort nachsehen.
 step-ring-gaps = Ringe, deren Stöße zufällig übereinander stehen, sind eine Zeit lang undicht und werden von selbst wieder gut: den Motor einige Stunden laufen lassen und noch einmal prüfen, ehe er geöffnet wird.
 step-rock-piston = Luft ablassen, den Kolben einige Male über den oberen Totpunkt und zurück bewegen, in Drehrichtung neu heraufkommen, damit sich die Ringe setzen, und noch einmal ablesen. Sinkt der Verlust, solange die Luft ansteht, sie anstehen lassen, bis der Zeiger ruhig steht.
-step-run-and-repeat = Den Motor mindestens drei Minuten betriebswarm laufen lassen und vor jeder Arbeit noch einmal prüfen: Ölkohle auf einem Sitz und trockene Ringe werden davon oft wieder gut (AC 43.13-1B).
+step-run-and-repeat = Den Motor mindestens drei Minuten betriebswarm laufen lassen und vor jeder Arbeit noch einmal prüfen: Ölkohle auf einem Sitz und trockene Ringe lassen sich damit oft beheben (AC 43.13-1B).
 step-supply-closed = Den Hahn zum Zylinder schließen und abhören: Was dann noch zischt, ist nicht der Zylinder.
-step-tap-valve = Luft ablassen. Die Kurbelwelle drehen, bis der Kolben weit vom oberen Totpunkt steht, und von allem wegbleiben, was sich dreht: Ein Ventil, das auf den Kolben geschlagen wird, ist krumm. Dann mit einem weichen Hammer kurz auf den Ventilschaft (oder den Kipphebel darüber) schlagen, damit sich Ölkohle vom Sitz löst, neu in den oberen Totpunkt gehen und noch einmal prüfen.
+step-tap-valve = Luft ablassen. Die Kurbelwelle drehen, bis der Kolben weit vom oberen Totpunkt steht, und von allem wegbleiben, was sich dreht: Ein Ventil, das auf den Kolben geschlagen wird, ist krumm. Dann mit einem weichen Hammer kurz auf den Ventilschaft (oder den Kipphebel darüber) schlagen, damit sich Ölkohle vom Sitz löst, wieder auf den oberen Totpunkt drehen und noch einmal prüfen.
 step-test-later = Bei der nächsten Wartung noch einmal prüfen und vergleichen.
 step-test-the-others = Die fehlenden Zylinder prüfen.
 step-turn-through = Luft ablassen, den Motor von Hand einige Male durchdrehen und sehen, dass beide Ventile frei gehen und auf ihren Sitz zurückkommen.

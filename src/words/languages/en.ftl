@@ -111,6 +111,7 @@ band-aircraft = FAA AC 43.13-1B for aircraft engines (restrictor 0.040 in, from 
 ## Findings: how sure
 
 sure-located = The sound puts the leak here: { $probability } likely, not certain.
+sure-located-normal = The hiss comes from here: { $probability } likely.
 sure-located-joint = Gauge and sound together put the leak here: { $probability } likely, not certain.
 sure-sound-alone = Without the gauge reading the sound says: { $alone-call }; most likely { $alone } ({ $alone-probability }).
 sure-shared = Hiss was heard { $where }. Each is probably a separate leak, not one hiss carrying over to the other.
