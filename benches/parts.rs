@@ -1,9 +1,9 @@
 //! `cargo bench --bench parts`: the parts of a ranking by themselves, for whoever works on one of them.
 
 use divan::Bencher;
-use hissward::hiss::{ClipSound, Floor, Grid, Listener, Recorded, contrast, cut_off};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures, Floor, Grid, Recorded, contrast, cut_off};
 use hissward::opening::Air;
-use hissward::ranking::{Heard, rank};
+use hissward::ranking::{OpeningClips, rank};
 use hissward::simulate::{CaseOptions, Dice, NoiseKind, NoiseMix};
 use hissward::spectrum::{FrameSpectra, quantile_over_mean};
 use hissward::units::Hertz;
@@ -24,8 +24,8 @@ fn noise() -> Vec<f32> {
     (0..288_000).map(|_| next()).collect()
 }
 
-fn heard_by(samples: &[f32]) -> ClipSound {
-    let mut listener = Listener::new("noise", RATE);
+fn heard_by(samples: &[f32]) -> ClipFeatures {
+    let mut listener = ClipAnalyzer::new("noise", RATE);
     listener.push(samples);
     listener.into_sound()
 }
@@ -70,7 +70,7 @@ fn cut_off_of_noise(bencher: Bencher<'_, '_>) {
 }
 
 /// Three openings, off and on, in a fan's noise, listened to.
-fn openings() -> Vec<(String, ClipSound, ClipSound)> {
+fn openings() -> Vec<(String, ClipFeatures, ClipFeatures)> {
     let shop = NoiseMix::of_kinds(&[NoiseKind::Fan], &mut Dice::seeded(1));
     let case = CaseOptions::default().render(&shop).expect("a case");
     let of = |opening: &hissward::opening::Opening, air: Air| {
@@ -98,12 +98,12 @@ fn contrasts_of_three_openings(bencher: Bencher<'_, '_>) {
 fn rank_of_three_openings(bencher: Bencher<'_, '_>) {
     let fresh = openings();
     bencher.with_inputs(|| fresh.clone()).bench_local_refs(|openings| {
-        let heard: Vec<Heard<'_>> = openings
+        let heard: Vec<OpeningClips<'_>> = openings
             .iter()
-            .map(|(name, quiet, air)| Heard {
+            .map(|(name, quiet, air)| OpeningClips {
                 quiet: vec![quiet],
                 air: vec![air],
-                ..Heard::at(name.parse().expect("an opening"))
+                ..OpeningClips::at(name.parse().expect("an opening"))
             })
             .collect();
         rank(None, &heard)

@@ -53,12 +53,24 @@
 //! a closed form, so that the same clips give the same digits. How well the probabilities hold is measured, not argued
 //! (`make accuracy`: debiased calibration error, risk against coverage).
 //!
-//! **Accounts** ([`ranking`]). Weighed against each other, with all levels and scales summed out: nothing heard anywhere; a
-//! leak elsewhere whose spill reaches all openings; one leak at opening *j*, the others hearing no hiss or its spill
-//! (10–25 dB under it, edges softened by the placement of the microphone, 2 dB a clip); two leaks *j*, *k* of similar level
-//! (σ 3 dB), the others hearing spill. `P(j)` sums the accounts in which *j* is the leak, or the louder of two. The numbers
-//! taken for granted stand, each once with its reason, in `src/ranking/assumptions.rs`; they were set by hand on the tuning
-//! cases of the accuracy run, and nothing was tuned on the cases that are reported.
+//! **Hypotheses** ([`ranking`]). Weighed against each other, with all levels and scales summed out: nothing leaks; a leak where
+//! nobody listened, unheard; one whose spill reaches all openings; the rig, heard everywhere alike (σ 2.5 dB); one leak at
+//! opening *j*, the others hearing no hiss or its spill (10–25 dB under it, edges softened by the placement of the
+//! microphone, 2 dB a clip), the crankcase perhaps its usual blow-by (12 dB under a valve's leak, σ 6 dB); two leaks *j*, *k* of
+//! similar level (σ 3 dB), the others hearing spill. `P(j)` sums the hypotheses in which *j* is the leak, or the louder of two.
+//! The numbers taken for granted stand, each once with its reason, in `src/ranking/assumptions.rs`; they were set by hand on
+//! the tuning cases of the accuracy run, and nothing was tuned on the cases that are reported.
+//!
+//! **Disturbances.** In every air clip, under every hypothesis, something else may hiss (`p = 0.0007`, any level), or air may stream
+//! over the capsule (`p = 0.001`; density f^(−5/3), steeper above 1 or 3 kHz, Corcos, arXiv 1805.09679; its power below
+//! 300 Hz must have risen with it). Next to nothing else keeps the rhythm of a pulsed clip. So pulsed clips, all of one hiss level with
+//! the others, overrule them: a hiss that on and off show and pulsed air does not is told as one that does not follow the valve.
+//!
+//! **What takes a call back.** A named opening rests on clips that are fit, that no wind spoils and that follow the valve;
+//! what the eye sees in the picture (three neighbouring bands up by 10 dB at one opening alone) is never "none heard" and, where
+//! no hypothesis fits it, said to fit no explanation; nor is "none heard" said of a hiss that is there for a part of a clip (the
+//! floor of its loudest half or three quarters against that of the quiet clips), nor where a recorder suppresses noise.
+//! Takes that hold the same seconds count once ([`hiss::same_sound`]).
 //!
 //! **Level and bound.** The posterior of `h` (with the spread of the Gaussian parts, and 1.8 dB for what the model leaves
 //! out) gives the median, the 95 % interval and the bound `at_most` (97.5 %). Bands that a clip does not reach widen it. For the

@@ -5,10 +5,10 @@ use std::path::{Path, PathBuf};
 
 use hissward::audio::ChannelChoice;
 use hissward::clip::Clip;
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
 use hissward::pipeline::{LooseClip, rank_loose};
-use hissward::ranking::{self, Heard, Ranking};
+use hissward::ranking::{self, OpeningClips, Ranking};
 use hissward::simulate::CaseClip;
 
 use super::cases::RowCase;
@@ -31,8 +31,8 @@ fn openings(case: &RowCase) -> Vec<hissward::opening::Opening> {
 
 /// The ranking of clips as they were recorded.
 pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) -> Ranking {
-    let sounds: Vec<ClipSound> = clips.iter().map(|clip| listen(clip)).collect();
-    let heard: Vec<Heard<'_>> = openings
+    let sounds: Vec<ClipFeatures> = clips.iter().map(|clip| listen(clip)).collect();
+    let heard: Vec<OpeningClips<'_>> = openings
         .iter()
         .map(|opening| {
             let with = |air: Air| {
@@ -42,13 +42,18 @@ pub fn by_samples(clips: &[&CaseClip], openings: &[hissward::opening::Opening]) 
                     .map(|(_, sound)| sound)
                     .collect()
             };
-            Heard { quiet: with(Air::Off), air: with(Air::On), pulsed: with(Air::Pulsed), ..Heard::at(opening.clone()) }
+            OpeningClips {
+                quiet: with(Air::Off),
+                air: with(Air::On),
+                pulsed: with(Air::Pulsed),
+                ..OpeningClips::at(opening.clone())
+            }
         })
         .collect();
     ranking::rank(None, &heard)
 }
 
-fn listen(clip: &CaseClip) -> ClipSound {
+fn listen(clip: &CaseClip) -> ClipFeatures {
     let near = heard(&clip.clip);
     match &clip.far {
         Some(far) => near.tracked_by(heard(far)),
@@ -56,8 +61,8 @@ fn listen(clip: &CaseClip) -> ClipSound {
     }
 }
 
-fn heard(clip: &Clip) -> ClipSound {
-    let mut listener = Listener::new(clip.name(), clip.rate());
+fn heard(clip: &Clip) -> ClipFeatures {
+    let mut listener = ClipAnalyzer::new(clip.name(), clip.rate());
     listener.push(clip.samples());
     listener.sound()
 }

@@ -4,9 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hissward::audio::{ChannelChoice, read_clip};
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::{Air, Opening};
-use hissward::ranking::{Heard, Ranking, rank};
+use hissward::ranking::{OpeningClips, Ranking, rank};
 
 use super::Failure;
 use super::child::{program, run};
@@ -52,18 +52,22 @@ impl Six {
     }
 
     /// The same arithmetic without files, on this thread: what is kept of the clips, and the ranking.
-    pub fn ranked(&self) -> Result<(Vec<ClipSound>, Ranking), Failure> {
-        let sounds: Vec<ClipSound> = self
+    pub fn ranked(&self) -> Result<(Vec<ClipFeatures>, Ranking), Failure> {
+        let sounds: Vec<ClipFeatures> = self
             .samples
             .iter()
             .map(|samples| {
-                let mut listener = Listener::new("clip", hissward::units::Hertz(48_000.0));
+                let mut listener = ClipAnalyzer::new("clip", hissward::units::Hertz(48_000.0));
                 listener.push(samples);
                 listener.into_sound()
             })
             .collect();
         let heard = sounds.chunks_exact(2).zip(OPENINGS).map(|(pair, opening)| {
-            Ok(Heard { quiet: vec![&pair[0]], air: vec![&pair[1]], ..Heard::at(opening.parse::<Opening>()?) })
+            Ok(OpeningClips {
+                quiet: vec![&pair[0]],
+                air: vec![&pair[1]],
+                ..OpeningClips::at(opening.parse::<Opening>()?)
+            })
         });
         let ranking = rank(None, &heard.collect::<Result<Vec<_>, Failure>>()?);
         Ok((sounds, ranking))

@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use hissward::clip::LARGEST_SAMPLE;
-use hissward::hiss::{ClipSound, Listener};
-use hissward::ranking::{Heard, HissReading, Ranking, rank};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
+use hissward::ranking::{HissReading, OpeningClips, Ranking, rank};
 use hissward::units::Hertz;
 
 use super::telling::worded;
@@ -27,29 +27,29 @@ pub fn sound(bytes: &[u8], _scratch: &Path) {
     let alike = first & 8 == 8;
     let share = (samples.len() / (2 * count)).max(1) * 2;
     let mut shares = samples.chunks(share);
-    let clips: Vec<(ClipSound, u8)> = said
+    let clips: Vec<(ClipFeatures, u8)> = said
         .chunks(SAID)
         .map(|own| {
             let rate = rate(if alike { said } else { own });
             (clip(shares.next().unwrap_or_default(), own, rate), own[3])
         })
         .collect();
-    let heard: Vec<Heard<'_>> = OPENINGS
+    let heard: Vec<OpeningClips<'_>> = OPENINGS
         .iter()
         .zip(0..)
         .filter_map(|(name, place): (_, u8)| {
-            let of = |air: u8| -> Vec<&ClipSound> {
+            let of = |air: u8| -> Vec<&ClipFeatures> {
                 let own = clips.iter().filter(|(_, whose)| {
                     whose >> 2 & 3 == air && (whose & 3 == place || (air == 0 && whose & 16 == 16))
                 });
                 own.map(|(sound, _)| sound).collect()
             };
-            let heard = Heard {
+            let heard = OpeningClips {
                 quiet: of(0),
                 // The fourth way is air on, too.
                 air: of(1).into_iter().chain(of(3)).collect(),
                 pulsed: of(2),
-                ..Heard::at(name.parse().expect("an opening"))
+                ..OpeningClips::at(name.parse().expect("an opening"))
             };
             (!heard.air.is_empty() || !heard.pulsed.is_empty()).then_some(heard)
         })
@@ -68,14 +68,14 @@ fn rate(said: &[u8]) -> Hertz {
     })
 }
 
-fn clip(part: &[u8], said: &[u8], rate: Hertz) -> ClipSound {
+fn clip(part: &[u8], said: &[u8], rate: Hertz) -> ClipFeatures {
     let (pairs, _) = part.as_chunks::<2>();
     // As whole numbers stored as floats may come out, up to what is refused as no sound; and next to nothing.
     let full = [32_768.0, 32_768.0 / LARGEST_SAMPLE, 1.0, 1e35][usize::from(said[4] % 4)];
     let samples: Vec<f32> = pairs.iter().map(|pair| f32::from(i16::from_le_bytes(*pair)) / full).collect();
     // From the shortest that is ranked to two and a half seconds.
     let wanted = (rate.0 * (0.5 + f64::from(said[2]) / 128.0)) as usize;
-    let mut listener = Listener::new("clip", rate);
+    let mut listener = ClipAnalyzer::new("clip", rate);
     let mut given = 0;
     while given < wanted {
         if samples.is_empty() {

@@ -1,6 +1,7 @@
 //! A finding in sentences: one text for the technician, one for the customer, from the same codes and facts.
 
 use super::findings::{About, Finding, Findings, Loss, Sound};
+use super::rules::Weight;
 use crate::caveat::Fact;
 use crate::gauge::{Converted, Edge, Estimate, Judgement, Verdict};
 use crate::opening::{EscapePath, Opening};

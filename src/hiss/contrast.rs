@@ -3,8 +3,8 @@
 use super::floor::{Floor, movement};
 use super::grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
 use super::scatter::Scatter;
-use super::sound::ClipSound;
-use super::squares::Squares;
+use super::scatter_matrix::ScatterMatrix;
+use super::sound::ClipFeatures;
 use super::windows::STRETCH_SHARES;
 use crate::units::LevelDiff;
 
@@ -31,21 +31,21 @@ pub struct Contrast {
     /// How many other openings that is.
     pub other_openings: usize,
     /// Covariance over bands of how one clip's floor is off its long-term value, from its parts, dB².
-    pub movement: Squares,
+    pub movement: ScatterMatrix,
     /// How the quiet clips of all openings scatter; `None` where there are not two of them.
     pub quiet_scatter: Option<Scatter>,
     /// Standard deviation of a change of level common to all bands from quiet to air, dB.
     pub drift_db: f64,
     /// How far the floor may change from quiet to air beyond what is seen within clips: 1 for clips apart,
     /// less for seconds side by side.
-    pub restlessness: f64,
+    pub background_variability: f64,
     /// Offset of steady noise's floor from its mean, dB per band.
-    pub steady_db: PerBand,
+    pub quantile_bias_db: PerBand,
     /// Mean band powers with the air on and off, dB FS.
     pub mean_air_db: PerBand,
     /// The same with the air off.
     pub mean_quiet_db: PerBand,
-    /// Power of the air clips below the bands of hiss, dB FS ([`ClipSound::low_db`]).
+    /// Power of the air clips below the bands of hiss, dB FS ([`ClipFeatures::low_db`]).
     pub low_air_db: f64,
     /// The same with the air off.
     pub low_quiet_db: f64,
@@ -55,11 +55,11 @@ pub struct Contrast {
 #[derive(Debug, Clone, Default)]
 pub struct Recorded<'a> {
     /// Clips with the air off; one that serves all openings is given to each.
-    pub quiet: Vec<&'a ClipSound>,
+    pub quiet: Vec<&'a ClipFeatures>,
     /// Clips with the air on.
-    pub air: Vec<&'a ClipSound>,
+    pub air: Vec<&'a ClipFeatures>,
     /// Clips of the same opening at the engine's other cylinders: how restless the shop is shows in them too.
-    pub beside: Vec<&'a ClipSound>,
+    pub beside: Vec<&'a ClipFeatures>,
     /// How far the floor may have drifted from the quiet clips to those with the air on, where that is known.
     pub drift: Option<LevelDiff>,
 }
@@ -93,7 +93,7 @@ pub type Views = Vec<(View, Contrast)>;
 /// More takes than this are only looked at together.
 const MOST_TAKES: usize = 4;
 /// The median moves with everything that comes and goes: so much more than the floor, from clip to clip.
-const MEDIAN_RESTLESSNESS: f64 = 2.0;
+const MEDIAN_VARIABILITY: f64 = 2.0;
 /// Standard deviation of the median's common drift, dB.
 const MEDIAN_DRIFT_DB: f64 = 2.0;
 /// A stretch rises by this much more than the whole clip, dB, where it is looked at by itself.
@@ -123,10 +123,10 @@ pub fn views(recorded: &[Recorded<'_>]) -> Vec<Views> {
             views.extend(louder.map(|contrast| (View::Part, contrast)));
         }
         if let Some(mut median) = medians.contrast(at, &medians.air[at]) {
-            median.restlessness = MEDIAN_RESTLESSNESS;
+            median.background_variability = MEDIAN_VARIABILITY;
             median.drift_db = median.drift_db.max(MEDIAN_DRIFT_DB);
             if let Some(clip) = recorded[at].air.first() {
-                median.steady_db = clip.steady_median_db();
+                median.quantile_bias_db = clip.median_bias_db();
             }
             views.push((View::Median, median));
         }
@@ -160,14 +160,14 @@ struct Comparison<'a, 'c> {
     recorded: &'a [Recorded<'c>],
     quiet: Vec<Vec<&'c Floor>>,
     air: Vec<Vec<&'c Floor>>,
-    spread: Squares,
+    spread: ScatterMatrix,
     quiet_scatter: Option<Scatter>,
     shared: bool,
 }
 
 impl<'a, 'c> Comparison<'a, 'c> {
-    fn of(recorded: &'a [Recorded<'c>], floor: impl Fn(&'c ClipSound) -> Option<&'c Floor>) -> Self {
-        let floors = |clips: &[&'c ClipSound]| clips.iter().filter_map(|clip| floor(clip)).collect::<Vec<_>>();
+    fn of(recorded: &'a [Recorded<'c>], floor: impl Fn(&'c ClipFeatures) -> Option<&'c Floor>) -> Self {
+        let floors = |clips: &[&'c ClipFeatures]| clips.iter().filter_map(|clip| floor(clip)).collect::<Vec<_>>();
         let quiet: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.quiet)).collect();
         let air: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.air)).collect();
         let beside: Vec<Vec<&Floor>> = recorded.iter().map(|opening| floors(&opening.beside)).collect();
@@ -190,12 +190,12 @@ impl<'a, 'c> Comparison<'a, 'c> {
         if own.is_none() && others.is_none() {
             return None;
         }
-        let quiet_clips: Vec<&ClipSound> = if recorded[at].quiet.is_empty() {
+        let quiet_clips: Vec<&ClipFeatures> = if recorded[at].quiet.is_empty() {
             elsewhere.iter().flat_map(|o| recorded[*o].quiet.iter().copied()).collect()
         } else {
             recorded[at].quiet.clone()
         };
-        let low_db = |clips: &[&ClipSound]| {
+        let low_db = |clips: &[&ClipFeatures]| {
             let power: f64 = clips.iter().map(|clip| 10f64.powf(clip.low_db() / 10.0)).sum();
             10.0 * (power / clips.len().max(1) as f64).max(f64::MIN_POSITIVE).log10()
         };
@@ -208,8 +208,8 @@ impl<'a, 'c> Comparison<'a, 'c> {
             movement: self.spread.clone(),
             quiet_scatter: self.quiet_scatter.clone(),
             drift_db: recorded[at].drift.map_or(DRIFT_DB, |drift| drift.0.clamp(DRIFT_DB, FARTHEST_DRIFT_DB)),
-            restlessness: 1.0,
-            steady_db: *first.steady_db(),
+            background_variability: 1.0,
+            quantile_bias_db: *first.quantile_bias_db(),
             mean_air_db: mean_power_db(&recorded[at].air),
             mean_quiet_db: mean_power_db(&quiet_clips),
             low_air_db: low_db(&recorded[at].air),
@@ -235,7 +235,7 @@ fn mean_floor<'a>(floors: impl IntoIterator<Item = &'a &'a Floor>) -> Option<Qui
 }
 
 /// Mean band powers over clips, dB FS.
-pub(super) fn mean_power_db(clips: &[&ClipSound]) -> PerBand {
+pub(super) fn mean_power_db(clips: &[&ClipFeatures]) -> PerBand {
     let each: Vec<PerBand> = clips.iter().map(|clip| clip.mean_db()).collect();
     std::array::from_fn(|b| {
         let mean = each.iter().map(|levels| 10f64.powf(levels[b] / 10.0)).sum::<f64>() / each.len().max(1) as f64;
@@ -244,7 +244,7 @@ pub(super) fn mean_power_db(clips: &[&ClipSound]) -> PerBand {
 }
 
 /// Covariance of a clip's floor about its long-term value, from how the floors of its parts scatter.
-fn spread_of_clips(floors: &[&Floor]) -> Squares {
+fn spread_of_clips(floors: &[&Floor]) -> ScatterMatrix {
     let parts = floors.iter().map(|floor| floor.parts_db.len()).sum::<usize>() as f64 / floors.len().max(1) as f64;
     movement(floors).times(1.0 / parts.max(1.0)).less_correlated(KEPT_CORRELATION)
 }

@@ -3,7 +3,7 @@
 use crate::caveat::Caveat;
 
 use super::grid::{FIRST_LEVEL_BAND, Grid};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 use crate::units::Hertz;
 
 /// Shorter than this a clip says little, seconds.
@@ -38,7 +38,7 @@ const QUIETER_DB: f64 = 3.0;
 
 /// What lowers trust in a clip by itself.
 #[must_use]
-pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
+pub fn clip_caveats(sound: &ClipFeatures) -> Vec<Caveat> {
     let mut found = Vec::new();
     let file = |code: &'static str| Caveat::new(code).text("file", sound.name());
     let level_db = 10.0 * sound.mean_square().max(f64::MIN_POSITIVE).log10();
@@ -73,7 +73,7 @@ pub fn clip_caveats(sound: &ClipSound) -> Vec<Caveat> {
 }
 
 /// The share of a clip's rows in which nothing but noughts came.
-fn digital_silence_share(sound: &ClipSound) -> f64 {
+fn digital_silence_share(sound: &ClipFeatures) -> f64 {
     let (rows, _) = sound.rows();
     let count = rows.len().max(1) as f64;
     rows.filter(|row| row.iter().sum::<f32>() < ZEROS_POWER).count() as f64 / count
@@ -81,7 +81,7 @@ fn digital_silence_share(sound: &ClipSound) -> f64 {
 
 /// The hiss of a clip with the air on runs down while it is recorded. Pulsed air rises and falls by itself.
 #[must_use]
-pub fn falling_caveat(sound: &ClipSound) -> Option<Caveat> {
+pub fn falling_caveat(sound: &ClipFeatures) -> Option<Caveat> {
     let fall = fall_db(&sound.trace_db())?;
     Some(Caveat::new("level-falling").text("file", sound.name()).number("db", fall, 0))
 }
@@ -106,14 +106,14 @@ fn fall_db(trace: &[f64]) -> Option<f64> {
 
 /// Most of the clip is one tone. Whether that speaks against it depends on whether the tone is there without air, too.
 #[must_use]
-pub fn tone_caveat(sound: &ClipSound) -> Option<Caveat> {
+pub fn tone_caveat(sound: &ClipFeatures) -> Option<Caveat> {
     let hz = tone_hz(sound)?;
     Some(Caveat::new("whistle").text("file", sound.name()).number("khz", hz / 1000.0, 1))
 }
 
 /// What lowers trust in an opening's quiet and air clips together.
 #[must_use]
-pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
+pub fn pair_caveats(quiet: &[&ClipFeatures], air: &[&ClipFeatures]) -> Vec<Caveat> {
     let mut found = Vec::new();
     for a in air {
         let twin = quiet.iter().find(|other| other.digest() == a.digest());
@@ -127,7 +127,7 @@ pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
             found.extend(tone_caveat(a));
         }
     }
-    let rates = |clips: &[&ClipSound]| clips.iter().map(|clip| clip.rate().0).fold(0.0, f64::max);
+    let rates = |clips: &[&ClipFeatures]| clips.iter().map(|clip| clip.rate().0).fold(0.0, f64::max);
     if !quiet.is_empty() && !air.is_empty() && (rates(quiet) - rates(air)).abs() > 0.5 {
         let caveat = Caveat::new("different-rates");
         found.push(caveat.number("quiet_hz", rates(quiet), 0).number("air_hz", rates(air), 0));
@@ -147,7 +147,7 @@ pub fn pair_caveats(quiet: &[&ClipSound], air: &[&ClipSound]) -> Vec<Caveat> {
 }
 
 /// Power below 100 Hz over that from 1 kHz on, dB.
-fn low_over_high_db(sound: &ClipSound) -> f64 {
+fn low_over_high_db(sound: &ClipFeatures) -> f64 {
     let (density, bin_hz) = sound.density();
     let (mut low, mut high) = (0.0, f64::MIN_POSITIVE);
     for (bin, power) in density.iter().enumerate().skip(1) {
@@ -181,7 +181,7 @@ fn gain_step_db(trace: &[f64]) -> Option<f64> {
 }
 
 /// A tone that holds most of the power where hiss is looked for.
-fn tone_hz(sound: &ClipSound) -> Option<f64> {
+fn tone_hz(sound: &ClipFeatures) -> Option<f64> {
     let (density, bin_hz) = sound.density();
     let first = (1000.0 / bin_hz) as usize;
     let whole: f64 = density.get(first..)?.iter().sum();

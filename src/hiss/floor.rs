@@ -3,8 +3,8 @@
 use crate::spectrum::quantile_of;
 
 use super::grid::{CELLS, FLOOR_QUANTILE, PerBand};
-use super::sound::ClipSound;
-use super::squares::Squares;
+use super::scatter_matrix::ScatterMatrix;
+use super::sound::ClipFeatures;
 
 /// A part of a clip for telling how its floor moves: about a second.
 const PART_SECONDS: f64 = 1.0;
@@ -15,7 +15,7 @@ const PARTS: (usize, usize) = (3, 12);
 #[derive(Debug, Clone, PartialEq)]
 pub struct Floor {
     /// Low quantile of each band's cell powers, as a level of the whole band, dB FS. Lies under the mean
-    /// even in steady noise, by [`ClipSound::steady_db`].
+    /// even in steady noise, by [`ClipFeatures::quantile_bias_db`].
     pub level_db: PerBand,
     /// The same for the clip's parts, in order of time.
     pub parts_db: Vec<PerBand>,
@@ -24,7 +24,7 @@ pub struct Floor {
 impl Floor {
     /// The floor of a whole clip. A clip shorter than one row of cells has none.
     #[must_use]
-    pub fn of(sound: &ClipSound) -> Option<Self> {
+    pub fn of(sound: &ClipFeatures) -> Option<Self> {
         let (rows, row_seconds) = sound.rows();
         Self::of_rows(&rows.collect::<Vec<_>>(), row_seconds, FLOOR_QUANTILE)
     }
@@ -62,10 +62,10 @@ fn quantile_db(rows: &[&[f32]], quantile: f64) -> PerBand {
 
 /// Covariance over bands of how floors move within clips, from their parts, pooled over clips with each clip's own mean
 /// taken off.
-pub(super) fn movement(floors: &[&Floor]) -> Squares {
-    let mut sums = Squares::default();
+pub(super) fn movement(floors: &[&Floor]) -> ScatterMatrix {
+    let mut sums = ScatterMatrix::default();
     for floor in floors {
-        sums.add_share(&Squares::about_mean(&floor.parts_db), 1.0);
+        sums.add_share(&ScatterMatrix::about_mean(&floor.parts_db), 1.0);
     }
     let freedom: f64 = floors.iter().map(|floor| floor.parts_db.len() as f64 - 1.0).sum();
     sums.times(1.0 / freedom.max(1.0))

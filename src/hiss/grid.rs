@@ -45,8 +45,8 @@ pub fn level_bands(bands: usize) -> std::ops::Range<usize> {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Grid {
     cells: Vec<BandWeights>,
-    steady_db: PerBand,
-    steady_median_db: PerBand,
+    quantile_bias_db: PerBand,
+    median_bias_db: PerBand,
     frame: usize,
     rate_hz: f64,
 }
@@ -66,18 +66,18 @@ impl Grid {
         let frame = frame_length(rate.0);
         let (bin_hz, bins) = (rate.0 / frame as f64, frame / 2 + 1);
         let mut cells = Vec::with_capacity(BANDS * CELLS);
-        let (mut steady_db, mut steady_median_db) = ([0.0; BANDS], [0.0; BANDS]);
+        let (mut quantile_bias_db, mut median_bias_db) = ([0.0; BANDS], [0.0; BANDS]);
         for place in 0..BANDS {
             let share = |cell: usize| band(place).edge(cell as f64 / CELLS as f64);
             let of_band: Vec<BandWeights> =
                 (0..CELLS).map(|cell| BandWeights::new(share(cell), share(cell + 1), bin_hz, bins)).collect();
             let freedoms: Vec<f64> = of_band.iter().map(|cell| cell_freedom(cell.weights(), ROW_FRAMES)).collect();
             // A band above half the rate has no bins: it is not there ([`Grid::bands_below`]), and nothing is to be known of it.
-            steady_db[place] = 10.0 * quantile_over_mean(&freedoms, FLOOR_QUANTILE).log10();
-            steady_median_db[place] = 10.0 * quantile_over_mean(&freedoms, MEDIAN).log10();
+            quantile_bias_db[place] = 10.0 * quantile_over_mean(&freedoms, FLOOR_QUANTILE).log10();
+            median_bias_db[place] = 10.0 * quantile_over_mean(&freedoms, MEDIAN).log10();
             cells.extend(of_band);
         }
-        Self { cells, steady_db, steady_median_db, frame, rate_hz: rate.0 }
+        Self { cells, quantile_bias_db, median_bias_db, frame, rate_hz: rate.0 }
     }
 
     /// Samples in a frame.
@@ -100,14 +100,14 @@ impl Grid {
 
     /// How far the floor quantile of steady noise lies from its mean, dB (negative), per band.
     #[must_use]
-    pub fn steady_db(&self) -> &PerBand {
-        &self.steady_db
+    pub fn quantile_bias_db(&self) -> &PerBand {
+        &self.quantile_bias_db
     }
 
     /// The same for the median.
     #[must_use]
-    pub fn steady_median_db(&self) -> &PerBand {
-        &self.steady_median_db
+    pub fn median_bias_db(&self) -> &PerBand {
+        &self.median_bias_db
     }
 
     /// Every cell's share of the bins, band by band.

@@ -1,7 +1,7 @@
 //! Two channels of a recording: two microphones, or one sound twice; and which of them was at the opening.
 
 use super::grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 use super::tracked::tracked_contrast;
 
 /// Power of the difference of two channels over that of either below which they are one sound, dB: rounding, and what a
@@ -19,9 +19,9 @@ const TURNED_DB: f64 = 1.5;
 /// Whether two channels are two microphones: neither is silent, they are no copies of each other and no leftovers of a coder
 /// that stored their common part alone.
 ///
-/// `difference` is what a [`super::Listener`] made of the first channel minus the second.
+/// `difference` is what a [`super::ClipAnalyzer`] made of the first channel minus the second.
 #[must_use]
-pub fn are_two_microphones(first: &ClipSound, second: &ClipSound, difference: &ClipSound) -> bool {
+pub fn are_two_microphones(first: &ClipFeatures, second: &ClipFeatures, difference: &ClipFeatures) -> bool {
     let (one, other, apart) = (first.mean_db(), second.mean_db(), difference.mean_db());
     let power = |db: f64| 10f64.powf(db / 10.0);
     let all = |db: &[f64; BANDS]| {
@@ -44,7 +44,7 @@ pub fn are_two_microphones(first: &ClipSound, second: &ClipSound, difference: &C
 /// A leak raises the nearer one more. The opening at which near over far turns furthest tells, for all: a recorder is held
 /// one way round for a job. `Some(true)` where it is the second, `None` where no opening turns by 1.5 dB.
 #[must_use]
-pub fn second_is_nearer(openings: &[(Vec<&ClipSound>, Vec<&ClipSound>)]) -> Option<bool> {
+pub fn second_is_nearer(openings: &[(Vec<&ClipFeatures>, Vec<&ClipFeatures>)]) -> Option<bool> {
     let turned = openings.iter().filter_map(|(quiet, air)| Some(tracked_contrast(quiet, air)?.turned_db));
     let most = turned.max_by(|a, b| a.abs().total_cmp(&b.abs()))?;
     (most.abs() >= TURNED_DB).then_some(most < 0.0)

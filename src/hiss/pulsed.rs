@@ -3,8 +3,8 @@
 use super::contrast::{Contrast, Quiet};
 use super::floor::floor_db;
 use super::grid::{Grid, PerBand};
-use super::sound::ClipSound;
-use super::squares::Squares;
+use super::scatter_matrix::ScatterMatrix;
+use super::sound::ClipFeatures;
 
 /// Seconds shut, then seconds open.
 const STEP_SECONDS: f64 = 1.0;
@@ -15,7 +15,7 @@ const GUARD_SECONDS: f64 = 0.15;
 /// Steps needed at the least: two open seconds, each between two shut ones.
 const LEAST_STEPS: usize = 5;
 /// Side by side, the floor changes this much less than between two clips minutes apart.
-const RESTLESSNESS: f64 = 0.1;
+const BACKGROUND_VARIABILITY: f64 = 0.1;
 /// The differences are few and their lateness was chosen: their variance is taken this much larger.
 const VARIANCE_MARGIN: f64 = 2.0;
 /// The difference between all open seconds and all shut ones counts this much, the mean of the seconds' own the rest: the
@@ -42,7 +42,7 @@ pub struct Pulsed {
 ///
 /// The beep is a clip's beginning: shut from 0 s, open from 1 s, and so on, each edge late by what a person is late.
 #[must_use]
-pub fn pulsed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Pulsed>> {
+pub fn pulsed_contrasts(openings: &[Vec<&ClipFeatures>]) -> Vec<Vec<Pulsed>> {
     let mut found: Vec<Vec<Pulsed>> =
         openings.iter().map(|clips| clips.iter().filter_map(|clip| pulsed_contrast(clip)).collect()).collect();
     let all = mean_scatter(&found);
@@ -55,8 +55,8 @@ pub fn pulsed_contrasts(openings: &[Vec<&ClipSound>]) -> Vec<Vec<Pulsed>> {
 }
 
 /// The mean over all pulsed clips of how their differences scatter.
-fn mean_scatter(found: &[Vec<Pulsed>]) -> Squares {
-    let mut mean = Squares::default();
+fn mean_scatter(found: &[Vec<Pulsed>]) -> ScatterMatrix {
+    let mut mean = ScatterMatrix::default();
     let count = found.iter().flatten().count() as f64;
     for pulsed in found.iter().flatten() {
         mean.add_share(&pulsed.contrast.movement, 1.0 / count);
@@ -65,7 +65,7 @@ fn mean_scatter(found: &[Vec<Pulsed>]) -> Squares {
 }
 
 /// The contrast within one pulsed clip, its scatter told by itself alone.
-fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
+fn pulsed_contrast(sound: &ClipFeatures) -> Option<Pulsed> {
     let (rows, row_seconds) = sound.rows();
     let bands = Grid::bands_below(sound.bandwidth());
     let rows: Vec<&[f32]> = rows.collect();
@@ -100,8 +100,8 @@ fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
             movement: found.variance,
             quiet_scatter: None,
             drift_db: 0.0,
-            restlessness: RESTLESSNESS,
-            steady_db: *sound.steady_db(),
+            background_variability: BACKGROUND_VARIABILITY,
+            quantile_bias_db: *sound.quantile_bias_db(),
             mean_air_db,
             mean_quiet_db,
             low_air_db: f64::NEG_INFINITY,
@@ -115,7 +115,7 @@ fn pulsed_contrast(sound: &ClipSound) -> Option<Pulsed> {
 struct Differences {
     mean: PerBand,
     /// Covariance of the mean difference, halved: [`Contrast`] counts it once for air and once for quiet.
-    variance: Squares,
+    variance: ScatterMatrix,
 }
 
 /// The rows of the steps (shut, open, shut, …), edges left out.
@@ -166,7 +166,7 @@ fn differences(steps: &[PerBand]) -> Differences {
     let scatter: Vec<PerBand> = off_mean.chain(alike).collect();
     let freedom = (scatter.len() as f64 - 1.0).max(1.0);
     let share = VARIANCE_MARGIN / (count * freedom) / 2.0;
-    let variance = Squares::of(&scatter).less_correlated(KEPT_CORRELATION).times(share);
+    let variance = ScatterMatrix::of(&scatter).less_correlated(KEPT_CORRELATION).times(share);
     Differences { mean, variance }
 }
 

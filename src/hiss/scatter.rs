@@ -2,13 +2,13 @@
 
 use super::floor::Floor;
 use super::grid::PerBand;
-use super::squares::Squares;
+use super::scatter_matrix::ScatterMatrix;
 
 /// How floors lie about their mean.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scatter {
     /// Sums over the floors.
-    pub sums: Squares,
+    pub sums: ScatterMatrix,
     /// Floors less one: how many independent looks that is.
     pub freedom: f64,
 }
@@ -18,7 +18,8 @@ impl Scatter {
     #[must_use]
     pub fn of(floors: &[&Floor]) -> Option<Self> {
         let levels: Vec<PerBand> = floors.iter().map(|floor| floor.level_db).collect();
-        (levels.len() >= 2).then(|| Self { sums: Squares::about_mean(&levels), freedom: levels.len() as f64 - 1.0 })
+        (levels.len() >= 2)
+            .then(|| Self { sums: ScatterMatrix::about_mean(&levels), freedom: levels.len() as f64 - 1.0 })
     }
 }
 

@@ -35,8 +35,8 @@ const LOW_HZ: (f64, f64) = (60.0, 300.0);
 /// Seconds over which loudness is followed for automatic gain.
 const TRACE_SECONDS: f64 = 0.25;
 
-/// Takes a clip in, block by block, and makes a [`ClipSound`] of it.
-pub struct Listener {
+/// Takes a clip in, block by block, and makes a [`ClipFeatures`] of it.
+pub struct ClipAnalyzer {
     name: String,
     rate: Hertz,
     grid: Arc<Grid>,
@@ -61,7 +61,7 @@ pub struct Listener {
     digest: [u32; 2],
 }
 
-impl Listener {
+impl ClipAnalyzer {
     /// A listener for sound of one rate.
     #[must_use]
     pub fn new(name: impl Into<String>, rate: Hertz) -> Self {
@@ -128,7 +128,7 @@ impl Listener {
 
     /// What has been taken in so far.
     #[must_use]
-    pub fn sound(&self) -> ClipSound {
+    pub fn sound(&self) -> ClipFeatures {
         let n = self.samples.max(1) as f64;
         let odd = self.spectra.odd();
         let frames = self.frames + usize::from(odd.is_some());
@@ -138,13 +138,13 @@ impl Listener {
             bins.iter_mut().zip(odd).for_each(|(density, power)| *density += f64::from(power) * scale);
         }
         let cut_off = cut_off(&bins, self.grid.bin_hz());
-        ClipSound {
+        ClipFeatures {
             name: self.name.clone(),
             rate: self.rate,
             duration: Seconds(self.samples as f64 / self.rate.0),
             rows: self.rows.clone(),
             row_seconds: self.grid.row_seconds() * self.stride as f64,
-            steady_db: *self.grid.steady_db(),
+            quantile_bias_db: *self.grid.quantile_bias_db(),
             density: bins,
             bin_hz: self.grid.bin_hz(),
             bandwidth: cut_off.unwrap_or(Hertz(self.rate.0 / 2.0)),
@@ -166,9 +166,9 @@ impl Listener {
 
     /// What has been taken in, at the end of a clip: as [`Self::sound`], without a copy of the rows.
     #[must_use]
-    pub fn into_sound(mut self) -> ClipSound {
+    pub fn into_sound(mut self) -> ClipFeatures {
         let rows = std::mem::take(&mut self.rows);
-        ClipSound { rows, ..self.sound() }
+        ClipFeatures { rows, ..self.sound() }
     }
 
     #[inline(always)]
@@ -288,13 +288,13 @@ fn thin(rows: &mut Vec<f32>) {
 
 /// What is kept of a clip.
 #[derive(Debug, Clone, PartialEq)]
-pub struct ClipSound {
+pub struct ClipFeatures {
     name: String,
     rate: Hertz,
     duration: Seconds,
     rows: Vec<f32>,
     row_seconds: f64,
-    steady_db: PerBand,
+    quantile_bias_db: PerBand,
     density: Vec<f64>,
     bin_hz: f64,
     bandwidth: Hertz,
@@ -307,7 +307,7 @@ pub struct ClipSound {
     ceiling_share: f64,
     digest: u64,
     coding: Option<String>,
-    far: Option<Box<ClipSound>>,
+    far: Option<Box<ClipFeatures>>,
     floor: Asked<Option<Floor>>,
     median: Asked<Option<Floor>>,
     stretches: Asked<Option<[Floor; STRETCH_SHARES.len()]>>,
@@ -330,7 +330,7 @@ impl<T> PartialEq for Asked<T> {
     }
 }
 
-impl ClipSound {
+impl ClipFeatures {
     /// The floor of the whole clip; `None` where it is shorter than one row of cells.
     #[must_use]
     pub fn floor(&self) -> Option<&Floor> {
@@ -364,8 +364,8 @@ impl ClipSound {
 
     /// Offset of steady noise's median from its mean, dB, per band.
     #[must_use]
-    pub fn steady_median_db(&self) -> PerBand {
-        *Grid::shared(self.rate).steady_median_db()
+    pub fn median_bias_db(&self) -> PerBand {
+        *Grid::shared(self.rate).median_bias_db()
     }
 
     /// The same clip with what a second microphone a step away heard meanwhile (another channel of the same recording).
@@ -483,8 +483,8 @@ impl ClipSound {
 
     /// Offset of the floor quantile of steady noise from its mean, dB, per band.
     #[must_use]
-    pub fn steady_db(&self) -> &PerBand {
-        &self.steady_db
+    pub fn quantile_bias_db(&self) -> &PerBand {
+        &self.quantile_bias_db
     }
 
     /// Rows of cell powers (mean square), one after the other, and the seconds between them.

@@ -5,8 +5,8 @@
 
 use super::contrast::{Contrast, Quiet};
 use super::grid::{BANDS, CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, PerBand};
-use super::sound::ClipSound;
-use super::squares::Squares;
+use super::scatter_matrix::ScatterMatrix;
+use super::sound::ClipFeatures;
 
 /// Length of a block, seconds: short enough to follow a shop, long enough for a steady ratio.
 const BLOCK_SECONDS: f64 = 0.35;
@@ -17,7 +17,7 @@ const STILLEST_SHARE: f64 = 0.25;
 /// What another place in the noise field does to the ratio between two takes, standard deviation, dB.
 const RATIO_DRIFT_DB: f64 = 0.5;
 /// How far the ratio may change beyond that, re two clips apart: other things may make the noise.
-const RESTLESSNESS: f64 = 0.4;
+const BACKGROUND_VARIABILITY: f64 = 0.4;
 /// The ratio scatters, block by block, by at most this much more (as a variance) than the near level itself: else the
 /// far microphone hears another room, and tells nothing.
 const WORST_VARIANCE: f64 = 1.5;
@@ -47,10 +47,10 @@ struct Block {
 
 /// The air clips of an opening against what the far channel predicts from the quiet ones.
 ///
-/// `None` unless every clip carries its far channel ([`ClipSound::tracked_by`]), the quiet clips are long enough (about
+/// `None` unless every clip carries its far channel ([`ClipFeatures::tracked_by`]), the quiet clips are long enough (about
 /// two seconds) and the far channel follows the same shop.
 #[must_use]
-pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Tracked> {
+pub fn tracked_contrast(quiet: &[&ClipFeatures], air: &[&ClipFeatures]) -> Option<Tracked> {
     let shut = blocks_of(quiet)?;
     let open = blocks_of(air)?;
     if shut.len() < LEAST_BLOCKS || open.is_empty() {
@@ -89,9 +89,9 @@ pub fn tracked_contrast(quiet: &[&ClipSound], air: &[&ClipSound]) -> Option<Trac
             movement: covariance(&scatter, counted),
             quiet_scatter: None,
             drift_db: RATIO_DRIFT_DB,
-            restlessness: RESTLESSNESS,
+            background_variability: BACKGROUND_VARIABILITY,
             // Block means lie at the mean, not at a low quantile.
-            steady_db: [0.0; BANDS],
+            quantile_bias_db: [0.0; BANDS],
             mean_air_db: air_db,
             mean_quiet_db: quiet_db,
             low_air_db: f64::NEG_INFINITY,
@@ -117,7 +117,7 @@ fn turned_db(open: &[Block], ratio_db: &PerBand) -> f64 {
 }
 
 /// The blocks of all clips; `None` where one has no far channel.
-fn blocks_of(clips: &[&ClipSound]) -> Option<Vec<Block>> {
+fn blocks_of(clips: &[&ClipFeatures]) -> Option<Vec<Block>> {
     let mut blocks = Vec::new();
     for clip in clips {
         let far = clip.far_rows()?;
@@ -156,13 +156,13 @@ fn stillest(blocks: &[Block]) -> Vec<&Block> {
 
 /// Mean variance over bands, dB².
 fn variance(values: &[PerBand]) -> f64 {
-    Squares::about_mean(values).mean_square() / (values.len() as f64 - 1.0).max(1.0)
+    ScatterMatrix::about_mean(values).mean_square() / (values.len() as f64 - 1.0).max(1.0)
 }
 
 /// Covariance of a median of `counted` blocks (a median scatters π/2 as much as a mean).
-fn covariance(scatter: &[PerBand], counted: f64) -> Squares {
+fn covariance(scatter: &[PerBand], counted: f64) -> ScatterMatrix {
     let share = std::f64::consts::FRAC_PI_2 / (scatter.len() as f64 * counted);
-    Squares::of(scatter).less_correlated(KEPT_CORRELATION).times(share)
+    ScatterMatrix::of(scatter).less_correlated(KEPT_CORRELATION).times(share)
 }
 
 fn median(values: impl Iterator<Item = f64>) -> f64 {

@@ -5,7 +5,7 @@
 //! own comings and goings do not count.
 
 use super::grid::{CELLS, FIRST_LEVEL_BAND, Grid, level_bands};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 
 /// Two clips may begin this far apart, seconds.
 const FARTHEST_SECONDS: f64 = 1.0;
@@ -21,7 +21,7 @@ const NEAR_ROWS: isize = 2;
 
 /// Whether these are the same seconds of sound.
 #[must_use]
-pub fn same_sound(a: &ClipSound, b: &ClipSound) -> bool {
+pub fn same_sound(a: &ClipFeatures, b: &ClipFeatures) -> bool {
     if a.digest() == b.digest() {
         return true;
     }
@@ -45,7 +45,7 @@ pub fn same_sound(a: &ClipSound, b: &ClipSound) -> bool {
 }
 
 /// What is left of each row's band levels, dB, when the row's and the band's own means are taken off.
-fn residuals(sound: &ClipSound, bands: std::ops::Range<usize>) -> Vec<f32> {
+fn residuals(sound: &ClipFeatures, bands: std::ops::Range<usize>) -> Vec<f32> {
     let width = bands.len();
     // One cell of each band does.
     let mut left: Vec<f32> = sound

@@ -6,7 +6,7 @@
 
 use super::floor::{Floor, floor_db};
 use super::grid::{FLOOR_QUANTILE, Grid, level_bands};
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 
 /// Length of the pieces that a stretch is made of, seconds.
 const PIECE_SECONDS: f64 = 0.5;
@@ -16,7 +16,7 @@ const LEAST_PIECES: usize = 4;
 pub const STRETCH_SHARES: [f64; 2] = [0.5, 0.75];
 
 /// The floor of the loudest stretch of a clip, for each of [`STRETCH_SHARES`]; none of a clip that is too short.
-pub(super) fn loudest_stretches(sound: &ClipSound) -> Option<[Floor; STRETCH_SHARES.len()]> {
+pub(super) fn loudest_stretches(sound: &ClipFeatures) -> Option<[Floor; STRETCH_SHARES.len()]> {
     let (rows, row_seconds) = sound.rows();
     let rows: Vec<&[f32]> = rows.collect();
     let size = ((PIECE_SECONDS / row_seconds).round() as usize).max(1);

@@ -3,7 +3,7 @@
 use std::f64::consts::SQRT_2;
 
 use crate::caveat::Caveat;
-use crate::hiss::ClipSound;
+use crate::hiss::ClipFeatures;
 use crate::job::ClipRecord;
 use crate::opening::Air;
 
@@ -19,7 +19,7 @@ const EVEN_DB: f64 = 1.5;
 ///
 /// The clips are those of one opening, in the order in which they were made, each with its sound.
 #[must_use]
-pub fn alike(clips: &[(&ClipRecord, &ClipSound)]) -> Vec<Caveat> {
+pub fn alike(clips: &[(&ClipRecord, &ClipFeatures)]) -> Vec<Caveat> {
     let mut found = Vec::new();
     found.extend(other_device(clips));
     found.extend(other_gain(clips));
@@ -27,7 +27,7 @@ pub fn alike(clips: &[(&ClipRecord, &ClipSound)]) -> Vec<Caveat> {
 }
 
 /// The first clip that another microphone made than the first one. A clip from elsewhere names none.
-fn other_device(clips: &[(&ClipRecord, &ClipSound)]) -> Option<Caveat> {
+fn other_device(clips: &[(&ClipRecord, &ClipFeatures)]) -> Option<Caveat> {
     let mut named = clips.iter().filter_map(|(clip, _)| clip.device.as_deref().map(|device| (*clip, device)));
     let (_, first) = named.next()?;
     let (clip, other) = named.find(|(_, device)| *device != first)?;
@@ -35,7 +35,7 @@ fn other_device(clips: &[(&ClipRecord, &ClipSound)]) -> Option<Caveat> {
 }
 
 /// The first clip whose every octave lies as far from those of the first quiet clip.
-fn other_gain(clips: &[(&ClipRecord, &ClipSound)]) -> Option<Caveat> {
+fn other_gain(clips: &[(&ClipRecord, &ClipFeatures)]) -> Option<Caveat> {
     let (_, basis) = clips.iter().find(|(clip, _)| clip.subject.air == Air::Off)?;
     clips.iter().find_map(|(clip, sound)| {
         let shift = even_shift_db(basis, sound).filter(|shift| shift.abs() >= SHIFT_DB)?;
@@ -44,7 +44,7 @@ fn other_gain(clips: &[(&ClipRecord, &ClipSound)]) -> Option<Caveat> {
 }
 
 /// By how much one sound lies over another, dB, where all octaves agree on it.
-fn even_shift_db(basis: &ClipSound, sound: &ClipSound) -> Option<f64> {
+fn even_shift_db(basis: &ClipFeatures, sound: &ClipFeatures) -> Option<f64> {
     let end_hz = basis.bandwidth().0.min(sound.bandwidth().0);
     let octaves = OCTAVES_HZ.into_iter().filter(|midband_hz| midband_hz * SQRT_2 <= end_hz);
     let mut shifts: Vec<f64> =
@@ -55,7 +55,7 @@ fn even_shift_db(basis: &ClipSound, sound: &ClipSound) -> Option<f64> {
 }
 
 /// Mean density in an octave, dB; `None` where there is none.
-fn octave_db(sound: &ClipSound, midband_hz: f64) -> Option<f64> {
+fn octave_db(sound: &ClipFeatures, midband_hz: f64) -> Option<f64> {
     let (density, bin_hz) = sound.density();
     let bin = |hz: f64| (hz / bin_hz).round() as usize;
     let inside = density.get(bin(midband_hz / SQRT_2)..bin(midband_hz * SQRT_2))?;
@@ -66,7 +66,7 @@ fn octave_db(sound: &ClipSound, midband_hz: f64) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::hiss::Listener;
+    use crate::hiss::ClipAnalyzer;
     use crate::job::{Sha256, Subject};
     use crate::units::Hertz;
 
@@ -96,7 +96,7 @@ mod tests {
     }
 
     /// Shop noise, falling 6 dB an octave over some white noise, at this gain; `hiss` is white noise besides.
-    fn sound(gain_db: f64, hiss: f32) -> ClipSound {
+    fn sound(gain_db: f64, hiss: f32) -> ClipFeatures {
         let mut state = 7_u64;
         let mut white = || {
             state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
@@ -110,12 +110,12 @@ mod tests {
                 gain * (0.1 * low + 0.001 * white() + hiss * white())
             })
             .collect();
-        let mut listener = Listener::new("clip", Hertz(48_000.0));
+        let mut listener = ClipAnalyzer::new("clip", Hertz(48_000.0));
         listener.push(&samples);
         listener.sound()
     }
 
-    fn codes(clips: &[(&ClipRecord, &ClipSound)]) -> Vec<&'static str> {
+    fn codes(clips: &[(&ClipRecord, &ClipFeatures)]) -> Vec<&'static str> {
         alike(clips).iter().map(|caveat| caveat.code).collect()
     }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 use crate::audio::{self, ChannelChoice, Recording};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
-use crate::hiss::{ClipSound, Listener, are_two_microphones, second_is_nearer};
+use crate::hiss::{ClipAnalyzer, ClipFeatures, are_two_microphones, second_is_nearer};
 use crate::opening::Air;
 
 use super::ranking::{RankError, SHORTEST};
@@ -14,7 +14,7 @@ use super::ranking::{RankError, SHORTEST};
 #[derive(Debug, Clone, PartialEq)]
 pub struct Listened {
     /// What is kept of it.
-    pub sound: ClipSound,
+    pub sound: ClipFeatures,
     /// What lowers trust in its file.
     pub caveats: Vec<Caveat>,
     /// Whether it holds two microphones and nobody said which is which.
@@ -46,7 +46,7 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
 }
 
 fn one_channel(mut recording: Recording) -> Result<Listened, RankError> {
-    let mut listener = Listener::new(recording.name(), recording.rate());
+    let mut listener = ClipAnalyzer::new(recording.name(), recording.rate());
     let mut empty = true;
     while let Some(block) = recording.next_block()? {
         empty &= block.is_empty();
@@ -78,16 +78,16 @@ fn either_way(recording: Recording) -> Result<Listened, RankError> {
 
 /// Two channels of a recording.
 struct Pair {
-    first: ClipSound,
-    second: ClipSound,
+    first: ClipFeatures,
+    second: ClipFeatures,
     /// The first minus the second.
-    difference: Option<ClipSound>,
+    difference: Option<ClipFeatures>,
     caveats: Vec<Caveat>,
 }
 
 impl Pair {
     fn read(mut recording: Recording, with_difference: bool) -> Result<Self, RankError> {
-        let new = || Listener::new(recording.name(), recording.rate());
+        let new = || ClipAnalyzer::new(recording.name(), recording.rate());
         let (mut first, mut second) = (new(), new());
         let mut difference = with_difference.then(new);
         let (mut one, mut other, mut apart) = (Vec::new(), Vec::new(), Vec::new());
@@ -114,14 +114,14 @@ impl Pair {
         Ok(Self {
             first: coded(first, &recording),
             second: coded(second, &recording),
-            difference: difference.map(Listener::into_sound),
+            difference: difference.map(ClipAnalyzer::into_sound),
             caveats: recording.caveats(),
         })
     }
 }
 
 /// What was listened to, with the coding it came in where that throws sound away.
-fn coded(listener: Listener, recording: &Recording) -> ClipSound {
+fn coded(listener: ClipAnalyzer, recording: &Recording) -> ClipFeatures {
     let format = recording.format();
     let sound = listener.into_sound();
     if format.lossy { sound.coded_as(format.coding.clone()) } else { sound }
@@ -157,11 +157,11 @@ pub fn nearer_first(listened: &[&Listened], groups: &[(Vec<usize>, Air)]) -> Opt
         return None;
     }
     let count = groups.iter().flat_map(|(of, _)| of).max().map_or(0, |most| most + 1);
-    let with = |group: usize, air: Air| -> Vec<&ClipSound> {
+    let with = |group: usize, air: Air| -> Vec<&ClipFeatures> {
         let of_group = listened.iter().zip(groups).filter(|(_, (of, what))| of.contains(&group) && *what == air);
         of_group.map(|(clip, _)| &clip.sound).collect()
     };
-    let openings: Vec<(Vec<&ClipSound>, Vec<&ClipSound>)> =
+    let openings: Vec<(Vec<&ClipFeatures>, Vec<&ClipFeatures>)> =
         (0..count).map(|group| (with(group, Air::Off), with(group, Air::On))).collect();
     let nearer = match second_is_nearer(&openings) {
         Some(true) => Nearer::Second,

@@ -1,6 +1,6 @@
 //! Likely mistakes in a job's recordings, each with the one command that puts it right.
 
-use crate::hiss::{BANDS, ClipSound, FIRST_LEVEL_BAND};
+use crate::hiss::{BANDS, ClipFeatures, FIRST_LEVEL_BAND};
 use crate::job::{ClipChange, ClipRecord, Counts, FileName, Job, JobError, JobRecord, JobWriter, When};
 use crate::opening::Air;
 use crate::words::Words;
@@ -124,18 +124,18 @@ pub fn likely_mistakes(job: &Job) -> Vec<Mistake> {
         .filter(|clip| gone.contains(&clip.file))
         .map(|clip| Mistake::Gone { file: clip.file.clone() })
         .collect();
-    let heard: Vec<(&ClipRecord, ClipSound)> = counted
+    let heard: Vec<(&ClipRecord, ClipFeatures)> = counted
         .filter(|clip| !gone.contains(&clip.file))
         .filter_map(|clip| Some((clip, listen_to_clip(job, clip).ok()?.sound)))
         .collect();
-    let heard: Vec<(&ClipRecord, &ClipSound)> = heard.iter().map(|(clip, sound)| (*clip, sound)).collect();
+    let heard: Vec<(&ClipRecord, &ClipFeatures)> = heard.iter().map(|(clip, sound)| (*clip, sound)).collect();
     mistakes.extend(mistakes_among(record, &heard));
     mistakes
 }
 
 /// The same among clips that have been listened to.
 #[must_use]
-pub fn mistakes_among(record: &JobRecord, heard: &[(&ClipRecord, &ClipSound)]) -> Vec<Mistake> {
+pub fn mistakes_among(record: &JobRecord, heard: &[(&ClipRecord, &ClipFeatures)]) -> Vec<Mistake> {
     let levels: Vec<(&ClipRecord, f64)> =
         heard.iter().filter_map(|(clip, sound)| Some((*clip, level_db(sound)?))).collect();
     let mut found = Vec::new();
@@ -156,7 +156,7 @@ pub fn mistakes_among(record: &JobRecord, heard: &[(&ClipRecord, &ClipSound)]) -
 }
 
 /// Level of the floor in the bands in which hiss is looked for, dB: what lies under bangs and talk.
-fn level_db(sound: &ClipSound) -> Option<f64> {
+fn level_db(sound: &ClipFeatures) -> Option<f64> {
     Some(sound.floor()?.level_db[FIRST_LEVEL_BAND..].iter().sum::<f64>() / (BANDS - FIRST_LEVEL_BAND) as f64)
 }
 

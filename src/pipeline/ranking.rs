@@ -8,11 +8,11 @@ use rayon::prelude::*;
 use crate::audio::{AudioError, ChannelChoice};
 use crate::caveat::Caveat;
 use crate::clip::ClipError;
-use crate::hiss::ClipSound;
+use crate::hiss::ClipFeatures;
 use crate::job::{ClipRecord, Job, JobError, JobRecord, Step};
 use crate::opening::{Air, Opening};
 use crate::ranking::{
-    Asked, Beforehand, Call, Heard, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior,
+    Asked, Beforehand, Call, OpeningClips, Ranking, hold_beside, rank_by_two_microphones, rank_with, tight_prior,
 };
 use crate::units::Seconds;
 
@@ -195,7 +195,7 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
                 extra: told_by(record),
             })
             .collect();
-        let others: Vec<(&ClipRecord, &ClipSound)> =
+        let others: Vec<(&ClipRecord, &ClipFeatures)> =
             others.into_iter().map(|clip| (&clip.record, &clip.listened.sound)).collect();
         // A reading that cannot be is told where readings are; here it says nothing.
         let loss = net_loss(record, cylinder).ok().flatten();
@@ -297,7 +297,7 @@ struct Placed<'a> {
 fn ranked(
     cylinder: Option<u32>,
     clips: &[Placed<'_>],
-    others: &[(&ClipRecord, &ClipSound)],
+    others: &[(&ClipRecord, &ClipFeatures)],
     nearer: Option<Nearer>,
     beforehand: Beforehand,
 ) -> Ranking {
@@ -305,7 +305,7 @@ fn ranked(
     for clip in clips.iter().filter(|clip| clip.air != Air::Off) {
         openings.extend(clip.opening.filter(|opening| !openings.contains(opening)));
     }
-    let heard: Vec<Heard<'_>> = openings
+    let heard: Vec<OpeningClips<'_>> = openings
         .into_iter()
         .map(|opening| {
             let here: Vec<&Placed<'_>> =
@@ -313,14 +313,14 @@ fn ranked(
             let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
             let mut caveats: Vec<Caveat> =
                 here.iter().flat_map(|clip| clip.listened.caveats.iter().chain(&clip.extra)).cloned().collect();
-            let recorded: Vec<(&ClipRecord, &ClipSound)> =
+            let recorded: Vec<(&ClipRecord, &ClipFeatures)> =
                 here.iter().filter_map(|clip| clip.record.map(|record| (record, &clip.listened.sound))).collect();
             caveats.extend(alike(&recorded));
             let records: Vec<&ClipRecord> = recorded.iter().map(|(record, _)| *record).collect();
             let beside = others
                 .iter()
                 .filter(|(record, _)| record.subject.opening == *opening && record.subject.air != Air::Pulsed);
-            Heard {
+            OpeningClips {
                 opening: opening.clone(),
                 quiet: with(Air::Off),
                 air: with(Air::On),

@@ -3,7 +3,7 @@
 use std::time::{Duration, Instant};
 
 use crate::audio::{Input, Listening, MicError, NextBlock, SoundCard, Worth};
-use crate::hiss::Listener;
+use crate::hiss::ClipAnalyzer;
 use crate::units::{Hertz, Level, Seconds};
 
 /// Sound to judge by: enough averages that no ripple of the spectrum looks like an edge.
@@ -58,7 +58,7 @@ pub fn try_input(card: &dyn SoundCard, input: &Input) -> Result<Trial, MicError>
     let rate = Hertz(f64::from(shape.rate_hz));
     let (discarded, wanted) = ((DISCARDED.0 * rate.0) as usize, ((DISCARDED.0 + JUDGED.0) * rate.0) as usize);
     let channels = usize::from(shape.channels).max(1);
-    let mut listener = Listener::new(input.name.clone(), rate);
+    let mut listener = ClipAnalyzer::new(input.name.clone(), rate);
     let (begin, mut came, mut mono) = (Instant::now(), 0, Vec::new());
     let ended = loop {
         if came >= wanted {

@@ -1,7 +1,7 @@
 //! The verdict on a clip before it counts: one for every way in.
 
 use crate::caveat::{Caveat, Fact, Severity};
-use crate::hiss::{ClipSound, Processing, clip_caveats, falling_caveat, tone_caveat};
+use crate::hiss::{ClipFeatures, Processing, clip_caveats, falling_caveat, tone_caveat};
 use crate::job::{ClipRecord, Job, JobError, JobWriter};
 use crate::opening::Air;
 use crate::words::Words;
@@ -33,7 +33,7 @@ impl ClipVerdict {
 ///
 /// `air` is what the air was doing; `None` where nobody said: then what only tells with the air on is not looked for.
 #[must_use]
-pub fn clip_verdict(sound: &ClipSound, air: Option<Air>, told: &[Caveat]) -> ClipVerdict {
+pub fn clip_verdict(sound: &ClipFeatures, air: Option<Air>, told: &[Caveat]) -> ClipVerdict {
     let mut caveats = told.to_vec();
     caveats.extend(clip_caveats(sound));
     caveats.extend(Processing::of(&[sound]).caveats());

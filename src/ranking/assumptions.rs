@@ -5,13 +5,13 @@
 
 /// Scales tried for how restless the shop is, as factors on what is seen within clips and on the spreads below:
 /// from calmer than seen to a shop that is another one in each clip. Each is twice the one before.
-pub const RESTLESSNESS: [f64; 6] = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2];
+pub const BACKGROUND_VARIABILITY: [f64; 6] = [0.35, 0.7, 1.4, 2.8, 5.6, 11.2];
 /// Each scale is this much less likely beforehand than the one before.
-pub const RESTLESS_DECAY: f64 = 0.8;
+pub const VARIABILITY_DECAY: f64 = 0.8;
 /// One opening's clips may have been calmer or have caught a change that the others' did not: weight of the scales 1
 /// below and 1 above the common one. A change larger still, at one opening and in its air clip alone, is what a leak is.
-pub const RESTLESS_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.005)];
-/// How much of what each other cylinder's clips say of the shop's restlessness counts: it was another quarter of an hour.
+pub const VARIABILITY_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.005)];
+/// How much of what each other cylinder's clips say of the shop's background_variability counts: it was another quarter of an hour.
 pub const OTHER_CYLINDERS: f64 = 0.5;
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
 pub const COMMON_CHANGE_DB: f64 = 0.7;
@@ -122,7 +122,7 @@ pub const PLACEMENT_PAIR_DB: f64 = 2.8;
 pub const NO_SPILL: f64 = 0.2;
 /// Rings let a little air by on every engine: the share of leaks past a valve beside which the crankcase is heard to hiss of
 /// its own, …
-pub const USUAL_BLOW_BY: f64 = 0.3;
+pub const USUAL_BLOW_BY: f64 = 0.15;
 /// … and how far under the leak that hiss lies, dB: mean and standard deviation. Judgement: sealed rings pass a few percent,
 /// valves that call for work tens of percent, and level follows flow (IEC 60534-8-3).
 pub const BLOW_BY_UNDER_DB: (f64, f64) = (12.0, 6.0);
@@ -163,8 +163,8 @@ pub const UNHEARD_THROUGH_SUPPRESSION: f64 = 0.5;
 pub const ON_SPREAD_DB: f64 = 0.4;
 /// … from shut to open seconds of one pulsed clip.
 pub const PULSED_SPREAD_DB: f64 = 0.1;
-/// … the power of the shop's restlessness that the latter goes with.
-pub const PULSED_RESTLESS: f64 = 0.5;
+/// … the power of the shop's background_variability that the latter goes with.
+pub const PULSED_VARIABILITY: f64 = 0.5;
 /// … by how much these may be off: factors, and how likely each is.
 pub const SPREADS: [(f64, f64); 3] = [(0.4, 0.2), (1.0, 0.35), (4.0, 0.45)];
 /// A step that is expected to tell less than this is not worth the person's time, nats.

@@ -1,8 +1,8 @@
-//! What may be said: the call and the smallest answer set, from the probabilities of all accounts.
+//! What may be said: the call and the smallest answer set, from the probabilities of all hypotheses.
 
 use super::assumptions as assume;
 use super::result::Call;
-use super::weigh::Account;
+use super::weigh::Hypothesis;
 
 /// A possible member of the answer set: an opening by its place in the list, or none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,7 +17,7 @@ pub enum Place {
 
 /// Probabilities by opening (the louder of two counts), elsewhere, and by pair.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Standing {
+pub struct Posterior {
     /// Per opening.
     pub openings: Vec<f64>,
     /// Nothing leaks.
@@ -32,32 +32,32 @@ pub struct Standing {
     pub pair: Option<((usize, usize), f64)>,
 }
 
-impl Standing {
-    /// Sums the accounts up.
+impl Posterior {
+    /// Sums the hypotheses up.
     #[must_use]
-    pub fn of(accounts: &[(Account, f64)], count: usize) -> Self {
-        let mut standing =
+    pub fn of(hypotheses: &[(Hypothesis, f64)], count: usize) -> Self {
+        let mut posterior =
             Self { openings: vec![0.0; count], tight: 0.0, elsewhere: 0.0, everywhere: 0.0, two: 0.0, pair: None };
         let mut pairs = vec![0.0; count * count];
-        for (account, probability) in accounts {
-            match *account {
-                Account::Tight => standing.tight += probability,
-                Account::Unheard => standing.elsewhere += probability,
-                Account::Rig | Account::Elsewhere => {
-                    standing.elsewhere += probability;
-                    standing.everywhere += probability;
+        for (hypothesis, probability) in hypotheses {
+            match *hypothesis {
+                Hypothesis::Tight => posterior.tight += probability,
+                Hypothesis::Unheard => posterior.elsewhere += probability,
+                Hypothesis::Rig | Hypothesis::Elsewhere => {
+                    posterior.elsewhere += probability;
+                    posterior.everywhere += probability;
                 }
-                Account::One(j) => standing.openings[j] += probability,
-                Account::Two(j, k) => {
-                    standing.openings[j] += probability;
-                    standing.two += probability;
+                Hypothesis::One(j) => posterior.openings[j] += probability,
+                Hypothesis::Two(j, k) => {
+                    posterior.openings[j] += probability;
+                    posterior.two += probability;
                     pairs[j.min(k) * count + j.max(k)] += probability;
                 }
             }
         }
         let best = pairs.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1));
-        standing.pair = best.filter(|(_, p)| **p > 0.0).map(|(at, p)| ((at / count, at % count), *p));
-        standing
+        posterior.pair = best.filter(|(_, p)| **p > 0.0).map(|(at, p)| ((at / count, at % count), *p));
+        posterior
     }
 
     /// The call, where the evidence is fit; `heard` tells for each opening whether hiss is there beyond doubt, `loud` how

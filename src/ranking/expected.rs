@@ -2,7 +2,7 @@
 //! 1956; Chaloner and Verdinelli, *Statistical Science* 10, 1995), and the chance that the answer is settled after it.
 //!
 //! A clip is thought of as one Gaussian number: how far the floor with the air on lies over the quiet one, over how well
-//! that is known (the deflection). Each account says which hiss levels the opening may have, so each predicts that number;
+//! that is known (the deflection). Each hypothesis says which hiss levels the opening may have, so each predicts that number;
 //! sums over a grid of its outcomes stand for the integrals. A model of the clip that was not made yet, not of the clips
 //! that were: those are weighed as in [`super::weigh`].
 
@@ -10,8 +10,8 @@ use crate::hiss::{PerBand, level_bands};
 use crate::opening::Air;
 
 use super::assumptions as assume;
-use super::call::Standing;
-use super::weigh::{Account, Weighed, log_spill};
+use super::call::Posterior;
+use super::weigh::{Hypothesis, Weighed, log_spill};
 
 /// Outcomes looked at, in standard deviations: first, step, how many.
 const FIRST: f64 = -4.0;
@@ -26,7 +26,7 @@ type Outcomes = [f64; OUTCOMES];
 /// What a step is expected to tell.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Expected {
-    /// Expected information gain about which account is true, nats.
+    /// Expected information gain about which hypothesis is true, nats.
     pub nats: f64,
     /// The chance that the answer is settled after it.
     pub settles: f64,
@@ -64,7 +64,7 @@ impl Levels {
     }
 }
 
-/// All accounts, and what each says of every opening.
+/// All hypotheses, and what each says of every opening.
 pub struct Prospect<'a> {
     weighed: &'a Weighed,
     levels_db: Vec<f64>,
@@ -124,59 +124,60 @@ impl<'a> Prospect<'a> {
         let own = outcomes(&self.own[at]);
         let spilt: Vec<Outcomes> = (0..self.own.len()).map(|from| outcomes(&self.spill(Some(from), at))).collect();
         let from_elsewhere = outcomes(&self.spill(None, at));
-        let predicted = |account: &Account| match *account {
-            Account::Tight | Account::Unheard => none,
-            Account::Rig => own,
-            Account::Elsewhere => from_elsewhere,
-            Account::One(j) if j == at => own,
-            Account::One(j) => spilt[j],
-            Account::Two(j, k) if j == at || k == at => own,
-            Account::Two(j, _) => spilt[j],
+        let predicted = |hypothesis: &Hypothesis| match *hypothesis {
+            Hypothesis::Tight | Hypothesis::Unheard => none,
+            Hypothesis::Rig => own,
+            Hypothesis::Elsewhere => from_elsewhere,
+            Hypothesis::One(j) if j == at => own,
+            Hypothesis::One(j) => spilt[j],
+            Hypothesis::Two(j, k) if j == at || k == at => own,
+            Hypothesis::Two(j, _) => spilt[j],
         };
-        let predicted: Vec<Outcomes> = self.weighed.accounts.iter().map(|(account, _)| predicted(account)).collect();
-        self.told(&self.weighed.accounts, &predicted, |standing| {
-            is_settled(standing) || standing.tight + standing.elsewhere >= assume::SURE
+        let predicted: Vec<Outcomes> =
+            self.weighed.hypotheses.iter().map(|(hypothesis, _)| predicted(hypothesis)).collect();
+        self.told(&self.weighed.hypotheses, &predicted, |posterior| {
+            is_settled(posterior) || posterior.tight + posterior.elsewhere >= assume::SURE
         })
     }
 
-    /// What a look at something of two outcomes tells: `yes` is the chance of the first under each account. Of accounts that
+    /// What a look at something of two outcomes tells: `yes` is the chance of the first under each hypothesis. Of hypotheses that
     /// it is more than one thing to, each has its share.
-    pub fn of_answer(&self, yes: impl Fn(&Account) -> Vec<(f64, f64)>) -> Expected {
-        let (mut accounts, mut predicted) = (Vec::new(), Vec::new());
-        for (account, probability) in &self.weighed.accounts {
-            for (share, chance) in yes(account) {
-                accounts.push((*account, share * probability));
+    pub fn of_answer(&self, yes: impl Fn(&Hypothesis) -> Vec<(f64, f64)>) -> Expected {
+        let (mut hypotheses, mut predicted) = (Vec::new(), Vec::new());
+        for (hypothesis, probability) in &self.weighed.hypotheses {
+            for (share, chance) in yes(hypothesis) {
+                hypotheses.push((*hypothesis, share * probability));
                 let mut outcomes = [0.0; OUTCOMES];
                 (outcomes[0], outcomes[1]) = (chance, 1.0 - chance);
                 predicted.push(outcomes);
             }
         }
-        self.told(&accounts, &predicted, is_settled)
+        self.told(&hypotheses, &predicted, is_settled)
     }
 
-    /// Information and chance to settle, from each account's outcomes.
+    /// Information and chance to settle, from each hypothesis's outcomes.
     fn told(
         &self,
-        accounts: &[(Account, f64)],
+        hypotheses: &[(Hypothesis, f64)],
         predicted: &[Outcomes],
-        is_settled: impl Fn(&Standing) -> bool,
+        is_settled: impl Fn(&Posterior) -> bool,
     ) -> Expected {
         let entropy = |probabilities: &mut dyn Iterator<Item = f64>| -> f64 {
             probabilities.filter(|p| *p > 0.0).map(|p| -p * p.ln()).sum()
         };
-        let before = entropy(&mut accounts.iter().map(|(_, probability)| *probability));
+        let before = entropy(&mut hypotheses.iter().map(|(_, probability)| *probability));
         let (mut after, mut settles) = (0.0, 0.0);
-        let mut updated = accounts.to_vec();
+        let mut updated = hypotheses.to_vec();
         for outcome in 0..OUTCOMES {
-            let whole: f64 = accounts.iter().zip(predicted).map(|((_, p), of)| p * of[outcome]).sum();
+            let whole: f64 = hypotheses.iter().zip(predicted).map(|((_, p), of)| p * of[outcome]).sum();
             if whole < 1e-9 {
                 continue;
             }
-            for ((slot, (_, p)), of) in updated.iter_mut().zip(accounts).zip(predicted) {
+            for ((slot, (_, p)), of) in updated.iter_mut().zip(hypotheses).zip(predicted) {
                 slot.1 = p * of[outcome] / whole;
             }
             after += whole * entropy(&mut updated.iter().map(|(_, p)| *p));
-            if is_settled(&Standing::of(&updated, self.own.len())) {
+            if is_settled(&Posterior::of(&updated, self.own.len())) {
                 settles += whole;
             }
         }
@@ -193,7 +194,7 @@ impl<'a> Prospect<'a> {
         let stays = if air == Air::On { assume::FOREIGN_STAYS } else { 1.0 };
         let present = self.weighed.present[at];
         let odds = |probability: f64| probability / (1.0 - probability).max(1e-12);
-        let foreign = odds(self.weighed.besides[at].foreign) * (1.0 + odds(present));
+        let foreign = odds(self.weighed.disturbances[at].foreign) * (1.0 + odds(present));
         let again = stays * foreign / (1.0 + foreign);
         let mut seen = nothing.map(|chance| chance * (1.0 - again));
         for (weight, of_level) in self.own[at].some.iter().zip(by_level) {
@@ -233,9 +234,9 @@ impl<'a> Prospect<'a> {
 
     /// How well a clip tells the excess, dB: of off and on that is how much better their difference is known with one more.
     fn spread_db(&self, air: Air, takes: Takes) -> f64 {
-        let restless = self.weighed.restless;
+        let variability = self.weighed.variability;
         if air == Air::Pulsed {
-            return assume::PULSED_SPREAD_DB * restless.powf(assume::PULSED_RESTLESS);
+            return assume::PULSED_SPREAD_DB * variability.powf(assume::PULSED_VARIABILITY);
         }
         // Other openings' quiet clips serve for half a one.
         let count = |takes: usize| if takes == 0 { 0.5 } else { takes as f64 };
@@ -246,7 +247,7 @@ impl<'a> Prospect<'a> {
             Air::Off => known(takes.off as f64 + 1.0, on),
             _ => known(off, takes.on as f64 + 1.0),
         };
-        assume::ON_SPREAD_DB * restless / (then - now).max(1e-6).sqrt()
+        assume::ON_SPREAD_DB * variability / (then - now).max(1e-6).sqrt()
     }
 }
 
@@ -266,10 +267,10 @@ fn bell(mean: f64) -> Outcomes {
 }
 
 /// Whether there is no more to ask: an opening located, two shared, tight, or surely elsewhere.
-fn is_settled(standing: &Standing) -> bool {
-    let most = standing.openings.iter().copied().fold(0.0, f64::max);
-    let located = most >= assume::SURE && standing.two < assume::LOCATED_BELOW;
-    let shared = standing.two >= assume::SHARED_FROM
-        && standing.pair.is_some_and(|(_, share)| share >= assume::PAIR_SHARE * standing.two);
-    located || shared || standing.tight >= assume::SURE || standing.elsewhere >= assume::SURE
+fn is_settled(posterior: &Posterior) -> bool {
+    let most = posterior.openings.iter().copied().fold(0.0, f64::max);
+    let located = most >= assume::SURE && posterior.two < assume::LOCATED_BELOW;
+    let shared = posterior.two >= assume::SHARED_FROM
+        && posterior.pair.is_some_and(|(_, share)| share >= assume::PAIR_SHARE * posterior.two);
+    located || shared || posterior.tight >= assume::SURE || posterior.elsewhere >= assume::SURE
 }

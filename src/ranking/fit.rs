@@ -9,13 +9,13 @@
 use crate::hiss::{Contrast, FIRST_LEVEL_BAND, PerBand, band, level_bands};
 
 use super::assumptions as assume;
+use super::laplace::{Fitted, LANES, Model};
 use super::matrix::{Matrix, dot};
-use super::settle::{LANES, Model, Settled};
 
 /// Standard deviation of a hiss between two levels tried, re their distance.
 const BETWEEN_LEVELS: f64 = 0.6;
 
-/// Evidence of one contrast for all levels tried, at one scale of restlessness.
+/// Evidence of one contrast for all levels tried, at one scale of background_variability.
 #[derive(Debug, Clone)]
 pub struct Fit {
     /// Log evidence of no hiss.
@@ -32,9 +32,9 @@ fn octaves(i: usize, j: usize) -> f64 {
 }
 
 /// How alike bands so many places apart are where something is smooth over `width` octaves.
-struct Bell(PerBand);
+struct GaussianKernel(PerBand);
 
-impl Bell {
+impl GaussianKernel {
     fn of(width: f64) -> Self {
         Self(std::array::from_fn(|apart| (-0.5 * (octaves(apart, 0) / width).powi(2)).exp()))
     }
@@ -44,16 +44,19 @@ impl Bell {
     }
 }
 
-/// The bells of what all fits assume.
-pub struct Bells {
-    change: Bell,
-    place: Bell,
+/// The kernels of what all fits assume.
+pub struct SmoothKernels {
+    change: GaussianKernel,
+    place: GaussianKernel,
 }
 
-impl Bells {
+impl SmoothKernels {
     /// By the assumptions.
     pub fn new() -> Self {
-        Self { change: Bell::of(assume::SMOOTH_CHANGE_OCTAVES), place: Bell::of(assume::PLACE_OCTAVES) }
+        Self {
+            change: GaussianKernel::of(assume::SMOOTH_CHANGE_OCTAVES),
+            place: GaussianKernel::of(assume::PLACE_OCTAVES),
+        }
     }
 }
 
@@ -69,7 +72,7 @@ impl Shape {
     pub fn of(shape: &assume::HissShape, bands: usize) -> Self {
         // Tilts turn about the middle of the level bands, so that the level and the tilt are apart.
         let middle = (FIRST_LEVEL_BAND + level_bands(bands).end.max(FIRST_LEVEL_BAND + 1)) / 2;
-        let bell = Bell::of(shape.hump_octaves);
+        let bell = GaussianKernel::of(shape.hump_octaves);
         let from_middle: PerBand = std::array::from_fn(|b| octaves(b, middle));
         let free = Matrix::of(bands, |i, j| {
             let tilt = shape.tilt_db.powi(2) * from_middle[i] * from_middle[j];
@@ -110,10 +113,10 @@ struct Reference {
 }
 
 /// Covariance of how one clip's floor moves about its long-term value, at one scale.
-fn movement(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Matrix {
-    let rest = contrast.restlessness * contrast.restlessness / 2.0;
+fn movement(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Matrix {
+    let rest = contrast.background_variability * contrast.background_variability / 2.0;
     Matrix::of(bands, |i, j| {
-        let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * bells.change.at(i, j);
+        let smooth = assume::SMOOTH_CHANGE_DB.powi(2) * kernels.change.at(i, j);
         let own = if i == j { assume::BAND_CHANGE_DB.powi(2) } else { 0.0 };
         let beyond = rest * (assume::COMMON_CHANGE_DB.powi(2) + smooth + own);
         contrast.drift_db.powi(2) / 2.0 + scale * scale * (contrast.movement[(i, j)] + beyond)
@@ -130,8 +133,8 @@ fn learnt(contrast: &Contrast, expected: Matrix, bands: usize) -> Matrix {
 
 /// Where clips differ little, an opening's own quiet clip is the best reference; where the shop is another one in each
 /// clip, the mean of all quiet clips is. The share of each minimises the variance of the prediction.
-fn reference(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Reference> {
-    let moved = learnt(contrast, movement(contrast, bells, scale, bands), bands);
+fn reference(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Option<Reference> {
+    let moved = learnt(contrast, movement(contrast, kernels, scale, bands), bands);
     let mean_variance = (0..bands).map(|b| moved.at(b, b)).sum::<f64>() / bands.max(1) as f64;
     let place_share = 1.0 + 1.0 / contrast.other_openings.max(1) as f64;
     let place = assume::PLACE_DB.powi(2) * place_share;
@@ -151,23 +154,23 @@ fn reference(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Op
     let others_squared = contrast.others.as_ref().map_or(0.0, |quiet| others * quiet.takes as f64);
     let factor = 1.0 / contrast.air_takes.max(1) as f64 + own + others;
     let covariance = Matrix::of(bands, |i, j| {
-        let colour = place * others_squared * bells.place.at(i, j);
+        let colour = place * others_squared * kernels.place.at(i, j);
         factor * moved.at(i, j) + colour
     });
     Some(Reference { floor_db, covariance })
 }
 
 /// Log density of a difference of two quiet floors: tells how restless the shop is, whatever leaks.
-pub fn quiet_against_quiet(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> f64 {
+pub fn quiet_against_quiet(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> f64 {
     let (Some(own), Some(others)) = (&contrast.own, &contrast.others) else {
         return 0.0;
     };
-    let moved = movement(contrast, bells, scale, bands);
+    let moved = movement(contrast, kernels, scale, bands);
     let factor = 1.0 / own.takes as f64 + 1.0 / others.takes as f64;
     let place = assume::PLACE_DB.powi(2) * (1.0 + 1.0 / contrast.other_openings.max(1) as f64);
     let covariance = Matrix::of(bands, |i, j| {
         let residue = if i == j { assume::RESIDUE_DB.powi(2) } else { 0.0 };
-        factor * moved.at(i, j) + place * bells.place.at(i, j) + residue
+        factor * moved.at(i, j) + place * kernels.place.at(i, j) + residue
     });
     let difference: PerBand = std::array::from_fn(|b| own.floor_db[b] - others.floor_db[b]);
     log_density(&difference, covariance, bands)
@@ -178,8 +181,8 @@ fn log_density(difference: &PerBand, covariance: Matrix, bands: usize) -> f64 {
     -0.5 * (dot(&factor.solve(difference), difference, bands) + factor.log_determinant)
 }
 
-/// A contrast at one scale of restlessness, ready to be fitted by hiss of any kind of spectrum.
-pub struct Ground {
+/// A contrast at one scale of background_variability, ready to be fitted by hiss of any kind of spectrum.
+pub struct FloorDifference {
     reference: Reference,
     difference: PerBand,
     /// Hiss of level 0 with equal power in all level bands, over the quiet floor, dB.
@@ -188,17 +191,18 @@ pub struct Ground {
     bands: usize,
 }
 
-impl Ground {
-    /// `scale`: restlessness; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
-    pub fn of(contrast: &Contrast, bells: &Bells, scale: f64, bands: usize) -> Option<Self> {
-        let reference = reference(contrast, bells, scale, bands)?;
+impl FloorDifference {
+    /// `scale`: background_variability; `bands`: how many bands of the grid all clips reach. `None` without a quiet floor.
+    pub fn of(contrast: &Contrast, kernels: &SmoothKernels, scale: f64, bands: usize) -> Option<Self> {
+        let reference = reference(contrast, kernels, scale, bands)?;
         let difference: PerBand = std::array::from_fn(|b| contrast.air_db[b] - reference.floor_db[b]);
         let residue = assume::RESIDUE_DB.powi(2);
         let moved = &reference.covariance;
         let bare = Matrix::of(bands, |i, j| moved.at(i, j) + if i == j { residue } else { 0.0 });
         let without = log_density(&difference, bare, bands);
         let level_bands = level_bands(bands).len().max(1) as f64;
-        let over = std::array::from_fn(|b| contrast.steady_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
+        let over =
+            std::array::from_fn(|b| contrast.quantile_bias_db[b] - 10.0 * level_bands.log10() - reference.floor_db[b]);
         Some(Self { reference, difference, over, without, bands })
     }
 
@@ -218,13 +222,13 @@ impl Ground {
 
 /// Evidence and level at every level tried. Every second level is settled; those between only where they matter and
 /// their neighbours disagree, else they lie halfway. Above `whole_db`, levels out of all reach are not tried.
-fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Settled> {
-    let mut settled: Vec<Option<Settled>> = vec![None; levels_db.len()];
+fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Fitted> {
+    let mut fitted: Vec<Option<Fitted>> = vec![None; levels_db.len()];
     let (mut most, mut reach) = (f64::NEG_INFINITY, levels_db.len());
     let every_second: Vec<usize> = (0..levels_db.len()).step_by(2).collect();
     'coarse: for places in every_second.chunks(LANES) {
-        for (k, found) in settle_at(places, levels_db, model) {
-            settled[k] = Some(found);
+        for (k, found) in laplace_at(places, levels_db, model) {
+            fitted[k] = Some(found);
             most = most.max(found.0);
             if found.0 < most - OUT_OF_REACH && levels_db[k] > whole_db {
                 reach = k;
@@ -233,8 +237,8 @@ fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Se
         }
     }
     let neighbours = |k: usize| {
-        let below = settled[k - 1].unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
-        (below, settled.get(k + 1).copied().flatten().unwrap_or(below))
+        let below = fitted[k - 1].unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+        (below, fitted.get(k + 1).copied().flatten().unwrap_or(below))
     };
     let matters = |k: &usize| {
         let (below, above) = neighbours(*k);
@@ -243,25 +247,25 @@ fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Se
     let between = (1..reach).step_by(2);
     let (fine, halved): (Vec<usize>, Vec<usize>) = between.partition(matters);
     let half = |a: f64, b: f64| 0.5 * (a + b);
-    let mut rest: Vec<(usize, Settled)> = halved
+    let mut rest: Vec<(usize, Fitted)> = halved
         .into_iter()
         .map(|k| {
             let (below, above) = neighbours(k);
             (k, (half(below.0, above.0), (half(below.1.0, above.1.0), half(below.1.1, above.1.1))))
         })
         .collect();
-    rest.extend(fine.chunks(LANES).flat_map(|places| settle_at(places, levels_db, model)));
+    rest.extend(fine.chunks(LANES).flat_map(|places| laplace_at(places, levels_db, model)));
     for (k, found) in rest {
-        settled[k] = Some(found);
+        fitted[k] = Some(found);
     }
-    let last = settled.get(reach).copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
-    settled.iter().zip(levels_db).map(|(found, level)| found.unwrap_or((last.0, (*level, last.1.1)))).collect()
+    let last = fitted.get(reach).copied().flatten().unwrap_or((f64::NEG_INFINITY, (0.0, 0.0)));
+    fitted.iter().zip(levels_db).map(|(found, level)| found.unwrap_or((last.0, (*level, last.1.1)))).collect()
 }
 
 /// Settles the levels at these places (no more than there are lanes).
-fn settle_at(places: &[usize], levels_db: &[f64], model: &Model<'_>) -> impl Iterator<Item = (usize, Settled)> {
+fn laplace_at(places: &[usize], levels_db: &[f64], model: &Model<'_>) -> impl Iterator<Item = (usize, Fitted)> {
     let levels: Vec<f64> = places.iter().map(|k| levels_db[*k]).collect();
-    places.iter().copied().zip(model.settle(&levels))
+    places.iter().copied().zip(model.laplace(&levels))
 }
 
 /// Log evidences that differ by no more than this are alike; by more than the second, the lesser has no weight; by more

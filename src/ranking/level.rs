@@ -27,16 +27,16 @@ pub fn level_at(weights: &[LevelWeight], probability: f64, bands: usize) -> Opti
     let beyond = 10.0 * (wanted / reached).log10();
     let open = UNREACHED_DB * (wanted - reached);
     let model = MODEL_DB * MODEL_DB + open * open;
-    let bells: Vec<(&LevelWeight, f64)> =
+    let kernels: Vec<(&LevelWeight, f64)> =
         weights.iter().map(|level| (level, (level.variance_db2 + model).sqrt())).collect();
-    let ends = |sign: f64| bells.iter().map(move |(level, spread)| level.level_db + sign * 6.0 * spread);
+    let ends = |sign: f64| kernels.iter().map(move |(level, spread)| level.level_db + sign * 6.0 * spread);
     let mut low = ends(-1.0).min_by(f64::total_cmp)?;
     let mut high = ends(1.0).max_by(f64::total_cmp)?;
     let whole: f64 = weights.iter().map(|level| level.weight).sum();
     // The share below a level, and the density there.
     let below = |at: f64| {
         let (mut share, mut density) = (0.0, 0.0);
-        for (level, spread) in &bells {
+        for (level, spread) in &kernels {
             let off = (at - level.level_db) / spread;
             share += level.weight * 0.5 * (1.0 + erf(off * FRAC_1_SQRT_2));
             density += level.weight * (-0.5 * off * off).exp() / spread;

@@ -12,7 +12,7 @@ use crate::units::Seconds;
 use super::assumptions as assume;
 use super::expected::{Expected, Prospect, Takes};
 use super::result::{Call, Next, NextStep};
-use super::weigh::{Account, Weighed};
+use super::weigh::{Hypothesis, Weighed};
 
 /// A clip of an opening, moving the microphone and turning the valve included, seconds. Common practice, no source.
 const CLIP_S: f64 = 17.0;
@@ -111,7 +111,8 @@ pub struct Choice<'a> {
 impl Choice<'_> {
     /// The step that is expected to tell most per second; `None` where the call is safe or nothing would tell enough.
     pub fn made(&self) -> Option<Next> {
-        let tight: f64 = self.weighed.accounts.iter().filter(|(of, _)| *of == Account::Tight).map(|(_, p)| p).sum();
+        let tight: f64 =
+            self.weighed.hypotheses.iter().filter(|(of, _)| *of == Hypothesis::Tight).map(|(_, p)| p).sum();
         // Silent, and probably tight by the gauge as well: it holds.
         let holds = self.call == Call::NoneHeard && self.asked.gauge && tight >= 0.5;
         if matches!(self.call, Call::Located | Call::Shared) || holds {
@@ -120,7 +121,7 @@ impl Choice<'_> {
         let prospect = Prospect::of(self.weighed);
         if let Some(Doubted { at, unfit }) = self.doubted {
             // What is unfit stays so until it is left out: a better clip is the beginning.
-            let there = self.weighed.accounts.iter().filter(|(account, _)| is_at(account, at)).map(|(_, p)| p);
+            let there = self.weighed.hypotheses.iter().filter(|(hypothesis, _)| is_at(hypothesis, at)).map(|(_, p)| p);
             let settles = if unfit { 0.0 } else { there.sum() };
             let one = &self.openings[at];
             let step = NextStep::Clip(one.opening.clone(), Air::Pulsed);
@@ -161,21 +162,23 @@ impl Choice<'_> {
             |name: &str| name.parse::<Opening>().ok().filter(|one| !heard(name) && self.asked.may(one, Air::Pulsed));
         let clip = |opening: Opening| NextStep::Clip(opening, Air::Pulsed);
         let (there, nowhere) = (assume::HEARD_WHERE_IT_LEAKS, assume::HEARD_WHERE_NOTHING_LEAKS);
-        let is_outside = |account: &Account| matches!(account, Account::Unheard | Account::Rig | Account::Elsewhere);
+        let is_outside = |hypothesis: &Hypothesis| {
+            matches!(hypothesis, Hypothesis::Unheard | Hypothesis::Rig | Hypothesis::Elsewhere)
+        };
         let outside: f64 =
-            self.weighed.accounts.iter().filter(|(account, _)| is_outside(account)).map(|(_, p)| p).sum();
+            self.weighed.hypotheses.iter().filter(|(hypothesis, _)| is_outside(hypothesis)).map(|(_, p)| p).sum();
         // Nobody looks on at a cylinder that is probably tight, nor while the openings heard at hold the most.
         let looks_on = outside >= 0.5;
         let whole = |chance: f64| vec![(1.0, chance)];
         let rig_or = |of_rig: f64, of_others: f64| {
-            move |account: &Account| whole(if *account == Account::Rig { of_rig } else { of_others })
+            move |hypothesis: &Hypothesis| whole(if *hypothesis == Hypothesis::Rig { of_rig } else { of_others })
         };
         if let Some(rig) = place("rig").filter(|_| looks_on) {
             found.push((clip(rig), PULSED_CLIP_S, prospect.of_answer(rig_or(there, nowhere))));
         }
         if let Some(coolant) = place("coolant-filler").filter(|_| looks_on) {
-            let expected = prospect.of_answer(|account| match account {
-                Account::Unheard | Account::Elsewhere => {
+            let expected = prospect.of_answer(|hypothesis| match hypothesis {
+                Hypothesis::Unheard | Hypothesis::Elsewhere => {
                     let share = assume::COOLANT_OF_ELSEWHERE;
                     vec![(share, there), (1.0 - share, nowhere)]
                 }
@@ -185,7 +188,8 @@ impl Choice<'_> {
         }
         if self.asked.of_job && !self.asked.gauge {
             let (tight, leaks) = assume::HOLDS_BY_GAUGE;
-            let expected = prospect.of_answer(|account| whole(if *account == Account::Tight { tight } else { leaks }));
+            let expected =
+                prospect.of_answer(|hypothesis| whole(if *hypothesis == Hypothesis::Tight { tight } else { leaks }));
             found.push((NextStep::Gauge, READING_S, expected));
         }
         if self.asked.of_job && !self.asked.rig && looks_on {
@@ -196,8 +200,8 @@ impl Choice<'_> {
     }
 }
 
-fn is_at(account: &Account, at: usize) -> bool {
-    matches!(*account, Account::One(j) | Account::Two(j, _) if j == at)
+fn is_at(hypothesis: &Hypothesis, at: usize) -> bool {
+    matches!(*hypothesis, Hypothesis::One(j) | Hypothesis::Two(j, _) if j == at)
 }
 
 fn seconds(air: Air) -> Seconds {
@@ -206,7 +210,7 @@ fn seconds(air: Air) -> Seconds {
 
 #[cfg(test)]
 mod tests {
-    use super::super::weigh::{Besides, LevelWeight};
+    use super::super::weigh::{Disturbances, LevelWeight};
     use super::*;
     use crate::hiss::BANDS;
 
@@ -222,17 +226,17 @@ mod tests {
     }
 
     /// A shop as loud as the noise above, hiss at each opening this far over it if there is any.
-    fn weighed(accounts: &[(Account, f64)], level_db: f64, present: f64) -> Weighed {
+    fn weighed(hypotheses: &[(Hypothesis, f64)], level_db: f64, present: f64) -> Weighed {
         let shop_db = -60.0 + 10.0 * 13f64.log10();
         let level = LevelWeight { level_db: shop_db + level_db, variance_db2: 1.0, weight: 1.0 };
         Weighed {
-            accounts: accounts.to_vec(),
+            hypotheses: hypotheses.to_vec(),
             levels: vec![vec![level]; 3],
             present: vec![present; 3],
             loud: 0.1,
-            besides: vec![Besides::default(); 3],
+            disturbances: vec![Disturbances::default(); 3],
             shop_db,
-            restless: 0.7,
+            variability: 0.7,
         }
     }
 
@@ -274,7 +278,7 @@ mod tests {
 
     #[test]
     fn a_safe_call_asks_nothing() {
-        let weighed = weighed(&[(Account::One(1), 0.6), (Account::Tight, 0.4)], -8.0, 0.6);
+        let weighed = weighed(&[(Hypothesis::One(1), 0.6), (Hypothesis::Tight, 0.4)], -8.0, 0.6);
         assert!(made(&weighed, Call::CannotTell, &Asked::default()).is_some());
         assert_eq!(made(&weighed, Call::Located, &Asked::default()), None);
         assert_eq!(made(&weighed, Call::Shared, &Asked::default()), None);
@@ -282,9 +286,9 @@ mod tests {
 
     #[test]
     fn between_a_leak_and_a_foreign_hiss_pulsed_air_at_that_opening_decides() {
-        let mut weighed = weighed(&[(Account::One(1), 0.6), (Account::Tight, 0.4)], 6.0, 0.5);
+        let mut weighed = weighed(&[(Hypothesis::One(1), 0.6), (Hypothesis::Tight, 0.4)], 6.0, 0.5);
         weighed.present[1] = 0.999;
-        weighed.besides[1].foreign = 0.9;
+        weighed.disturbances[1].foreign = 0.9;
         let next = made(&weighed, Call::CannotTell, &Asked::default()).expect("something to record");
         assert_eq!(next.step, NextStep::Clip("exhaust".parse().expect("an opening"), Air::Pulsed));
         assert!(next.settles > 0.9, "{next:?}");
@@ -292,9 +296,9 @@ mod tests {
 
     #[test]
     fn the_softer_the_hiss_the_smaller_the_chance_that_one_clip_settles_it() {
-        let accounts = [(Account::One(0), 0.4), (Account::Tight, 0.6)];
+        let hypotheses = [(Hypothesis::One(0), 0.4), (Hypothesis::Tight, 0.6)];
         let chance = |level_db: f64| {
-            made(&weighed(&accounts, level_db, 0.4), Call::CannotTell, &Asked::default())
+            made(&weighed(&hypotheses, level_db, 0.4), Call::CannotTell, &Asked::default())
                 .map_or(0.0, |next| next.settles)
         };
         let chances = [-2.0, -14.0, -18.0, -30.0].map(chance);
@@ -305,12 +309,12 @@ mod tests {
     #[test]
     fn there_is_an_end_where_nothing_would_tell() {
         // A hiss this soft is told from none by nobody.
-        let deaf = weighed(&[(Account::One(0), 0.5), (Account::Tight, 0.5)], -34.0, 0.5);
+        let deaf = weighed(&[(Hypothesis::One(0), 0.5), (Hypothesis::Tight, 0.5)], -34.0, 0.5);
         assert_eq!(made(&deaf, Call::CannotTell, &Asked::default()), None);
         // … but the gauge may tell tight from leaking, where there is a job that it can be read for.
         let asked = Asked { of_job: true, ..Asked::default() };
         assert_eq!(made(&deaf, Call::CannotTell, &asked).map(|next| next.step), Some(NextStep::Gauge));
-        let silent = weighed(&[(Account::Tight, 0.8), (Account::One(0), 0.2)], -12.0, 0.2);
+        let silent = weighed(&[(Hypothesis::Tight, 0.8), (Hypothesis::One(0), 0.2)], -12.0, 0.2);
         assert!(made(&silent, Call::NoneHeard, &Asked::default()).is_some());
         let read = Asked { gauge: true, ..asked };
         assert_eq!(made(&silent, Call::NoneHeard, &read), None, "silent, and it holds by the gauge");
@@ -319,17 +323,23 @@ mod tests {
 
     #[test]
     fn much_lost_and_nothing_heard_leads_to_where_nobody_listened() {
-        let accounts = [(Account::Unheard, 0.8), (Account::Rig, 0.12), (Account::One(0), 0.06), (Account::Tight, 0.02)];
-        let silent = weighed(&accounts, -30.0, 0.05);
+        let hypotheses = [
+            (Hypothesis::Unheard, 0.8),
+            (Hypothesis::Rig, 0.12),
+            (Hypothesis::One(0), 0.06),
+            (Hypothesis::Tight, 0.02),
+        ];
+        let silent = weighed(&hypotheses, -30.0, 0.05);
         let asked = Asked { of_job: true, gauge: true, rig: true, ..Asked::default() };
         let step = made(&silent, Call::NoneHeard, &asked).map(|next| next.step);
         assert_eq!(step, Some(NextStep::Clip("coolant-filler".parse().expect("an opening"), Air::Pulsed)));
         // While the openings listened at hold the most, they come first.
-        let there = weighed(&[(Account::Unheard, 0.3), (Account::One(1), 0.5), (Account::One(0), 0.2)], -12.0, 0.5);
+        let there =
+            weighed(&[(Hypothesis::Unheard, 0.3), (Hypothesis::One(1), 0.5), (Hypothesis::One(0), 0.2)], -12.0, 0.5);
         let step = made(&there, Call::CannotTell, &asked).map(|next| next.step);
         assert_eq!(step, Some(NextStep::Clip("exhaust".parse().expect("an opening"), Air::Pulsed)));
         // A cylinder that is probably tight is let alone.
-        let tight = weighed(&[(Account::Tight, 0.97), (Account::Unheard, 0.03)], -30.0, 0.05);
+        let tight = weighed(&[(Hypothesis::Tight, 0.97), (Hypothesis::Unheard, 0.03)], -30.0, 0.05);
         assert_eq!(made(&tight, Call::NoneHeard, &asked), None);
     }
 }

@@ -2,20 +2,20 @@
 
 use crate::caveat::{Caveat, Severity};
 use crate::hiss::{
-    BANDS, ClipSound, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
+    BANDS, ClipFeatures, Contrast, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, Processing, Recorded, View, band,
     clip_caveats, level_bands, pair_caveats, pulsed_contrasts, same_sound, tracked_contrast, views,
 };
 use crate::opening::{EscapePath, Opening};
 use crate::units::{Hertz, Level, LevelDiff, NetLoss};
 
 use super::assumptions as assume;
-use super::call::{Place, Standing};
+use super::call::{Place, Posterior};
 use super::expected::Takes;
 use super::level::level_at;
 use super::next::{Asked, Choice, Doubted, Listened, missing};
 use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, Next, OpeningResult, Ranking, SoundAlone};
-use super::weigh::{Before, Evidence, LevelWeight, Weighed, log_blow_by, log_spill, weigh};
+use super::weigh::{LevelWeight, OpeningContrasts, Prior, Weighed, log_blow_by, log_spill, weigh};
 
 /// Margin of air over quiet from which ISO 3744:2010 corrects a level for background noise; below it the result is an
 /// upper bound.
@@ -27,24 +27,24 @@ const WIDEST_INTERVAL_DB: f64 = 20.0;
 
 /// One opening with its clips.
 #[derive(Debug, Clone)]
-pub struct Heard<'a> {
+pub struct OpeningClips<'a> {
     /// The opening.
     pub opening: Opening,
     /// Clips with the air off; a clip that serves all openings is given to each.
-    pub quiet: Vec<&'a ClipSound>,
+    pub quiet: Vec<&'a ClipFeatures>,
     /// Clips with the air on.
-    pub air: Vec<&'a ClipSound>,
+    pub air: Vec<&'a ClipFeatures>,
     /// Clips with the air opened and shut in turn.
-    pub pulsed: Vec<&'a ClipSound>,
+    pub pulsed: Vec<&'a ClipFeatures>,
     /// Clips of the same opening at the engine's other cylinders, air off or on: the shop moves in them too.
-    pub beside: Vec<&'a ClipSound>,
+    pub beside: Vec<&'a ClipFeatures>,
     /// How far the floor may have drifted from the quiet clips to those with the air on; `None` where that is not known.
     pub drift: Option<LevelDiff>,
     /// What their files gave to say.
     pub caveats: Vec<Caveat>,
 }
 
-impl Heard<'_> {
+impl OpeningClips<'_> {
     /// An opening of which nothing is known yet.
     #[must_use]
     pub fn at(opening: Opening) -> Self {
@@ -130,20 +130,20 @@ fn tight_at(loss_percent: f64) -> f64 {
 /// Openings without an air clip, or whose clips are unfit, are told in a caveat and left out. Where nothing is left the
 /// call is [`Call::CannotTell`] with no openings.
 #[must_use]
-pub fn rank(cylinder: Option<u32>, openings: &[Heard<'_>]) -> Ranking {
+pub fn rank(cylinder: Option<u32>, openings: &[OpeningClips<'_>]) -> Ranking {
     rank_with(cylinder, openings, Beforehand::default())
 }
 
 /// The same with what else is known; the answer from sound alone stands beside it.
 #[must_use]
-pub fn rank_with(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
+pub fn rank_with(cylinder: Option<u32>, openings: &[OpeningClips<'_>], beforehand: Beforehand) -> Ranking {
     rank_tracked(cylinder, openings, &beforehand, true)
 }
 
 /// As [`rank_with`]; without `track` a second microphone is not asked.
 pub(super) fn rank_tracked(
     cylinder: Option<u32>,
-    openings: &[Heard<'_>],
+    openings: &[OpeningClips<'_>],
     beforehand: &Beforehand,
     track: bool,
 ) -> Ranking {
@@ -160,7 +160,7 @@ pub(super) fn rank_tracked(
     let has = |name: &str| taken.iter().any(|t| t.heard.opening.name() == name);
     let usual = ["intake", "exhaust", "oil-filler"].into_iter().all(has);
     let rig = if has("rig") { 0.25 * assume::RIG } else { assume::RIG };
-    let evidence: Vec<Evidence> = taken.iter().map(|t| t.evidence.clone()).collect();
+    let evidence: Vec<OpeningContrasts> = taken.iter().map(|t| t.evidence.clone()).collect();
     let Some(weights) = weigh(&evidence, bands).filter(|_| !taken.is_empty()) else {
         let next = missing(&listened(openings, &taken), 1.0 - assume::TIGHT, &beforehand.asked);
         return Ranking { next, ..nothing(cylinder, caveats) };
@@ -168,7 +168,7 @@ pub(super) fn rank_tracked(
     let processing = processing_of(openings);
     caveats.extend(processing.caveats());
     let answer = |tight: f64| {
-        let before = Before { tight, usual, rig };
+        let before = Prior { tight, usual, rig };
         Answer::of(weights.weighed(before), before, &taken, &processing, bands)
     };
     let alone = answer(assume::TIGHT);
@@ -179,19 +179,19 @@ pub(super) fn rank_tracked(
     if next.is_none() && whole.call == Call::CannotTell && !whole.refused {
         caveats.push(Caveat::new("more-clips-tell-little"));
     }
-    let Answer { weighed, standing, readings, call, .. } = whole;
-    caveats.extend(doubts(&taken, call, &weighed, &standing, bands));
-    let answer_set = standing.answer_set().into_iter().map(|member| member_of(member, &taken)).collect();
+    let Answer { weighed, posterior, readings, call, .. } = whole;
+    caveats.extend(doubts(&taken, call, &weighed, &posterior, bands));
+    let answer_set = posterior.answer_set().into_iter().map(|member| member_of(member, &taken)).collect();
     let mut results: Vec<OpeningResult> =
-        taken.into_iter().enumerate().map(|(at, t)| result_of(t, &readings[at], &standing, at, call, bands)).collect();
+        taken.into_iter().enumerate().map(|(at, t)| result_of(t, &readings[at], &posterior, at, call, bands)).collect();
     results.sort_by(order);
     Ranking {
         cylinder,
         call,
         answer_set,
         openings: results,
-        tight_probability: standing.tight,
-        elsewhere_probability: standing.elsewhere,
+        tight_probability: posterior.tight,
+        elsewhere_probability: posterior.elsewhere,
         sound_alone,
         next,
         caveats,
@@ -200,13 +200,14 @@ pub(super) fn rank_tracked(
 }
 
 /// The openings as the choice of the next clip sees them.
-fn listened<'a>(openings: &'a [Heard<'a>], taken: &[Taken<'a>]) -> Vec<Listened<'a>> {
+fn listened<'a>(openings: &'a [OpeningClips<'a>], taken: &[Compared<'a>]) -> Vec<Listened<'a>> {
     let noise = |contrast: &Contrast| {
         let quiet = contrast.own.as_ref().or(contrast.others.as_ref())?;
-        Some(std::array::from_fn(|b| quiet.floor_db[b] - contrast.steady_db[b]))
+        Some(std::array::from_fn(|b| quiet.floor_db[b] - contrast.quantile_bias_db[b]))
     };
-    let takes = |heard: &Heard<'_>| Takes { off: heard.quiet.len(), on: heard.air.len(), pulsed: heard.pulsed.len() };
-    let one = |heard: &'a Heard<'a>| {
+    let takes =
+        |heard: &OpeningClips<'_>| Takes { off: heard.quiet.len(), on: heard.air.len(), pulsed: heard.pulsed.len() };
+    let one = |heard: &'a OpeningClips<'a>| {
         let of = taken.iter().find(|t| t.heard.opening == heard.opening);
         let noise_db = of.and_then(|t| t.contrasts.first()).and_then(noise);
         Listened { opening: &heard.opening, takes: takes(heard), noise_db }
@@ -214,7 +215,7 @@ fn listened<'a>(openings: &'a [Heard<'a>], taken: &[Taken<'a>]) -> Vec<Listened<
     openings.iter().map(one).collect()
 }
 
-fn member_of(member: Place, taken: &[Taken<'_>]) -> Member {
+fn member_of(member: Place, taken: &[Compared<'_>]) -> Member {
     match member {
         Place::Opening(at) => Member::Opening(taken[at].heard.opening.clone()),
         Place::Elsewhere => Member::Elsewhere,
@@ -223,7 +224,7 @@ fn member_of(member: Place, taken: &[Taken<'_>]) -> Member {
 }
 
 /// Openings that have something to compare, and what is to be said of those that have not.
-fn taken<'a>(openings: &'a [Heard<'a>], track: bool, caveats: &mut Vec<Caveat>) -> Vec<Taken<'a>> {
+fn taken<'a>(openings: &'a [OpeningClips<'a>], track: bool, caveats: &mut Vec<Caveat>) -> Vec<Compared<'a>> {
     let fit = Fitness::of(openings);
     let views = views(&fit.off_and_on);
     let tracked = fit.off_and_on.iter().map(|clips| tracked_contrast(&clips.quiet, &clips.air).filter(|_| track));
@@ -244,14 +245,14 @@ fn taken<'a>(openings: &'a [Heard<'a>], track: bool, caveats: &mut Vec<Caveat>) 
         let views = tracked.map_or(views, |tracked| vec![(View::Whole, tracked.contrast)]);
         let pulsed = pulsed.into_iter().map(|clip| clip.contrast).collect();
         let crankcase = heard.opening.path() == EscapePath::RingsOrBore;
-        let evidence = Evidence { views, risen, pulsed, crankcase };
+        let evidence = OpeningContrasts { views, risen, pulsed, crankcase };
         let whole = evidence.views.first().map(|(_, contrast)| contrast.clone());
         let contrasts: Vec<Contrast> = whole.into_iter().chain(evidence.pulsed.iter().cloned()).collect();
         if contrasts.is_empty() {
             caveats.push(Caveat::new("not-comparable").text("opening", heard.opening.name()));
             caveats.append(&mut own);
         } else {
-            taken.push(Taken { heard, contrasts, evidence, tracked: is_tracked, caveats: own });
+            taken.push(Compared { heard, contrasts, evidence, tracked: is_tracked, caveats: own });
         }
     }
     taken
@@ -260,8 +261,8 @@ fn taken<'a>(openings: &'a [Heard<'a>], track: bool, caveats: &mut Vec<Caveat>) 
 /// What comes of the weights with one set of probabilities beforehand.
 struct Answer {
     weighed: Weighed,
-    standing: Standing,
-    readings: Vec<Reading>,
+    posterior: Posterior,
+    readings: Vec<LevelReading>,
     call: Call,
     /// An opening that the call was taken back for.
     doubted: Option<Doubted>,
@@ -270,30 +271,30 @@ struct Answer {
 }
 
 impl Answer {
-    fn of(weighed: Weighed, before: Before, taken: &[Taken<'_>], processing: &Processing, bands: usize) -> Self {
-        let mut standing = Standing::of(&weighed.accounts, taken.len());
-        standing.through(processing, before);
-        let readings = readings(&weighed, &standing, taken, bands);
+    fn of(weighed: Weighed, before: Prior, taken: &[Compared<'_>], processing: &Processing, bands: usize) -> Self {
+        let mut posterior = Posterior::of(&weighed.hypotheses, taken.len());
+        posterior.through(processing, before);
+        let readings = readings(&weighed, &posterior, taken, bands);
         let heard: Vec<bool> =
             readings.iter().map(|reading| matches!(reading.hiss, HissReading::Heard { .. })).collect();
-        let mut call = standing.call(&heard, weighed.loud);
+        let mut call = posterior.call(&heard, weighed.loud);
         // A call rests on clips that say what they claim to say.
-        let of_pair = |at: usize| standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
-        let likely_pair = standing.pair.is_some_and(|(_, probability)| probability >= assume::PAIR_MATTERS);
-        let named = |at: usize| standing.openings[at] >= 0.5 || (likely_pair && of_pair(at));
-        let unfit = |t: &Taken<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
-        let windy = |at: usize| weighed.besides[at].wind >= 0.5;
+        let of_pair = |at: usize| posterior.pair.is_some_and(|((j, k), _)| at == j || at == k);
+        let likely_pair = posterior.pair.is_some_and(|(_, probability)| probability >= assume::PAIR_MATTERS);
+        let named = |at: usize| posterior.openings[at] >= 0.5 || (likely_pair && of_pair(at));
+        let unfit = |t: &Compared<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
+        let windy = |at: usize| weighed.disturbances[at].wind >= 0.5;
         let stays = |at: usize| does_not_follow(&weighed, at);
-        let is_called = |at: usize| if call == Call::Shared { of_pair(at) } else { standing.openings[at] >= 0.5 };
-        let spoilt = |(at, t): (usize, &Taken<'_>)| named(at) && (unfit(t) || windy(at));
-        let doubtful = |(at, t): (usize, &Taken<'_>)| spoilt((at, t)) || is_called(at) && stays(at);
+        let is_called = |at: usize| if call == Call::Shared { of_pair(at) } else { posterior.openings[at] >= 0.5 };
+        let spoilt = |(at, t): (usize, &Compared<'_>)| named(at) && (unfit(t) || windy(at));
+        let doubtful = |(at, t): (usize, &Compared<'_>)| spoilt((at, t)) || is_called(at) && stays(at);
         let mut doubted = None;
         if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(doubtful) {
             call = Call::CannotTell;
             doubted = taken.iter().enumerate().position(spoilt).map(|at| Doubted { at, unfit: true });
         }
         if matches!(call, Call::Located | Call::Shared)
-            && (0..taken.len()).any(|at| !named(at) && weighed.besides[at].part > assume::PART_ELSEWHERE)
+            && (0..taken.len()).any(|at| !named(at) && weighed.disturbances[at].part > assume::PART_ELSEWHERE)
         {
             call = Call::CannotTell;
         }
@@ -302,7 +303,7 @@ impl Answer {
             call = Call::CannotTell;
         }
         // What the eye sees in the picture is never "none heard", nor what is there for a part of the time.
-        let in_part = |at: &usize| weighed.besides[*at].part > assume::PART_SHOWN;
+        let in_part = |at: &usize| weighed.disturbances[*at].part > assume::PART_SHOWN;
         let shown = || (0..taken.len()).find(in_part).or_else(|| seen(taken, bands).map(|(at, _)| at));
         if call == Call::NoneHeard
             && let Some(at) = shown()
@@ -314,12 +315,12 @@ impl Answer {
         let wanted = call;
         call = allowed(call, processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
         let refused = call != wanted || processing.unfit();
-        Self { weighed, standing, readings, call, doubted, refused }
+        Self { weighed, posterior, readings, call, doubted, refused }
     }
 
     /// What to record next: what is missing, else what is expected to tell most.
-    fn next(&self, all: &[Listened<'_>], taken: &[Taken<'_>], asked: &Asked, bands: usize) -> Option<Next> {
-        if let Some(next) = missing(all, self.standing.elsewhere, asked) {
+    fn next(&self, all: &[Listened<'_>], taken: &[Compared<'_>], asked: &Asked, bands: usize) -> Option<Next> {
+        if let Some(next) = missing(all, self.posterior.elsewhere, asked) {
             return Some(next);
         }
         let is_taken = |one: &&Listened<'_>| taken.iter().any(|t| t.heard.opening == *one.opening);
@@ -329,12 +330,12 @@ impl Answer {
         if self.refused { None } else { choice.made() }
     }
 
-    fn summary(&self, taken: &[Taken<'_>]) -> SoundAlone {
-        let Standing { tight, elsewhere, openings, .. } = &self.standing;
+    fn summary(&self, taken: &[Compared<'_>]) -> SoundAlone {
+        let Posterior { tight, elsewhere, openings, .. } = &self.posterior;
         let most = openings.iter().copied().fold(f64::max(*tight, *elsewhere), f64::max);
         SoundAlone {
             call: self.call,
-            answer_set: self.standing.answer_set().into_iter().map(|member| member_of(member, taken)).collect(),
+            answer_set: self.posterior.answer_set().into_iter().map(|member| member_of(member, taken)).collect(),
             probability: most,
             tight_probability: *tight,
             elsewhere_probability: *elsewhere,
@@ -344,17 +345,17 @@ impl Answer {
 
 /// Whether pulsed clips say that the hiss which the other clips show is not there.
 fn does_not_follow(weighed: &Weighed, at: usize) -> bool {
-    weighed.besides[at].follows.is_some_and(|log| log < assume::DOES_NOT_FOLLOW)
+    weighed.disturbances[at].follows.is_some_and(|log| log < assume::DOES_NOT_FOLLOW)
 }
 
 /// The opening at which alone some neighbouring bands rose clearly with the air on, and the first of these bands.
-fn seen(taken: &[Taken<'_>], bands: usize) -> Option<(usize, usize)> {
-    let rise = |t: &Taken<'_>, b: usize| {
+fn seen(taken: &[Compared<'_>], bands: usize) -> Option<(usize, usize)> {
+    let rise = |t: &Compared<'_>, b: usize| {
         let (_, contrast) = t.evidence.views.first()?;
         let quiet = contrast.own.as_ref().or(contrast.others.as_ref())?;
         Some(contrast.air_db[b] - quiet.floor_db[b])
     };
-    let rises = |t: &Taken<'_>, first: usize, least: f64| {
+    let rises = |t: &Compared<'_>, first: usize, least: f64| {
         (first..first + assume::SEEN_BANDS).all(|b| rise(t, b).is_some_and(|rise| rise >= least))
     };
     let firsts = 0..(bands + 1).saturating_sub(assume::SEEN_BANDS);
@@ -365,11 +366,11 @@ fn seen(taken: &[Taken<'_>], bands: usize) -> Option<(usize, usize)> {
     })
 }
 
-struct Taken<'a> {
-    heard: &'a Heard<'a>,
+struct Compared<'a> {
+    heard: &'a OpeningClips<'a>,
     /// One for the clips with the air off and on, where there are any, and one for each pulsed clip.
     contrasts: Vec<Contrast>,
-    evidence: Evidence,
+    evidence: OpeningContrasts,
     /// Whether a far channel told the shop apart.
     tracked: bool,
     caveats: Vec<Caveat>,
@@ -382,8 +383,8 @@ struct Fitness<'a> {
 }
 
 impl<'a> Fitness<'a> {
-    fn of(openings: &[Heard<'a>]) -> Self {
-        let empty = |clip: &&ClipSound| clip_caveats(clip).iter().any(|caveat| caveat.severity() == Severity::Empty);
+    fn of(openings: &[OpeningClips<'a>]) -> Self {
+        let empty = |clip: &&ClipFeatures| clip_caveats(clip).iter().any(|caveat| caveat.severity() == Severity::Empty);
         let mut fit = Self { off_and_on: Vec::new(), caveats: Vec::new() };
         for heard in openings {
             let mut caveats = heard.caveats.clone();
@@ -391,7 +392,8 @@ impl<'a> Fitness<'a> {
             for clip in heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed) {
                 caveats.extend(clip_caveats(clip));
             }
-            let kept = |clips: &[&'a ClipSound]| clips.iter().copied().filter(|clip| !empty(clip)).collect::<Vec<_>>();
+            let kept =
+                |clips: &[&'a ClipFeatures]| clips.iter().copied().filter(|clip| !empty(clip)).collect::<Vec<_>>();
             let (quiet, air) = (once(kept(&heard.quiet), &mut caveats), once(kept(&heard.air), &mut caveats));
             fit.off_and_on.push(Recorded { quiet, air, beside: kept(&heard.beside), drift: heard.drift });
             fit.caveats.push(caveats);
@@ -401,8 +403,8 @@ impl<'a> Fitness<'a> {
 }
 
 /// Takes without those that hold the same seconds as an earlier one: they say nothing new.
-fn once<'a>(takes: Vec<&'a ClipSound>, caveats: &mut Vec<Caveat>) -> Vec<&'a ClipSound> {
-    let mut kept: Vec<&ClipSound> = Vec::new();
+fn once<'a>(takes: Vec<&'a ClipFeatures>, caveats: &mut Vec<Caveat>) -> Vec<&'a ClipFeatures> {
+    let mut kept: Vec<&ClipFeatures> = Vec::new();
     for take in takes {
         match kept.iter().find(|earlier| same_sound(earlier, take)) {
             Some(twin) => {
@@ -428,14 +430,14 @@ fn nothing(cylinder: Option<u32>, mut caveats: Vec<Caveat>) -> Ranking {
 }
 
 /// How many bands of the grid every clip reaches.
-fn bands_in_common(openings: &[Heard<'_>]) -> usize {
+fn bands_in_common(openings: &[OpeningClips<'_>]) -> usize {
     let clips = openings.iter().flat_map(|heard| heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed));
     let lowest = clips.map(|clip| clip.bandwidth().0).fold(f64::INFINITY, f64::min);
     Grid::bands_below(Hertz(lowest))
 }
 
 /// What is to be said of the ranking as a whole.
-fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standing, bands: usize) -> Vec<Caveat> {
+fn doubts(taken: &[Compared<'_>], call: Call, weighed: &Weighed, posterior: &Posterior, bands: usize) -> Vec<Caveat> {
     let mut found = Vec::new();
     let of_opening = |code: &'static str, at: usize| Caveat::new(code).text("opening", taken[at].heard.opening.name());
     let missing = ["intake", "exhaust", "oil-filler"]
@@ -443,25 +445,25 @@ fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standin
         .filter(|name| taken.len() > 1 && !taken.iter().any(|t| t.heard.opening.name() == *name));
     found.extend(missing.map(|name| Caveat::new("not-listened-at").text("opening", name)));
     for (at, t) in taken.iter().enumerate() {
-        let besides = weighed.besides[at];
-        if besides.wind >= 0.5 {
+        let disturbances = weighed.disturbances[at];
+        if disturbances.wind >= 0.5 {
             found.push(of_opening("air-on-microphone", at));
         } else if does_not_follow(weighed, at)
-            || (besides.foreign >= 0.5 && !t.heard.pulsed.is_empty() && standing.openings[at] < 0.5)
+            || (disturbances.foreign >= 0.5 && !t.heard.pulsed.is_empty() && posterior.openings[at] < 0.5)
         {
             found.push(of_opening("does-not-follow-valve", at));
         }
     }
     if call == Call::CannotTell {
-        let in_part = (0..taken.len()).filter(|at| weighed.besides[*at].part > assume::PART_SHOWN);
+        let in_part = (0..taken.len()).filter(|at| weighed.disturbances[*at].part > assume::PART_SHOWN);
         found.extend(in_part.map(|at| of_opening("hiss-in-part", at)));
     }
-    if standing.everywhere >= 0.5 {
+    if posterior.everywhere >= 0.5 {
         found.push(Caveat::new("heard-everywhere"));
     }
     if call == Call::CannotTell
         && let Some((at, first)) = seen(taken, bands)
-        && standing.openings[at] < 0.5
+        && posterior.openings[at] < 0.5
     {
         let hz = |b: usize| band(b).midband().0 / 1000.0;
         let caveat = of_opening("fits-no-explanation", at).number("from_khz", hz(first), 1);
@@ -482,8 +484,8 @@ fn doubts(taken: &[Taken<'_>], call: Call, weighed: &Weighed, standing: &Standin
 }
 
 /// The hiss of every opening; where one is surely the leak, the others' can be no more than its spill.
-fn readings(weighed: &Weighed, standing: &Standing, taken: &[Taken<'_>], bands: usize) -> Vec<Reading> {
-    let sure = |at: &usize| standing.openings[*at] >= assume::SURE && standing.two < assume::LOCATED_BELOW;
+fn readings(weighed: &Weighed, posterior: &Posterior, taken: &[Compared<'_>], bands: usize) -> Vec<LevelReading> {
+    let sure = |at: &usize| posterior.openings[*at] >= assume::SURE && posterior.two < assume::LOCATED_BELOW;
     let leak = (0..taken.len()).find(sure);
     let leak_db = leak.and_then(|at| level_at(&weighed.levels[at], 0.5, BANDS));
     let unsteady: Vec<f64> =
@@ -508,12 +510,17 @@ fn readings(weighed: &Weighed, standing: &Standing, taken: &[Taken<'_>], bands: 
                 }
             }
             // Beside a leak, a restless floor is easily taken for its spill.
-            let heard = if standing.openings[at] >= 0.5 {
+            let heard = if posterior.openings[at] >= 0.5 {
                 present >= assume::SURE
             } else {
                 present >= assume::SURE_OF_SPILL && margin_db(&taken[at].contrasts, bands) >= assume::SPILL_MARGIN_DB
             };
-            Reading::of(&weights, heard, unsteady[at].min(leak.map_or(f64::INFINITY, |leak| unsteady[leak])), bands)
+            LevelReading::of(
+                &weights,
+                heard,
+                unsteady[at].min(leak.map_or(f64::INFINITY, |leak| unsteady[leak])),
+                bands,
+            )
         })
         .collect()
 }
@@ -533,12 +540,12 @@ fn margin_db(contrasts: &[Contrast], bands: usize) -> f64 {
 }
 
 /// What is read of an opening's hiss.
-struct Reading {
+struct LevelReading {
     hiss: HissReading,
     at_most: Level,
 }
 
-impl Reading {
+impl LevelReading {
     /// `unsteady`: how far the hiss's mean lies over what its floor tells, dB; a spill is as unsteady as its leak.
     fn of(weights: &[LevelWeight], present: bool, unsteady: f64, bands: usize) -> Self {
         let at = |probability: f64| level_at(weights, probability, bands).map(|level| level + unsteady);
@@ -570,8 +577,8 @@ fn unsteadiness_db(contrast: &Contrast, bands: usize) -> f64 {
     let trust = ((margin - 3.0) / (ISO_3744_MARGIN.0 + 1.0)).clamp(0.0, 1.0);
     let of_mean = mean_air - mean_quiet;
     let quiet_floor =
-        |b: usize| contrast.own.as_ref().map_or(0.0, |own| power(own.floor_db[b] - contrast.steady_db[b]));
-    let of_floor = sum(&|b| (power(contrast.air_db[b] - contrast.steady_db[b]) - quiet_floor(b)).max(0.0));
+        |b: usize| contrast.own.as_ref().map_or(0.0, |own| power(own.floor_db[b] - contrast.quantile_bias_db[b]));
+    let of_floor = sum(&|b| (power(contrast.air_db[b] - contrast.quantile_bias_db[b]) - quiet_floor(b)).max(0.0));
     if of_floor <= 0.0 || of_mean <= 0.0 {
         return 0.0;
     }
@@ -579,16 +586,16 @@ fn unsteadiness_db(contrast: &Contrast, bands: usize) -> f64 {
 }
 
 fn result_of(
-    taken: Taken<'_>,
-    reading: &Reading,
-    standing: &Standing,
+    taken: Compared<'_>,
+    reading: &LevelReading,
+    posterior: &Posterior,
     at: usize,
     call: Call,
     bands: usize,
 ) -> OpeningResult {
-    let Taken { heard, contrasts, evidence, tracked: _, mut caveats } = taken;
-    let of_pair = standing.pair.is_some_and(|((j, k), _)| at == j || at == k);
-    let leak = standing.openings[at] >= 0.5 || (call == Call::Shared && of_pair);
+    let Compared { heard, contrasts, evidence, tracked: _, mut caveats } = taken;
+    let of_pair = posterior.pair.is_some_and(|((j, k), _)| at == j || at == k);
+    let leak = posterior.openings[at] >= 0.5 || (call == Call::Shared && of_pair);
     let spill =
         matches!(reading.hiss, HissReading::Heard { .. }) && !leak && matches!(call, Call::Located | Call::Shared);
     let band_results = contrasts.first().map(|contrast| bands_of(contrast, bands)).unwrap_or_default();
@@ -600,7 +607,7 @@ fn result_of(
     caveats.dedup();
     OpeningResult {
         opening: heard.opening.clone(),
-        probability: standing.openings[at],
+        probability: posterior.openings[at],
         hiss: reading.hiss,
         above_quiet,
         at_most: reading.at_most,
@@ -615,9 +622,9 @@ fn result_of(
 fn bands_of(contrast: &Contrast, bands: usize) -> Vec<BandResult> {
     (0..bands)
         .map(|b| {
-            let air = Level(contrast.air_db[b] - contrast.steady_db[b]);
+            let air = Level(contrast.air_db[b] - contrast.quantile_bias_db[b]);
             let reference = contrast.own.as_ref().or(contrast.others.as_ref());
-            let quiet = reference.map(|quiet| Level(quiet.floor_db[b] - contrast.steady_db[b]));
+            let quiet = reference.map(|quiet| Level(quiet.floor_db[b] - contrast.quantile_bias_db[b]));
             let (hiss, upper_bound) = match quiet {
                 None => (None, true),
                 Some(quiet) => {

@@ -1,16 +1,16 @@
 //! What a recorder's own work on the sound leaves to be said.
 
-use crate::hiss::{ClipSound, Contrast, Processing};
+use crate::hiss::{ClipFeatures, Contrast, Processing};
 
 use super::assumptions as assume;
-use super::call::Standing;
-use super::rank::Heard;
+use super::call::Posterior;
+use super::rank::OpeningClips;
 use super::result::Call;
-use super::weigh::Before;
+use super::weigh::Prior;
 
 /// What was done to all clips of a ranking: one recorder made them.
-pub fn processing_of(openings: &[Heard<'_>]) -> Processing {
-    let mut clips: Vec<&ClipSound> = Vec::new();
+pub fn processing_of(openings: &[OpeningClips<'_>]) -> Processing {
+    let mut clips: Vec<&ClipFeatures> = Vec::new();
     for clip in openings.iter().flat_map(|heard| heard.quiet.iter().chain(&heard.air).chain(&heard.pulsed)) {
         // A quiet clip that serves all openings counts once.
         if !clips.iter().any(|known| std::ptr::eq(*known, *clip)) {
@@ -20,10 +20,10 @@ pub fn processing_of(openings: &[Heard<'_>]) -> Processing {
     Processing::of(&clips)
 }
 
-impl Standing {
+impl Posterior {
     /// The probabilities as far as the recorder let the sound through: where it shut the sound off, what is assumed
     /// beforehand; where it ate at the floor, a hiss that is not heard may be there all the same.
-    pub fn through(&mut self, processing: &Processing, before: Before) {
+    pub fn through(&mut self, processing: &Processing, before: Prior) {
         let count = self.openings.len() as f64;
         let nothing = self.tight + self.elsewhere;
         let most = assume::UNHEARD_THROUGH_SUPPRESSION;

@@ -7,7 +7,7 @@
 use crate::caveat::Caveat;
 use crate::hiss::tracked_contrast;
 
-use super::rank::{Beforehand, Heard, rank_tracked};
+use super::rank::{Beforehand, OpeningClips, rank_tracked};
 use super::result::{Call, Member, Ranking};
 
 /// The near microphone's answer alone stands where near over far turned by this share of its rise, …
@@ -17,7 +17,11 @@ const TURNED_DB: f64 = 1.0;
 
 /// Ranks the openings of one cylinder from clips of two microphones, the near one first.
 #[must_use]
-pub fn rank_by_two_microphones(cylinder: Option<u32>, openings: &[Heard<'_>], beforehand: Beforehand) -> Ranking {
+pub fn rank_by_two_microphones(
+    cylinder: Option<u32>,
+    openings: &[OpeningClips<'_>],
+    beforehand: Beforehand,
+) -> Ranking {
     let by = |track: bool| rank_tracked(cylinder, openings, &beforehand, track);
     let (pair, alone) = rayon::join(|| by(true), || by(false));
     let named = |ranking: &Ranking| matches!(ranking.call, Call::Located | Call::Shared);
@@ -35,7 +39,7 @@ pub fn rank_by_two_microphones(cylinder: Option<u32>, openings: &[Heard<'_>], be
 }
 
 /// Whether the opening that the near microphone names is one at which it rose over the far one.
-fn near_shows(openings: &[Heard<'_>], alone: &Ranking) -> bool {
+fn near_shows(openings: &[OpeningClips<'_>], alone: &Ranking) -> bool {
     let Some(Member::Opening(first)) = alone.answer_set.first() else { return false };
     let Some(heard) = openings.iter().find(|heard| heard.opening == *first) else { return false };
     let rise = alone.openings.iter().find(|result| result.opening == *first).and_then(|result| result.above_quiet);

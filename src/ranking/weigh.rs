@@ -1,16 +1,16 @@
-//! From fits to probabilities: every account of where the air gets away, weighed against the others.
+//! From fits to probabilities: every hypothesis of where the air gets away, weighed against the others.
 
 use rayon::prelude::*;
 
 use crate::hiss::{Contrast, View, Views, level_bands};
 
 use super::assumptions as assume;
-use super::fit::{Bells, Fit, Ground, Shape, quiet_against_quiet};
+use super::fit::{Fit, FloorDifference, Shape, SmoothKernels, quiet_against_quiet};
 use super::matrix::log_sum;
 
-/// An account of where the air gets away. Openings by their place in the list.
+/// A hypothesis of where the air gets away. Openings by their place in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Account {
+pub enum Hypothesis {
     /// Nothing leaks.
     Tight,
     /// Where nobody listened, and it is not heard at the openings.
@@ -28,8 +28,8 @@ pub enum Account {
 /// What the openings' clips say together.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weighed {
-    /// Every account with its probability; they add up to one.
-    pub accounts: Vec<(Account, f64)>,
+    /// Every hypothesis with its probability; they add up to one.
+    pub hypotheses: Vec<(Hypothesis, f64)>,
     /// For each opening, the hiss levels it may have, each with its weight; the weights of an opening add up to one.
     pub levels: Vec<Vec<LevelWeight>>,
     /// For each opening, the probability that any hiss is there, from its own clips, even odds beforehand.
@@ -37,16 +37,16 @@ pub struct Weighed {
     /// The probability that one of them leaks as loud as would surely be heard ([`assume::LOUD_DB`]).
     pub loud: f64,
     /// For each opening, what besides a leak may be in its clips.
-    pub besides: Vec<Besides>,
+    pub disturbances: Vec<Disturbances>,
     /// The shop's mean noise power in the level bands, dB FS: the levels tried lie about it.
     pub shop_db: f64,
     /// How restless the shop is: the scale, geometric mean over how likely each is.
-    pub restless: f64,
+    pub variability: f64,
 }
 
 /// What besides a leak may be in an opening's clips, as probabilities from its own clips.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Besides {
+pub struct Disturbances {
     /// In the clips with the air on alone, something else hisses.
     pub foreign: f64,
     /// Air streams over the capsule.
@@ -60,7 +60,7 @@ pub struct Besides {
 
 /// What is known of an opening.
 #[derive(Debug, Clone, Default)]
-pub struct Evidence {
+pub struct OpeningContrasts {
     /// Clips with the air off and on, by view.
     pub views: Views,
     /// Whether a second microphone heard the shop rise as much.
@@ -71,7 +71,7 @@ pub struct Evidence {
     pub crankcase: bool,
 }
 
-impl Evidence {
+impl OpeningContrasts {
     /// Every contrast that stands for clips of its own.
     fn contrasts(&self) -> impl Iterator<Item = &Contrast> {
         self.views.first().map(|(_, contrast)| contrast).into_iter().chain(&self.pulsed)
@@ -80,7 +80,7 @@ impl Evidence {
 
 /// How likely the answers are beforehand.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Before {
+pub struct Prior {
     /// Nothing leaks.
     pub tight: f64,
     /// Whether intake, exhaust and oil filler are all among the openings.
@@ -89,7 +89,7 @@ pub struct Before {
     pub rig: f64,
 }
 
-impl Before {
+impl Prior {
     /// It leaks where nobody listened.
     #[must_use]
     pub fn elsewhere(self) -> f64 {
@@ -111,7 +111,7 @@ pub struct LevelWeight {
 
 /// Log evidence of one opening at one scale: no hiss, and hiss at each level; levels with their variances.
 #[derive(Clone)]
-struct Opening {
+struct OpeningEvidence {
     without: f64,
     with: Vec<f64>,
     level_db: Vec<(f64, f64)>,
@@ -145,38 +145,39 @@ impl Shapes {
 
 /// All that is weighed at every scale: the answers beforehand can be changed without weighing again.
 pub struct Weights {
-    list: Vec<Account>,
-    /// Per scale, per account.
+    list: Vec<Hypothesis>,
+    /// Per scale, per hypothesis.
     terms: Vec<Vec<f64>>,
     /// Per scale, per opening: the log evidence of a loud leak there.
     loud: Vec<Vec<f64>>,
-    mixed: Vec<Vec<Opening>>,
-    restless: Vec<f64>,
+    mixed: Vec<Vec<OpeningEvidence>>,
+    variability: Vec<f64>,
     shop_db: f64,
 }
 
-/// Weighs all accounts.
+/// Weighs all hypotheses.
 ///
 /// `openings`: what is known of each (at least one contrast each). `bands`: bands that all clips reach.
 /// `None` where an opening has nothing to compare.
 #[must_use]
-pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
+pub fn weigh(openings: &[OpeningContrasts], bands: usize) -> Option<Weights> {
     let levels_db = levels(openings, bands);
-    let bells = Bells::new();
+    let kernels = SmoothKernels::new();
     let shapes = Shapes::of(bands);
     // Per scale, per opening; the scales side by side here and below.
     let weighed_at = |(at, scale): (usize, &f64)| {
-        let bench = Bench { bells: &bells, shapes: &shapes, levels_db: &levels_db, scale: *scale, bands };
-        let each: Option<Vec<Opening>> = openings.par_iter().map(|evidence| bench.opening(evidence)).collect();
-        let all = openings.iter().flat_map(Evidence::contrasts);
-        let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, &bells, *scale, bands)).sum();
+        let at_scale = AtScale { kernels: &kernels, shapes: &shapes, levels_db: &levels_db, scale: *scale, bands };
+        let each: Option<Vec<OpeningEvidence>> =
+            openings.par_iter().map(|evidence| at_scale.opening(evidence)).collect();
+        let all = openings.iter().flat_map(OpeningContrasts::contrasts);
+        let pairs: f64 = all.map(|contrast| quiet_against_quiet(contrast, &kernels, *scale, bands)).sum();
         // Of n openings' differences from the mean of the others only n − 1 are independent.
         let independent = (openings.len() as f64 - 1.0).max(0.0) / openings.len().max(1) as f64;
-        Some((each?, at as f64 * assume::RESTLESS_DECAY.ln() + pairs * independent))
+        Some((each?, at as f64 * assume::VARIABILITY_DECAY.ln() + pairs * independent))
     };
-    let by_scale: Option<Vec<(Vec<Opening>, f64)>> =
-        assume::RESTLESSNESS.par_iter().enumerate().map(weighed_at).collect();
-    let (fits, restless): (Vec<Vec<Opening>>, Vec<f64>) = by_scale?.into_iter().unzip();
+    let by_scale: Option<Vec<(Vec<OpeningEvidence>, f64)>> =
+        assume::BACKGROUND_VARIABILITY.par_iter().enumerate().map(weighed_at).collect();
+    let (fits, variability): (Vec<Vec<OpeningEvidence>>, Vec<f64>) = by_scale?.into_iter().unzip();
     let list = list_of(openings.len());
     let reach = Reaches {
         spill: LevelReach::of(&levels_db, log_spill),
@@ -186,52 +187,53 @@ pub fn weigh(openings: &[Evidence], bands: usize) -> Option<Weights> {
     let loud_from = levels_db.iter().take_while(|db| **db < shop_db(openings, bands) + assume::LOUD_DB).count();
     let told_at = |at: usize| {
         let mixed = mixed_with_neighbours(&fits, at);
-        let (terms, loud) = terms_of(&list, &mixed, restless[at], &reach, &levels_db, loud_from);
+        let (terms, loud) = terms_of(&list, &mixed, variability[at], &reach, &levels_db, loud_from);
         (mixed, (terms, loud))
     };
     let (mixed, told): (Vec<_>, Vec<_>) = (0..fits.len()).into_par_iter().map(told_at).unzip();
     let (terms, loud) = told.into_iter().unzip();
     let shop_db = shop_db(openings, bands);
-    Some(Weights { list, terms, loud, mixed, restless, shop_db })
+    Some(Weights { list, terms, loud, mixed, variability, shop_db })
 }
 
 impl Weights {
-    /// Probabilities of all accounts, and what is read of each opening.
+    /// Probabilities of all hypotheses, and what is read of each opening.
     #[must_use]
-    pub fn weighed(&self, before: Before) -> Weighed {
+    pub fn weighed(&self, before: Prior) -> Weighed {
         let count = self.mixed.first().map_or(0, Vec::len);
-        let (accounts, whole) = accounts(&self.list, &self.terms, count, before);
+        let (hypotheses, whole) = hypotheses(&self.list, &self.terms, count, before);
         let one = before_one(before, count);
         let loud = log_sum(self.loud.iter().flatten().copied()) + one.ln() - whole;
         let (levels, rest): (Vec<_>, Vec<_>) =
-            (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.restless, o)).unzip();
-        let (present, besides) = rest.into_iter().unzip();
-        let restless = likely_scale(&self.terms);
-        Weighed { accounts, levels, present, loud: loud.exp(), besides, shop_db: self.shop_db, restless }
+            (0..count).into_par_iter().map(|o| levels_of(&self.mixed, &self.variability, o)).unzip();
+        let (present, disturbances) = rest.into_iter().unzip();
+        let variability = likely_scale(&self.terms);
+        Weighed { hypotheses, levels, present, loud: loud.exp(), disturbances, shop_db: self.shop_db, variability }
     }
 }
 
 /// What one scale is weighed with.
-struct Bench<'a> {
-    bells: &'a Bells,
+struct AtScale<'a> {
+    kernels: &'a SmoothKernels,
     shapes: &'a Shapes,
     levels_db: &'a [f64],
     scale: f64,
     bands: usize,
 }
 
-/// Evidence relative to no hiss, level by level, with the levels.
+/// OpeningContrasts relative to no hiss, level by level, with the levels.
 struct Curve {
     factor: Vec<f64>,
     level_db: Vec<(f64, f64)>,
 }
 
-impl Bench<'_> {
+impl AtScale<'_> {
     /// What an opening's clips say: those with the air on as one, each pulsed one beside it, all of one hiss level.
-    fn opening(&self, evidence: &Evidence) -> Option<Opening> {
-        let pulsed: Option<Vec<Opening>> = evidence.pulsed.iter().map(|contrast| self.pulsed(contrast)).collect();
+    fn opening(&self, evidence: &OpeningContrasts) -> Option<OpeningEvidence> {
+        let pulsed: Option<Vec<OpeningEvidence>> =
+            evidence.pulsed.iter().map(|contrast| self.pulsed(contrast)).collect();
         let pulsed = pulsed?;
-        let mut all: Vec<Opening> = Vec::new();
+        let mut all: Vec<OpeningEvidence> = Vec::new();
         let mut follows = None;
         if !evidence.views.is_empty() {
             let (opening, leak) = self.off_and_on(evidence)?;
@@ -239,19 +241,19 @@ impl Bench<'_> {
             all.push(opening);
         }
         all.extend(pulsed);
-        together(&all).map(|opening| Opening { follows, ..opening })
+        together(&all).map(|opening| OpeningEvidence { follows, ..opening })
     }
 
     /// The evidence of a contrast: without hiss, and the curve with it.
     fn curve(&self, contrast: &Contrast, shapes: &[(Shape, f64)]) -> Option<(f64, Curve)> {
-        let ground = Ground::of(contrast, self.bells, self.scale, self.bands)?;
+        let ground = FloorDifference::of(contrast, self.kernels, self.scale, self.bands)?;
         let fit = fit_any(&ground, shapes, self.levels_db)?;
         let factor = fit.with.iter().map(|with| with - fit.without).collect();
         Some((fit.without, Curve { factor, level_db: fit.level_db }))
     }
 
     /// Clips with the air off and on, in each of which something else may hiss. Gives besides the Bayes factors of a leak with nothing else in the clips.
-    fn off_and_on(&self, evidence: &Evidence) -> Option<(Opening, Vec<f64>)> {
+    fn off_and_on(&self, evidence: &OpeningContrasts) -> Option<(OpeningEvidence, Vec<f64>)> {
         let (_, whole_contrast) = evidence.views.first()?;
         let (without, whole) = self.curve(whole_contrast, &self.shapes.leak)?;
         let of_view = |wanted: &dyn Fn(&View) -> bool| -> Option<Vec<Curve>> {
@@ -291,7 +293,7 @@ impl Bench<'_> {
         let of_foreign = all_share.ln() + dirty[0].1 - calm;
         let of_wind = wind.map_or(f64::NEG_INFINITY, |(_, something)| assume::WIND.ln() + something - calm);
         let part = self.part(&of_view(&|view| matches!(view, View::Part | View::Median))?, &whole);
-        let opening = Opening {
+        let opening = OpeningEvidence {
             without: without + none,
             with: with.into_iter().map(|factor| without + factor).collect(),
             level_db: whole.level_db,
@@ -331,7 +333,7 @@ impl Bench<'_> {
     }
 
     /// A pulsed clip: next to nothing else keeps its rhythm.
-    fn pulsed(&self, contrast: &Contrast) -> Option<Opening> {
+    fn pulsed(&self, contrast: &Contrast) -> Option<OpeningEvidence> {
         let (without, curve) = self.curve(contrast, &self.shapes.leak)?;
         let (beside, something) = foreign(&curve.factor);
         let clean = (1.0 - assume::FOREIGN_PULSED - assume::PULSED_WITHOUT_AIR).ln();
@@ -341,7 +343,7 @@ impl Bench<'_> {
             let whole = [clean + factor, assume::PULSED_WITHOUT_AIR.ln(), assume::FOREIGN_PULSED.ln() + beside];
             without + log_sum(whole.into_iter())
         });
-        Some(Opening {
+        Some(OpeningEvidence {
             without: without + none,
             with: with.collect(),
             level_db: curve.level_db,
@@ -375,7 +377,7 @@ fn low_end(contrast: &Contrast, at_1_khz_db: f64) -> Option<f64> {
 
 /// Log evidence of pulsed clips for a hiss of the level that the clips with the air off and on show, against none; `None` where
 /// these show no hiss.
-fn follows_valve(leak: &[f64], pulsed: &[Opening]) -> Option<f64> {
+fn follows_valve(leak: &[f64], pulsed: &[OpeningEvidence]) -> Option<f64> {
     let whole = log_sum(leak.iter().copied());
     if pulsed.is_empty() || whole - (leak.len() as f64).ln() < assume::SHOWN {
         return None;
@@ -403,10 +405,10 @@ fn foreign(factor: &[f64]) -> (Vec<f64>, f64) {
 }
 
 /// The shop's mean noise power in the level bands, dB FS.
-fn shop_db(openings: &[Evidence], bands: usize) -> f64 {
+fn shop_db(openings: &[OpeningContrasts], bands: usize) -> f64 {
     let power =
         |contrast: &Contrast| -> f64 { level_bands(bands).map(|b| 10f64.powf(contrast.mean_quiet_db[b] / 10.0)).sum() };
-    let all: Vec<f64> = openings.iter().flat_map(Evidence::contrasts).map(power).collect();
+    let all: Vec<f64> = openings.iter().flat_map(OpeningContrasts::contrasts).map(power).collect();
     10.0 * (all.iter().sum::<f64>() / all.len().max(1) as f64).max(f64::MIN_POSITIVE).log10()
 }
 
@@ -415,15 +417,16 @@ fn weakest_floor_db(contrast: &Contrast, bands: usize) -> f64 {
     let Some(quiet) = contrast.own.as_ref().or(contrast.others.as_ref()) else { return f64::INFINITY };
     let range = level_bands(bands);
     let all_db = 10.0 * (range.len().max(1) as f64).log10();
-    range.map(|b| quiet.floor_db[b] - contrast.steady_db[b] + all_db).fold(f64::INFINITY, f64::min)
+    range.map(|b| quiet.floor_db[b] - contrast.quantile_bias_db[b] + all_db).fold(f64::INFINITY, f64::min)
 }
 
 /// The levels tried, dB FS: from far under the shop's noise to far over it.
-fn levels(openings: &[Evidence], bands: usize) -> Vec<f64> {
+fn levels(openings: &[OpeningContrasts], bands: usize) -> Vec<f64> {
     let (lowest, highest, step) = assume::LEVELS_DB;
     let shop_db = shop_db(openings, bands);
     // Under the lowest level tried nothing may be heard: where the shop comes and goes, its floor lies far under its mean.
-    let weakest = openings.iter().flat_map(Evidence::contrasts).map(|contrast| weakest_floor_db(contrast, bands));
+    let weakest =
+        openings.iter().flat_map(OpeningContrasts::contrasts).map(|contrast| weakest_floor_db(contrast, bands));
     let under = weakest.fold(f64::INFINITY, f64::min) - assume::UNDER_THE_FLOOR_DB - shop_db;
     let lowest = if under.is_finite() { under.clamp(lowest - assume::FARTHER_DOWN_DB, lowest) } else { lowest };
     let lowest = (lowest / step).floor() * step;
@@ -432,7 +435,7 @@ fn levels(openings: &[Evidence], bands: usize) -> Vec<f64> {
 }
 
 /// The fit of a hiss that may have any of these kinds of spectrum.
-fn fit_any(ground: &Ground, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Option<Fit> {
+fn fit_any(ground: &FloorDifference, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Option<Fit> {
     let fits: Vec<(Fit, f64)> = shapes.iter().map(|(shape, log)| (ground.fit(shape, levels_db), *log)).collect();
     let without = fits.first()?.0.without;
     let mut all = Fit { without, with: Vec::new(), level_db: Vec::new() };
@@ -449,7 +452,7 @@ fn fit_any(ground: &Ground, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Optio
 }
 
 /// Several groups of clips of one opening are independent looks at the same hiss level, but for where the microphone was.
-fn together(all: &[Opening]) -> Option<Opening> {
+fn together(all: &[OpeningEvidence]) -> Option<OpeningEvidence> {
     let first = all.first()?;
     if all.len() == 1 {
         return Some(first.clone());
@@ -463,8 +466,8 @@ fn together(all: &[Opening]) -> Option<Opening> {
         let mean = all.iter().zip(&weights).map(|(one, w)| one.level_db[k].0 * w).sum::<f64>() / sum;
         (mean, (1.0 / sum - 0.01).max(0.0))
     });
-    let most = |of: &dyn Fn(&Opening) -> f64| all.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
-    Some(Opening {
+    let most = |of: &dyn Fn(&OpeningEvidence) -> f64| all.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+    Some(OpeningEvidence {
         without: all.iter().map(|one| one.without).sum(),
         with,
         level_db: level_db.collect(),
@@ -496,16 +499,16 @@ fn placed(with: &[f64], without: f64, scatter_db: f64) -> Vec<f64> {
 }
 
 /// Each opening's clips may be somewhat calmer or more restless than the shop on the whole.
-fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
+fn mixed_with_neighbours(fits: &[Vec<OpeningEvidence>], at: usize) -> Vec<OpeningEvidence> {
     let mut shares = vec![(at, 1.0)];
-    for (step, weight) in assume::RESTLESS_NEIGHBOURS {
+    for (step, weight) in assume::VARIABILITY_NEIGHBOURS {
         shares.extend(at.checked_add_signed(step).filter(|k| *k < fits.len()).map(|k| (k, weight)));
     }
     let sum: f64 = shares.iter().map(|share| share.1).sum();
     let shares: Vec<(usize, f64)> = shares.into_iter().map(|(k, weight)| (k, (weight / sum).ln())).collect();
     let count = fits[at].len();
     (0..count)
-        .map(|o| Opening {
+        .map(|o| OpeningEvidence {
             without: log_sum(shares.iter().map(|(k, log)| fits[*k][o].without + log)),
             with: (0..fits[at][o].with.len())
                 .map(|h| log_sum(shares.iter().map(|(k, log)| fits[*k][o].with[h] + log)))
@@ -519,21 +522,21 @@ fn mixed_with_neighbours(fits: &[Vec<Opening>], at: usize) -> Vec<Opening> {
         .collect()
 }
 
-/// Every account that so many openings allow.
-fn list_of(count: usize) -> Vec<Account> {
-    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| Account::Two(j, k)));
-    [Account::Tight, Account::Unheard, Account::Rig, Account::Elsewhere]
+/// Every hypothesis that so many openings allow.
+fn list_of(count: usize) -> Vec<Hypothesis> {
+    let pairs = (0..count).flat_map(|j| (0..count).filter(move |k| *k != j).map(move |k| Hypothesis::Two(j, k)));
+    [Hypothesis::Tight, Hypothesis::Unheard, Hypothesis::Rig, Hypothesis::Elsewhere]
         .into_iter()
-        .chain((0..count).map(Account::One))
+        .chain((0..count).map(Hypothesis::One))
         .chain(pairs)
         .collect()
 }
 
-/// Log evidence of each account at one scale, and of a leak at each opening from a level on.
+/// Log evidence of each hypothesis at one scale, and of a leak at each opening from a level on.
 fn terms_of(
-    list: &[Account],
-    openings: &[Opening],
-    restless: f64,
+    list: &[Hypothesis],
+    openings: &[OpeningEvidence],
+    variability: f64,
     reach: &Reaches,
     levels_db: &[f64],
     loud_from: usize,
@@ -560,24 +563,24 @@ fn terms_of(
         };
         others.map(beside).sum::<f64>()
     };
-    let term = |account: &Account| {
+    let term = |hypothesis: &Hypothesis| {
         let levels = 0..levels_db.len();
-        let term = match *account {
-            Account::Tight | Account::Unheard => nowhere,
-            Account::Rig => flat + log_sum(levels.map(|h| alike.iter().map(|with| with[h]).sum::<f64>())),
-            Account::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
-            Account::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
-            Account::Two(j, k) => {
+        let term = match *hypothesis {
+            Hypothesis::Tight | Hypothesis::Unheard => nowhere,
+            Hypothesis::Rig => flat + log_sum(levels.map(|h| alike.iter().map(|with| with[h]).sum::<f64>())),
+            Hypothesis::Elsewhere => flat + log_sum(levels.map(|h| by_level(h, [None, None]))),
+            Hypothesis::One(j) => flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None]))),
+            Hypothesis::Two(j, k) => {
                 let both = |h: usize| openings[j].with[h] + second[k][h] + by_level(h, [Some(j), Some(k)]);
                 flat + log_sum(levels.map(both))
             }
         };
-        restless + term
+        variability + term
     };
     let loud = (0..count)
         .map(|j| {
             let levels = loud_from..levels_db.len();
-            restless + flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None])))
+            variability + flat + log_sum(levels.map(|h| openings[j].with[h] + by_level(h, [Some(j), None])))
         })
         .collect();
     (list.iter().map(term).collect(), loud)
@@ -585,7 +588,7 @@ fn terms_of(
 
 /// How a leak that is there is shared out beforehand: unheard elsewhere, spilling from elsewhere, at the rig, two, one (at
 /// any of the openings).
-fn shares(before: Before, count: usize) -> [f64; 5] {
+fn shares(before: Prior, count: usize) -> [f64; 5] {
     let of = |pair: (f64, f64)| if before.usual { pair.0 } else { pair.1 };
     let (unheard, spilling) = (of(assume::UNHEARD), of(assume::SPILL_FROM_ELSEWHERE));
     let two = if count > 1 { assume::TWO } else { 0.0 };
@@ -594,12 +597,12 @@ fn shares(before: Before, count: usize) -> [f64; 5] {
 }
 
 /// The probability beforehand of a leak at one opening.
-fn before_one(before: Before, count: usize) -> f64 {
+fn before_one(before: Prior, count: usize) -> f64 {
     shares(before, count)[4] / count.max(1) as f64
 }
 
-/// Every account's probability, from its log evidence per scale; and the log of what all weigh together.
-fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, before: Before) -> (Vec<(Account, f64)>, f64) {
+/// Every hypothesis's probability, from its log evidence per scale; and the log of what all weigh together.
+fn hypotheses(list: &[Hypothesis], terms: &[Vec<f64>], count: usize, before: Prior) -> (Vec<(Hypothesis, f64)>, f64) {
     let [unheard, spilling, rig, two, _] = shares(before, count);
     let one = before_one(before, count);
     let before_tight = before.tight;
@@ -607,27 +610,28 @@ fn accounts(list: &[Account], terms: &[Vec<f64>], count: usize, before: Before) 
     let log: Vec<f64> = list
         .iter()
         .enumerate()
-        .map(|(at, account)| {
-            let probability = match account {
-                Account::Tight => before_tight,
-                Account::Unheard => unheard,
-                Account::Rig => rig,
-                Account::Elsewhere => spilling,
-                Account::One(_) => one,
-                Account::Two(..) => 2.0 * two / ordered_pairs,
+        .map(|(at, hypothesis)| {
+            let probability = match hypothesis {
+                Hypothesis::Tight => before_tight,
+                Hypothesis::Unheard => unheard,
+                Hypothesis::Rig => rig,
+                Hypothesis::Elsewhere => spilling,
+                Hypothesis::One(_) => one,
+                Hypothesis::Two(..) => 2.0 * two / ordered_pairs,
             };
             probability.ln() + log_sum(terms.iter().map(|of_scale| of_scale[at]))
         })
         .collect();
     let whole = log_sum(log.iter().copied());
-    (list.iter().zip(&log).map(|(account, log)| (*account, (log - whole).exp())).collect(), whole)
+    (list.iter().zip(&log).map(|(hypothesis, log)| (*hypothesis, (log - whole).exp())).collect(), whole)
 }
 
-/// The scale of restlessness, geometric mean over how likely each is by all accounts alike.
+/// The scale of background_variability, geometric mean over how likely each is by all hypotheses alike.
 fn likely_scale(terms: &[Vec<f64>]) -> f64 {
     let log: Vec<f64> = terms.iter().map(|of_scale| log_sum(of_scale.iter().copied())).collect();
     let whole = log_sum(log.iter().copied());
-    let mean: f64 = log.iter().zip(assume::RESTLESSNESS).map(|(log, scale)| (log - whole).exp() * scale.ln()).sum();
+    let mean: f64 =
+        log.iter().zip(assume::BACKGROUND_VARIABILITY).map(|(log, scale)| (log - whole).exp() * scale.ln()).sum();
     mean.exp()
 }
 
@@ -654,14 +658,14 @@ struct Reaches {
 
 impl Reaches {
     /// Log evidence of an opening that hears the spill of a leak at each level elsewhere.
-    fn spill_of(&self, opening: &Opening) -> Vec<f64> {
+    fn spill_of(&self, opening: &OpeningEvidence) -> Vec<f64> {
         let (none, some) = (assume::NO_SPILL.ln(), (1.0 - assume::NO_SPILL).ln());
         let heard = self.spill.heard(opening).into_iter();
         heard.map(|heard| log_sum([some + heard, none + opening.without].into_iter())).collect()
     }
 
     /// … that has the usual blow-by beside a leak at each level; `None` where there is none to be expected.
-    fn usual_of(&self, at: usize, opening: &Opening) -> Option<Vec<f64>> {
+    fn usual_of(&self, at: usize, opening: &OpeningEvidence) -> Option<Vec<f64>> {
         self.crankcase[at].then(|| self.blow_by.heard(opening))
     }
 }
@@ -689,7 +693,7 @@ impl LevelReach {
     }
 
     /// Log evidence of an opening that hears such a hiss of a leak at each level.
-    fn heard(&self, opening: &Opening) -> Vec<f64> {
+    fn heard(&self, opening: &OpeningEvidence) -> Vec<f64> {
         let of_leak = |(weights, below, whole): &(Vec<f64>, f64, f64)| {
             let levels = weights.iter().zip(&opening.with).map(|(w, with)| w + with);
             log_sum(levels.chain([below + opening.without])) - whole
@@ -699,7 +703,7 @@ impl LevelReach {
 }
 
 /// Log evidence of an opening that leaks too, no louder than the first at each level.
-fn second_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
+fn second_of(opening: &OpeningEvidence, levels_db: &[f64]) -> Vec<f64> {
     (0..levels_db.len())
         .map(|first| {
             let weights: Vec<f64> = (0..=first)
@@ -716,19 +720,19 @@ fn second_of(opening: &Opening, levels_db: &[f64]) -> Vec<f64> {
 }
 
 /// The levels an opening's hiss may have by its own clips, and the probability that there is any.
-fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWeight>, (f64, Besides)) {
+fn levels_of(mixed: &[Vec<OpeningEvidence>], variability: &[f64], o: usize) -> (Vec<LevelWeight>, (f64, Disturbances)) {
     let count = mixed.first().and_then(|openings| openings.get(o)).map_or(1, |opening| opening.with.len());
     let flat = -(count as f64).ln();
     // How restless the shop is, is told by all openings together, each with or without hiss.
     let shop: Vec<f64> = mixed
         .iter()
-        .zip(restless)
-        .map(|(openings, restless)| {
+        .zip(variability)
+        .map(|(openings, variability)| {
             let others = openings.iter().enumerate().filter(|(at, _)| *at != o);
-            let either = |opening: &Opening| {
+            let either = |opening: &OpeningEvidence| {
                 log_sum([opening.without, flat + log_sum(opening.with.iter().copied())].into_iter())
             };
-            restless + others.map(|(_, opening)| either(opening)).sum::<f64>()
+            variability + others.map(|(_, opening)| either(opening)).sum::<f64>()
         })
         .collect();
     let without = log_sum(mixed.iter().zip(&shop).map(|(openings, shop)| shop + openings[o].without));
@@ -754,16 +758,16 @@ fn levels_of(mixed: &[Vec<Opening>], restless: &[f64], o: usize) -> (Vec<LevelWe
         shop[at] + log_sum([opening.without, flat + log_sum(opening.with.iter().copied())].into_iter())
     };
     let whole = log_sum((0..mixed.len()).map(of_scale));
-    let share = |of: &dyn Fn(&Opening) -> f64| -> f64 {
+    let share = |of: &dyn Fn(&OpeningEvidence) -> f64| -> f64 {
         (0..mixed.len()).map(|at| (of_scale(at) - whole).exp() / (1.0 + (-of(&mixed[at][o])).exp())).sum()
     };
     let follows: Option<Vec<f64>> =
         (0..mixed.len()).map(|at| mixed[at][o].follows.map(|log| of_scale(at) - whole + log)).collect();
-    let besides = Besides {
+    let disturbances = Disturbances {
         foreign: share(&|opening| opening.foreign),
         wind: share(&|opening| opening.wind),
         follows: follows.map(|logs| log_sum(logs.into_iter())),
         part: log_sum((0..mixed.len()).map(|at| of_scale(at) - whole + mixed[at][o].part)),
     };
-    (weights, (present, besides))
+    (weights, (present, disturbances))
 }

@@ -23,7 +23,7 @@ fn all(words: &Words) -> Vec<Setting> {
     let places = [0, FIRST_LEVEL_BAND, END_OF_LEVEL_BANDS - 1, BANDS - 1];
     let [lowest, level, end_of_level, highest] = places.map(|place| band(place).midband().0);
     let (quietest, loudest, step) = taken::LEVELS_DB;
-    let [calmest, .., wildest] = taken::RESTLESSNESS;
+    let [calmest, .., wildest] = taken::BACKGROUND_VARIABILITY;
     vec![
         ("setting-frames", vec![("samples", number(frame, 0)), ("ms", number(1000.0 * frame / rate_hz, 1))]),
         (

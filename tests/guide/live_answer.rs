@@ -4,7 +4,7 @@ use std::process::Command;
 use std::sync::Arc;
 
 use hissward::audio::{ChannelChoice, read_clip};
-use hissward::hiss::Listener;
+use hissward::hiss::ClipAnalyzer;
 use hissward::job::Job;
 use hissward::pipeline::{HeardClip, Listened, rank_heard, rank_job};
 
@@ -33,7 +33,7 @@ fn the_live_answer_is_that_of_rank_to_the_last_digit() {
             let path = job.clip_path(record).expect("there");
             let (clip, caveats) = read_clip(&path, ChannelChoice::First).expect("read");
             // Named as a file is, so that what is said of it is the same, too.
-            let mut listener = Listener::new(path.display().to_string(), clip.rate());
+            let mut listener = ClipAnalyzer::new(path.display().to_string(), clip.rate());
             clip.samples().chunks(BLOCK).for_each(|block| listener.push(block));
             let listened = Arc::new(Listened { sound: listener.sound(), caveats, either_way: false });
             HeardClip { record: record.clone(), listened }

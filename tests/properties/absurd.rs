@@ -1,6 +1,6 @@
 //! Sound that no engine makes: whatever comes, probabilities are probabilities.
 
-use hissward::ranking::{Call, Heard, rank};
+use hissward::ranking::{Call, OpeningClips, rank};
 use hissward::simulate::Dice;
 use hissward::units::Hertz;
 use proptest::prelude::*;
@@ -54,14 +54,14 @@ proptest! {
                 sound(&made(KINDS[kind], seed, rate), rate)
             })
             .collect();
-        let heard: Vec<Heard<'_>> = ["intake", "exhaust", "oil-filler"]
+        let heard: Vec<OpeningClips<'_>> = ["intake", "exhaust", "oil-filler"]
             .into_iter()
             .zip(sounds.chunks(2))
-            .map(|(opening, pair)| Heard {
+            .map(|(opening, pair)| OpeningClips {
                 quiet: vec![&pair[0]],
                 air: vec![&pair[1]],
                 pulsed: if pulsed { vec![&pair[1]] } else { Vec::new() },
-                ..Heard::at(opening.parse().expect("an opening"))
+                ..OpeningClips::at(opening.parse().expect("an opening"))
             })
             .collect();
         sane(&rank(None, &heard));
@@ -73,10 +73,10 @@ proptest! {
 fn nothing_is_located_in_silence() {
     for kind in ["silence", "constant"] {
         let still = sound(&made(kind, 1, Hertz(48_000.0)), Hertz(48_000.0));
-        let opening = |name: &str| Heard {
+        let opening = |name: &str| OpeningClips {
             quiet: vec![&still],
             air: vec![&still],
-            ..Heard::at(name.parse().expect("an opening"))
+            ..OpeningClips::at(name.parse().expect("an opening"))
         };
         let ranking = rank(None, &[opening("intake"), opening("exhaust")]);
         sane(&ranking);

@@ -2,9 +2,9 @@
 
 use std::sync::LazyLock;
 
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
-use hissward::ranking::{Call, Heard, HissReading, Ranking, rank};
+use hissward::ranking::{Call, HissReading, OpeningClips, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
 use hissward::units::{Hertz, LevelDiff};
 use proptest::test_runner::{Config, RngSeed};
@@ -35,7 +35,7 @@ pub static CASES: LazyLock<Vec<Case>> = LazyLock::new(|| {
 });
 
 /// The clips of the cases as they are, listened to.
-pub static SOUNDS: LazyLock<Vec<Vec<ClipSound>>> =
+pub static SOUNDS: LazyLock<Vec<Vec<ClipFeatures>>> =
     LazyLock::new(|| CASES.iter().map(|case| changed(case, |_, samples| samples.to_vec())).collect());
 
 /// The rankings of the cases as they are.
@@ -48,25 +48,25 @@ pub fn few(cases: u32) -> Config {
 }
 
 /// A clip, listened to.
-pub fn sound(samples: &[f32], rate: Hertz) -> ClipSound {
-    let mut listener = Listener::new("clip", rate);
+pub fn sound(samples: &[f32], rate: Hertz) -> ClipFeatures {
+    let mut listener = ClipAnalyzer::new("clip", rate);
     listener.push(samples);
     listener.sound()
 }
 
 /// All clips of a case in their order, each changed first; the change is told the clip's place.
-pub fn changed(case: &Case, change: impl Fn(usize, &[f32]) -> Vec<f32>) -> Vec<ClipSound> {
+pub fn changed(case: &Case, change: impl Fn(usize, &[f32]) -> Vec<f32>) -> Vec<ClipFeatures> {
     resampled(case, case.clips[0].clip.rate(), change)
 }
 
 /// The same where the change gives another rate.
-pub fn resampled(case: &Case, rate: Hertz, change: impl Fn(usize, &[f32]) -> Vec<f32>) -> Vec<ClipSound> {
+pub fn resampled(case: &Case, rate: Hertz, change: impl Fn(usize, &[f32]) -> Vec<f32>) -> Vec<ClipFeatures> {
     let clips = case.clips.iter().enumerate();
     clips.map(|(at, clip)| sound(&change(at, clip.clip.samples()), rate)).collect()
 }
 
 /// The openings of a case with the sounds of its clips.
-pub fn heard<'a>(case: &Case, sounds: &'a [ClipSound]) -> Vec<Heard<'a>> {
+pub fn heard<'a>(case: &Case, sounds: &'a [ClipFeatures]) -> Vec<OpeningClips<'a>> {
     let at = |place: &hissward::simulate::OpeningTruth| {
         let with = |air: Air| {
             let clips = case.clips.iter().zip(sounds);
@@ -74,13 +74,13 @@ pub fn heard<'a>(case: &Case, sounds: &'a [ClipSound]) -> Vec<Heard<'a>> {
             here.map(|(_, sound)| sound).collect()
         };
         let (quiet, air, pulsed) = (with(Air::Off), with(Air::On), with(Air::Pulsed));
-        Heard { quiet, air, pulsed, ..Heard::at(place.opening.clone()) }
+        OpeningClips { quiet, air, pulsed, ..OpeningClips::at(place.opening.clone()) }
     };
     case.truth.openings.iter().map(at).collect()
 }
 
 /// The ranking of a case whose clips sound so.
-pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
+pub fn ranked(case: &Case, sounds: &[ClipFeatures]) -> Ranking {
     let ranking = rank(None, &heard(case, sounds));
     sane(&ranking);
     ranking

@@ -1,9 +1,9 @@
 //! What evidence may do to an answer: what the eye sees is not denied, what contradicts a hiss does not raise it, and what
 //! was said already makes nothing surer.
 
-use hissward::hiss::ClipSound;
+use hissward::hiss::ClipFeatures;
 use hissward::opening::{Air, Opening};
-use hissward::ranking::{Call, Heard, Ranking, rank};
+use hissward::ranking::{Call, OpeningClips, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, ExtraKind, ExtraSound, NoiseKind, NoiseMix, Practice};
 use hissward::units::{Hertz, LevelDiff};
 use realfft::RealFftPlanner;
@@ -99,7 +99,7 @@ fn what_the_eye_sees_in_the_picture_is_never_none_heard() {
                     let of = case.clips.iter().find(|clip| clip.truth.opening.name() == name && clip.truth.air == air);
                     &of.expect("a clip").clip
                 };
-                let sounds: Vec<ClipSound> = case
+                let sounds: Vec<ClipFeatures> = case
                     .clips
                     .iter()
                     .map(|clip| {
@@ -142,7 +142,7 @@ fn a_pulsed_clip_without_steps_never_raises_its_opening() {
                 // Only this opening has a pulsed clip.
                 openings.iter_mut().filter(|heard| heard.opening.name() != name).for_each(|heard| heard.pulsed.clear());
                 let with = rank(None, &openings);
-                openings.iter_mut().for_each(|heard: &mut Heard<'_>| heard.pulsed.clear());
+                openings.iter_mut().for_each(|heard: &mut OpeningClips<'_>| heard.pulsed.clear());
                 let without = rank(None, &openings);
                 sane(&with);
                 sane(&without);

@@ -4,8 +4,8 @@ use std::path::Path;
 
 use hissward::audio::{ChannelChoice, read_clip};
 use hissward::clip::Clip;
-use hissward::hiss::ClipSound;
-use hissward::ranking::{Call, Heard, Ranking, rank};
+use hissward::hiss::ClipFeatures;
+use hissward::ranking::{Call, OpeningClips, Ranking, rank};
 
 use crate::clips::{located, sane, sound};
 
@@ -30,14 +30,17 @@ fn clip(what: &str, kept: &str) -> Clip {
 
 /// First halves without the hiss are the quiet clips, second halves the air clips; only the exhaust's has the hiss.
 fn ranked(kept: &str) -> Ranking {
-    let half = |clip: &Clip, second: bool| -> ClipSound {
+    let half = |clip: &Clip, second: bool| -> ClipFeatures {
         let (first, other) = clip.samples().split_at(clip.samples().len() / 2);
         sound(if second { other } else { first }, clip.rate())
     };
     let (noise, hiss) = (clip("noise", kept), clip("hiss", kept));
     let (quiet, without, with) = (half(&noise, false), half(&noise, true), half(&hiss, true));
-    let opening =
-        |name: &str, air| Heard { quiet: vec![&quiet], air: vec![air], ..Heard::at(name.parse().expect("an opening")) };
+    let opening = |name: &str, air| OpeningClips {
+        quiet: vec![&quiet],
+        air: vec![air],
+        ..OpeningClips::at(name.parse().expect("an opening"))
+    };
     let ranking = rank(None, &[opening("intake", &without), opening("exhaust", &with)]);
     sane(&ranking);
     ranking

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use hissward::audio::ChannelChoice;
-use hissward::hiss::{ClipSound, Listener, Processing, Suppression};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures, Processing, Suppression};
 use hissward::opening::Air;
 use hissward::pipeline::{LooseClip, listen_to, rank_loose};
 use hissward::ranking::{Call, Ranking};
@@ -15,7 +15,7 @@ fn fixture(name: &str) -> PathBuf {
 }
 
 /// The clips of a chain: quiet, at the intake, where it leaks, and at the exhaust.
-fn clips(chain: &str) -> Vec<ClipSound> {
+fn clips(chain: &str) -> Vec<ClipFeatures> {
     let name = |place: &str| fixture(&format!("chains/{chain}-{place}.flac"));
     ["quiet", "intake", "exhaust"]
         .map(|place| listen_to(&name(place), ChannelChoice::First).expect("a clip").sound)
@@ -62,7 +62,7 @@ fn simulated_shops_are_no_recorders_doing() {
             kind.draw(&mut Dice::seeded(seed)).render(&mut Dice::seeded(seed + 100), Seconds(6.0), Hertz(48_000.0));
         let mut dice = Dice::seeded(seed + 200);
         let loudest = noise.iter().fold(1e-9f32, |most, x| most.max(x.abs()));
-        let mut listener = Listener::new(kind.name(), Hertz(48_000.0));
+        let mut listener = ClipAnalyzer::new(kind.name(), Hertz(48_000.0));
         // Half of full scale, and the microphone's own noise of −90 dB FS.
         let samples: Vec<f32> = noise.iter().map(|x| 0.5 * x / loudest + 3.2e-5 * dice.normal() as f32).collect();
         listener.push(&samples);
@@ -88,7 +88,7 @@ fn a_limiter_is_named_and_steady_noise_is_not_one() {
         })
         .collect();
     let of = |samples: &[f32]| {
-        let mut listener = Listener::new("clip", Hertz(48_000.0));
+        let mut listener = ClipAnalyzer::new("clip", Hertz(48_000.0));
         listener.push(samples);
         Processing::of(&[&listener.into_sound()]).limiter
     };
@@ -137,7 +137,7 @@ fn how_sound_is_cut_into_blocks_makes_no_difference() {
     let samples: Vec<f32> =
         (0..60_000u32).map(|at| (at.wrapping_mul(2_654_435_761) >> 16) as f32 / 65_536.0 - 0.5).collect();
     let digest = |blocks: &[usize]| {
-        let mut listener = Listener::new("clip", Hertz(48_000.0));
+        let mut listener = ClipAnalyzer::new("clip", Hertz(48_000.0));
         let (mut from, mut sizes) = (0, blocks.iter().cycle());
         while from < samples.len() {
             let to = (from + sizes.next().expect("a size")).min(samples.len());
@@ -150,7 +150,7 @@ fn how_sound_is_cut_into_blocks_makes_no_difference() {
     for blocks in [&[4096][..], &[1152], &[1, 7, 300, 5000]] {
         assert_eq!(digest(blocks), whole, "{blocks:?}");
     }
-    let mut listener = Listener::new("clip", Hertz(48_000.0));
+    let mut listener = ClipAnalyzer::new("clip", Hertz(48_000.0));
     listener.push(&samples[1..]);
     assert_ne!(listener.sound().digest(), whole, "another recording");
 }

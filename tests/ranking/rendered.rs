@@ -1,8 +1,8 @@
 //! Cases rendered and ranked through the library, as the program does it.
 
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::opening::Air;
-use hissward::ranking::{Heard, Ranking, rank};
+use hissward::ranking::{OpeningClips, Ranking, rank};
 use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix};
 use hissward::units::{Level, LevelDiff};
 
@@ -28,21 +28,21 @@ pub fn placed(seed: u64, leak: Option<(&str, f64)>, placement_sd: LevelDiff) -> 
 }
 
 /// A clip, listened to.
-pub fn sound(name: &str, samples: &[f32], rate: hissward::units::Hertz) -> ClipSound {
-    let mut listener = Listener::new(name, rate);
+pub fn sound(name: &str, samples: &[f32], rate: hissward::units::Hertz) -> ClipFeatures {
+    let mut listener = ClipAnalyzer::new(name, rate);
     listener.push(samples);
     listener.sound()
 }
 
 /// All clips of a case, each changed by `change` first.
-pub fn sounds(case: &Case, change: impl Fn(&[f32]) -> Vec<f32>) -> Vec<ClipSound> {
+pub fn sounds(case: &Case, change: impl Fn(&[f32]) -> Vec<f32>) -> Vec<ClipFeatures> {
     let clips = case.clips.iter();
     clips.map(|clip| sound(clip.clip.name(), &change(clip.clip.samples()), clip.clip.rate())).collect()
 }
 
 /// The ranking of a case whose clips sound so.
-pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
-    let heard: Vec<Heard<'_>> = case
+pub fn ranked(case: &Case, sounds: &[ClipFeatures]) -> Ranking {
+    let heard: Vec<OpeningClips<'_>> = case
         .truth
         .openings
         .iter()
@@ -54,11 +54,11 @@ pub fn ranked(case: &Case, sounds: &[ClipSound]) -> Ranking {
                     .map(|(_, sound)| sound)
                     .collect()
             };
-            Heard {
+            OpeningClips {
                 quiet: with(Air::Off),
                 air: with(Air::On),
                 pulsed: with(Air::Pulsed),
-                ..Heard::at(place.opening.clone())
+                ..OpeningClips::at(place.opening.clone())
             }
         })
         .collect();

@@ -1,6 +1,6 @@
 //! A second microphone a step away: it tells a shop that grows louder from a hiss at the opening.
 
-use hissward::hiss::ClipSound;
+use hissward::hiss::ClipFeatures;
 use hissward::opening::Air;
 use hissward::ranking::{Call, Ranking};
 use hissward::simulate::{Case, CaseOptions, Dice, Leak, NoiseKind, NoiseMix, SecondMicrophone};
@@ -28,7 +28,7 @@ fn restless(seed: u64, leak: Option<(&str, f64)>) -> Case {
 }
 
 /// All clips of a case with their far channels; `near` and `far` are added to the samples of the clip at `place`.
-fn tracked(case: &Case, place: usize, near: &[f32], far: &[f32]) -> Vec<ClipSound> {
+fn tracked(case: &Case, place: usize, near: &[f32], far: &[f32]) -> Vec<ClipFeatures> {
     let added = |samples: &[f32], more: &[f32]| -> Vec<f32> {
         samples.iter().zip(more.iter().chain(std::iter::repeat(&0.0))).map(|(a, b)| a + b).collect()
     };
@@ -93,7 +93,7 @@ fn a_foreign_hiss_is_told_apart_by_the_second_microphone_and_named_a_doubt_witho
         let here = ranking.openings.iter().find(|o| o.opening == clip.truth.opening).expect("the opening");
         assert!(here.caveats.iter().any(|caveat| caveat.code == "risen-everywhere"), "seed {seed}: {here:?}");
 
-        let one: Vec<ClipSound> = case
+        let one: Vec<ClipFeatures> = case
             .clips
             .iter()
             .enumerate()

@@ -3,7 +3,7 @@
 use crate::units::LevelDiff;
 
 use super::super::grid::{CELLS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND};
-use super::super::sound::ClipSound;
+use super::super::sound::ClipFeatures;
 
 /// Stretches of a clip's beginning, seconds: after the click of the button, and as the gain comes to rest.
 const STAGES_S: [(f64, f64); 3] = [(0.08, 0.35), (0.6, 0.9), (1.2, 1.5)];
@@ -25,7 +25,7 @@ type OverRest = [f64; LEVEL_CELLS];
 
 /// How far one recorder's clips begin above where they come to rest, where that is its gain's doing. The shop's own changes
 /// differ from clip to clip and average out; the gain's do not.
-pub fn ride(clips: &[&ClipSound]) -> Option<LevelDiff> {
+pub fn ride(clips: &[&ClipFeatures]) -> Option<LevelDiff> {
     let each: Vec<[OverRest; 3]> = clips.iter().filter_map(|clip| beginning(clip)).collect();
     if each.is_empty() {
         return None;
@@ -40,7 +40,7 @@ pub fn ride(clips: &[&ClipSound]) -> Option<LevelDiff> {
 }
 
 /// The three stretches of a clip's beginning; `None` where it is too short to have come to rest.
-fn beginning(clip: &ClipSound) -> Option<[OverRest; 3]> {
+fn beginning(clip: &ClipFeatures) -> Option<[OverRest; 3]> {
     let (rows, row_seconds) = clip.rows();
     let db = |power: &f32| 10.0 * f64::from(*power).max(1e-18).log10();
     let levels: Vec<Vec<f64>> = rows.map(|row| row[FIRST_LEVEL_BAND * CELLS..].iter().map(db).collect()).collect();

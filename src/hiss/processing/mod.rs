@@ -11,7 +11,7 @@ mod suppression;
 use crate::caveat::Caveat;
 use crate::units::LevelDiff;
 
-use super::sound::ClipSound;
+use super::sound::ClipFeatures;
 pub use suppression::Suppression;
 
 /// Bands that rise by the same to within this, standard deviation, dB: what was held down rises so, a hiss climbs with
@@ -34,7 +34,7 @@ pub struct Processing {
 impl Processing {
     /// What one recorder did to these clips. Silent clips and those too short to tell are passed over.
     #[must_use]
-    pub fn of(clips: &[&ClipSound]) -> Self {
+    pub fn of(clips: &[&ClipFeatures]) -> Self {
         Self {
             suppression: Suppression::of(clips),
             gain: gain::ride(clips),

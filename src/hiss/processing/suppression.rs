@@ -1,7 +1,7 @@
 //! Noise suppression: a steady floor eaten away, moment by moment and band by band.
 
 use super::super::grid::{CELLS, END_OF_LEVEL_BANDS};
-use super::super::sound::ClipSound;
+use super::super::sound::ClipFeatures;
 
 /// From this share of samples in runs of digital zero on, something has shut the sound off between words.
 const SILENCED_SHARE: f64 = 0.003;
@@ -59,7 +59,7 @@ pub enum Suppression {
 impl Suppression {
     /// What one recorder's clips show, together.
     #[must_use]
-    pub fn of(clips: &[&ClipSound]) -> Option<Self> {
+    pub fn of(clips: &[&ClipFeatures]) -> Option<Self> {
         let share = clips.iter().map(|clip| clip.zeroed_share()).fold(0.0, f64::max);
         if share > SILENCED_SHARE {
             return Some(Self::ShutOff { share });
@@ -77,7 +77,7 @@ impl Suppression {
 /// A suppressor turns each band down in the moments when it is weak, so steady noise scatters more than Gaussian noise can,
 /// even in its stillest stretches; most of all where speech lies (3–6 kHz), and above 8 kHz, where one gain serves, all bands
 /// together.
-fn score(clip: &ClipSound) -> Option<f64> {
+fn score(clip: &ClipFeatures) -> Option<f64> {
     if clip.bandwidth().0 < 16_000.0 {
         return None;
     }

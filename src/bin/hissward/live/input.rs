@@ -7,7 +7,7 @@ use hissward::audio::{
     Ended, FinishedRecording, LevelReport, Listening, MicError, NextBlock, RecordingSession, SoundCard, StreamLoss,
     WriteError,
 };
-use hissward::hiss::{ClipSound, Listener};
+use hissward::hiss::{ClipAnalyzer, ClipFeatures};
 use hissward::meter::{CapsuleWatch, Colour, DoubleTap, HissMeter, LevelEstimate, MeterReading, Settling};
 use hissward::units::{Hertz, Seconds};
 
@@ -28,7 +28,7 @@ pub struct LiveInput {
 /// A recording under way.
 struct Take {
     session: RecordingSession,
-    listener: Listener,
+    listener: ClipAnalyzer,
     settling: Settling,
     clipped: u64,
 }
@@ -77,7 +77,7 @@ impl LiveInput {
     /// `name` is what the clip is called in what is said of it.
     pub fn record(&mut self, file: &Path, name: &str, length: Option<Seconds>) -> Result<(), WriteError> {
         let session = RecordingSession::begin(&self.listening, file, length)?;
-        let listener = Listener::new(name, self.rate);
+        let listener = ClipAnalyzer::new(name, self.rate);
         self.take = Some(Take { session, listener, settling: Settling::default(), clipped: 0 });
         Ok(())
     }
@@ -103,7 +103,7 @@ impl LiveInput {
     }
 
     /// What has been recorded so far, for a first judgement.
-    pub fn sound(&self) -> Option<ClipSound> {
+    pub fn sound(&self) -> Option<ClipFeatures> {
         self.take.as_ref().map(|take| take.listener.sound())
     }
 
@@ -150,7 +150,7 @@ impl LiveInput {
     }
 
     /// Ends the recording; the microphone stays open. `None` where there is none.
-    pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<FinishedRecording, MicError>, ClipSound)> {
+    pub fn end_recording(&mut self, ended: Ended) -> Option<(Result<FinishedRecording, MicError>, ClipFeatures)> {
         let take = self.take.take()?;
         let sound = take.listener.sound();
         Some((take.session.finish(ended, self.listening.so_far()), sound))

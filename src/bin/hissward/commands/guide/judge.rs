@@ -6,7 +6,7 @@ use std::sync::mpsc::{self, Receiver};
 use std::sync::{Arc, Mutex};
 use std::thread;
 
-use hissward::hiss::ClipSound;
+use hissward::hiss::ClipFeatures;
 use hissward::job::{ClipRecord, FileName, Job, JobRecord, Sha256};
 use hissward::pipeline::{HeardClip, Listened, listen_to_clip, rank_heard};
 use hissward::ranking::Ranking;
@@ -23,7 +23,7 @@ pub struct Judge {
 
 impl Judge {
     /// Takes a clip's sound in that has just been recorded.
-    pub fn add(&self, file: &FileName, sound: ClipSound) {
+    pub fn add(&self, file: &FileName, sound: ClipFeatures) {
         let listened = Arc::new(Listened { sound, caveats: Vec::new(), either_way: false });
         // A ranking that panicked has no part in what is kept here.
         let mut heard = self.heard.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
@@ -32,7 +32,7 @@ impl Judge {
 
     /// Begins to rank a cylinder with what is there and the clip that is being recorded, unless a ranking is in work
     /// already.
-    pub fn ask(&mut self, folder: PathBuf, record: &JobRecord, live: &ClipRecord, sound: ClipSound) {
+    pub fn ask(&mut self, folder: PathBuf, record: &JobRecord, live: &ClipRecord, sound: ClipFeatures) {
         if self.answer.is_some() {
             return;
         }
@@ -68,7 +68,7 @@ fn ranked(
     record: &JobRecord,
     heard: &Heard,
     live: ClipRecord,
-    sound: ClipSound,
+    sound: ClipFeatures,
 ) -> Option<Ranking> {
     let job = Job::open(folder).ok()?;
     let mut clips = Vec::new();
@@ -96,7 +96,7 @@ fn ranked(
 }
 
 /// A clip that is being recorded, as the job will list it; its file is not whole yet, so it has no hash.
-pub fn live_record(record: &JobRecord, file: &FileName, sound: &ClipSound) -> Option<ClipRecord> {
+pub fn live_record(record: &JobRecord, file: &FileName, sound: &ClipFeatures) -> Option<ClipRecord> {
     let pending = record.pending.iter().find(|pending| pending.file == *file)?;
     Some(ClipRecord {
         file: pending.file.clone(),

@@ -25,7 +25,7 @@ type Lanes = [f64; LANES];
 type LanesPerBand = [Lanes; BANDS];
 
 /// Log evidence of a level, and the hiss level that goes with it with its variance.
-pub type Settled = (f64, (f64, f64));
+pub type Fitted = (f64, (f64, f64));
 
 /// What is to be explained, and by what.
 pub struct Model<'a> {
@@ -50,7 +50,7 @@ struct State {
 
 impl Model<'_> {
     /// Settles as many levels as there are lanes, or fewer; lanes left over repeat the last level.
-    pub fn settle(&self, levels_db: &[f64]) -> [Settled; LANES] {
+    pub fn laplace(&self, levels_db: &[f64]) -> [Fitted; LANES] {
         dispatch(
             #[inline(always)]
             || self.settle_in_lanes(levels_db),
@@ -58,7 +58,7 @@ impl Model<'_> {
     }
 
     #[inline(always)]
-    fn settle_in_lanes(&self, levels_db: &[f64]) -> [Settled; LANES] {
+    fn settle_in_lanes(&self, levels_db: &[f64]) -> [Fitted; LANES] {
         let levels = map_lanes(|lane| levels_db[lane.min(levels_db.len() - 1)]);
         let n = self.bands;
         let zero = [[0.0; LANES]; BANDS];
@@ -359,11 +359,11 @@ mod tests {
         }
         let model = Model { difference: &difference, over: &over, moved: &moved, shape: &shape, bands };
         let levels = [-60.0, -40.0, -34.0, -10.0];
-        let together = model.settle(&levels);
-        for (level, settled) in levels.iter().zip(together) {
-            assert_eq!(model.settle(&[*level])[0], settled, "{level} dB");
+        let together = model.laplace(&levels);
+        for (level, fitted) in levels.iter().zip(together) {
+            assert_eq!(model.laplace(&[*level])[0], fitted, "{level} dB");
         }
-        let evidence = together.map(|settled| settled.0);
+        let evidence = together.map(|fitted| fitted.0);
         assert!(evidence[2] > evidence[0] && evidence[2] > evidence[3], "{evidence:?}");
     }
 

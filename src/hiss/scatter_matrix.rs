@@ -6,15 +6,15 @@ use super::grid::{BANDS, PerBand};
 
 /// A symmetric table of `BANDS × BANDS`, dB²: sums of squares and products, or what they come to per look (a covariance).
 #[derive(Debug, Clone, PartialEq)]
-pub struct Squares(Vec<PerBand>);
+pub struct ScatterMatrix(Vec<PerBand>);
 
-impl Default for Squares {
+impl Default for ScatterMatrix {
     fn default() -> Self {
         Self(vec![[0.0; BANDS]; BANDS])
     }
 }
 
-impl Squares {
+impl ScatterMatrix {
     /// Sums over looks that are differences already.
     #[must_use]
     pub fn of(looks: &[PerBand]) -> Self {
@@ -70,7 +70,7 @@ impl Squares {
     }
 }
 
-impl Index<(usize, usize)> for Squares {
+impl Index<(usize, usize)> for ScatterMatrix {
     type Output = f64;
 
     fn index(&self, (row, column): (usize, usize)) -> &f64 {
@@ -83,12 +83,12 @@ mod tests {
     use super::*;
 
     /// 1 dB up and down in the first band, 3 dB the other way in the second.
-    fn see_saw() -> Squares {
+    fn see_saw() -> ScatterMatrix {
         let mut up = [-60.0; BANDS];
         (up[0], up[1]) = (-59.0, -63.0);
         let mut down = [-60.0; BANDS];
         (down[0], down[1]) = (-61.0, -57.0);
-        Squares::about_mean(&[up, down])
+        ScatterMatrix::about_mean(&[up, down])
     }
 
     #[test]
