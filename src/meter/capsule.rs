@@ -15,6 +15,12 @@ const LOW_RISE: LevelDiff = LevelDiff(6.0);
 /// The octave at 1 kHz rises at least by this: what stays below does not reach the bands of hiss.
 const OCTAVE_RISE: LevelDiff = LevelDiff(3.0);
 
+/// What is added to the quiet sound has at least so much more power below 300 Hz than in the octave at 1 kHz: wind has 5 to
+/// 17 dB more.
+const LOW_OVER_OCTAVE: LevelDiff = LevelDiff(3.0);
+/// … and at least so much more in the octave at 1 kHz than in that at 8 kHz: wind 12 dB or more, whatever the capsule.
+const OCTAVE_FALL: LevelDiff = LevelDiff(5.0);
+
 /// What a stretch of sound is like: medians of its readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Colour {
@@ -27,7 +33,7 @@ pub struct Colour {
 }
 
 /// Tells whether air streams over the capsule: the low end rises over the quiet sound, the octave at 1 kHz with it, and
-/// the octave at 8 kHz no more than that.
+/// what is added falls with frequency as wind does.
 ///
 /// This warns while recording; what counts is weighed again by the ranking (`air-on-microphone`).
 #[derive(Debug, Clone, Default)]
@@ -59,10 +65,11 @@ impl CapsuleWatch {
     pub fn is_in_the_stream(&self, quiet: Option<&Colour>) -> bool {
         let (Some(quiet), Some(now)) = (quiet, self.of_last(LOOKED_AT)) else { return false };
         let rise = |now: Level, quiet: Level| now.0 - quiet.0;
-        let octave = rise(now.octave_1_khz, quiet.octave_1_khz);
+        let octave_db = added_db(now.octave_1_khz, quiet.octave_1_khz);
         rise(now.low, quiet.low) >= LOW_RISE.0
-            && octave >= OCTAVE_RISE.0
-            && rise(now.octave_8_khz, quiet.octave_8_khz) <= octave
+            && rise(now.octave_1_khz, quiet.octave_1_khz) >= OCTAVE_RISE.0
+            && added_db(now.low, quiet.low) - octave_db >= LOW_OVER_OCTAVE.0
+            && octave_db - added_db(now.octave_8_khz, quiet.octave_8_khz) >= OCTAVE_FALL.0
     }
 
     fn of_last(&self, time: Seconds) -> Option<Colour> {
@@ -77,6 +84,12 @@ impl CapsuleWatch {
         };
         Some(Colour { low: median(0)?, octave_1_khz: median(1)?, octave_8_khz: median(2)? })
     }
+}
+
+/// The level of what came to the quiet sound, dB FS: powers are subtracted. −∞ where nothing did.
+fn added_db(now: Level, quiet: Level) -> f64 {
+    let power = |level: Level| 10f64.powf(level.0 / 10.0);
+    10.0 * (power(now) - power(quiet)).max(0.0).log10()
 }
 
 #[cfg(test)]
