@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use std::time::Instant;
 
 use hissward::export::DataSet;
-use hissward::history::{Calls, CylinderVisit, Heard, Moment, Visit};
+use hissward::history::{Calls, CylinderCall, CylinderVisit, Moment, Visit};
 use hissward::job::{GaugeReading, GaugeValue, JobRecord, RigReading};
 use hissward::opening::{EscapePath, Opening};
 use hissward::pipeline::cylinder_reading;
@@ -92,7 +92,7 @@ fn visit(engine: u32, place: usize, wear: &[(f64, f64)], rng: &mut ChaCha8Rng) -
 }
 
 /// What the sound said: the more is lost, the likelier it is located.
-fn heard(percent: f64, rng: &mut ChaCha8Rng) -> Result<Heard, Failure> {
+fn heard(percent: f64, rng: &mut ChaCha8Rng) -> Result<CylinderCall, Failure> {
     let opening: Opening = OPENINGS[rng.random_range(0..OPENINGS.len())].parse()?;
     let sure = rng.random_range(0.0..40.0) < percent;
     let (call, probability) = match (sure, rng.random_range(0..2_u32)) {
@@ -100,11 +100,11 @@ fn heard(percent: f64, rng: &mut ChaCha8Rng) -> Result<Heard, Failure> {
         (false, 0) => (Call::CannotTell, rng.random_range(0.3..0.95)),
         (false, _) => (Call::NoneHeard, rng.random_range(0.0..0.3)),
     };
-    Ok(Heard { call, openings: vec![opening], probability: Some(probability) })
+    Ok(CylinderCall { call, openings: vec![opening], probability: Some(probability) })
 }
 
 /// What was found: as likely what was said as was said.
-fn truth(heard: &Heard, rng: &mut ChaCha8Rng) -> EscapePath {
+fn truth(heard: &CylinderCall, rng: &mut ChaCha8Rng) -> EscapePath {
     let said = heard.openings.first().map_or(EscapePath::Other, Opening::path);
     if rng.random_range(0.0..1.0) < heard.probability.unwrap_or(0.0) { said } else { EscapePath::Other }
 }

@@ -16,7 +16,7 @@ mod take_in;
 mod trial;
 mod verdict;
 
-pub use hearing::{Listened, listen_to};
+pub use hearing::{AnalyzedClip, listen_to};
 pub use history::{History, KEPT_RANKING, KeepRankingError, Skipped, VisitError, keep_ranking, visit};
 pub use mistakes::{Mistake, likely_mistakes, mistakes_among, put_right};
 pub use ranking::{HeardClip, LooseClip, RankError, listen_to_clip, rank_heard, rank_job, rank_loose};

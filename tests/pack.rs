@@ -196,6 +196,10 @@ fn folders_are_verified_too() {
     let to = folder.path().join("no.zip");
     assert!(matches!(pack(&Job::open(&out).expect("a job"), &to, None, &now()), Err(PackError::NotAsRecorded { .. })));
     assert!(!to.exists());
+    // A manifest that is no text any more is altered, not missing.
+    fs::write(out.join("MANIFEST.sha256"), [0xff, 0xfe, 0x00]).expect("written");
+    let found = verify_folder(&out, None).expect("verified").differences;
+    assert!(matches!(found[..], [Difference::Manifest(_), ..]), "{found:?}");
 }
 
 /// A zip as a stranger would make it.

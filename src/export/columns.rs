@@ -1,7 +1,7 @@
 //! What stands in a row.
 
 use crate::gauge::{Assessment, Estimate};
-use crate::history::{CylinderVisit, Heard, Visit};
+use crate::history::{CylinderCall, CylinderVisit, Visit};
 use crate::opening::EscapePath;
 use crate::units::{GaugePressure, Length};
 
@@ -121,7 +121,7 @@ fn paths(found: &[EscapePath]) -> String {
 }
 
 /// The openings of the answer set, joined by `+`, which no opening's name holds.
-fn places(heard: &Heard) -> Option<String> {
+fn places(heard: &CylinderCall) -> Option<String> {
     let names: Vec<&str> = heard.openings.iter().map(|opening| opening.name()).collect();
     (!names.is_empty()).then(|| names.join("+"))
 }

@@ -17,7 +17,7 @@ pub struct Engine {
     pub banks: Vec<Vec<u32>>,
     /// What the maker allows, where the user gave it.
     pub maker: Option<MakersLimit>,
-    /// Which scale of `gauge/bands.toml` to judge by; `None` for its default.
+    /// Which scale of `gauge/scales.toml` to judge by; `None` for its default.
     pub scale: Option<String>,
     /// What the rig loses by itself, where it was read.
     pub rig: Option<RigAssessment>,

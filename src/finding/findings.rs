@@ -1,13 +1,13 @@
 //! The join: signs of every cylinder and of the engine, through the rule table, to findings.
 
+use super::cylinder_spread::CylinderSpread;
 use super::engine::{CylinderRow, Engine};
 use super::flow::louder_than_its_flow;
 use super::rules::{LAYOUT_UNKNOWN, Names, Rank, Rule, Rules, RulesError, Weight};
 use super::signs::{self, Sign};
-use super::standing::Standing;
 use crate::caveat::Caveat;
 use crate::crank::OpenValves;
-use crate::gauge::{Bands, BandsError, Estimate, Judgement};
+use crate::gauge::{Estimate, GaugeScales, GaugeScalesError, Judgement};
 use crate::opening::Opening;
 use crate::ranking::{Call, SoundAlone};
 use crate::units::Level;
@@ -148,7 +148,7 @@ pub struct Findings {
     /// One per cylinder tested, ascending.
     pub cylinders: Vec<Finding>,
     /// How the cylinders lie against each other.
-    pub standing: Standing,
+    pub spread: CylinderSpread,
     /// All cautions of the procedure, in the order in which they are read out.
     pub cautions: Vec<String>,
 }
@@ -159,9 +159,9 @@ pub enum FindingError {
     /// The rule table.
     #[error(transparent)]
     Rules(#[from] RulesError),
-    /// The bands.
+    /// The scales.
     #[error(transparent)]
-    Bands(#[from] BandsError),
+    GaugeScales(#[from] GaugeScalesError),
     /// A row for a cylinder that the engine has not, or two rows for one.
     #[error("cylinder {cylinder} cannot be: this engine has {cylinders}, each with one row")]
     NoCylinder {
@@ -190,7 +190,7 @@ impl Findings {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn of(engine: &Engine) -> Result<Self, FindingError> {
-        Self::by(engine, &Rules::embedded()?, &Bands::embedded()?)
+        Self::by(engine, &Rules::embedded()?, &GaugeScales::embedded()?)
     }
 
     /// Cylinders at which a hiss was located though nothing is to be done: what every healthy engine has.
@@ -211,19 +211,19 @@ impl Findings {
     ///
     /// # Errors
     /// [`FindingError`] where a row is of no cylinder of this engine.
-    pub fn by(engine: &Engine, rules: &Rules, bands: &Bands) -> Result<Self, FindingError> {
+    pub fn by(engine: &Engine, rules: &Rules, scales: &GaugeScales) -> Result<Self, FindingError> {
         check_rows(engine)?;
-        let standing = Standing::of(engine, &bands.spread);
+        let spread = CylinderSpread::of(engine, &scales.spread);
         let judged: Vec<(&CylinderRow, Option<Loss>, Sign)> = engine
             .rows
             .iter()
             .map(|row| {
-                let loss = loss_of(row, engine, bands)?;
-                let out = standing.stand_out.contains(&row.cylinder);
+                let loss = loss_of(row, engine, scales)?;
+                let out = spread.stand_out.contains(&row.cylinder);
                 let sign = signs::loss_sign(row.gauge.as_ref(), loss.as_ref().map(|loss| &loss.judgement), out);
                 Ok((row, loss, sign))
             })
-            .collect::<Result<_, BandsError>>()?;
+            .collect::<Result<_, GaugeScalesError>>()?;
         let losses: Vec<(u32, Sign)> = judged.iter().map(|(row, _, sign)| (row.cylinder, *sign)).collect();
         let unexplained = |cylinder: u32| {
             let lost = [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)));
@@ -235,24 +235,24 @@ impl Findings {
         let mut cylinders = Vec::new();
         for (row, loss, sign) in judged {
             let judgement = loss.as_ref().map(|loss| &loss.judgement);
-            let mut signs = signs::of_cylinder(row, engine, &standing, sign, judgement);
+            let mut signs = signs::of_cylinder(row, engine, &spread, sign, judgement);
             if low_beside(row.cylinder) {
                 signs.insert(Sign::NeighbourLow);
             }
             if let Some(rule) = rules.cylinder.iter().find(|rule| rule.fits(&signs)) {
-                let stands_out = standing.stand_out.contains(&row.cylinder);
+                let stands_out = spread.stand_out.contains(&row.cylinder);
                 let partner = partner_of(row, engine, &losses);
                 let bare = bare(rule, rules, About::Cylinder(row.cylinder), engine);
-                let alike = standing.alike;
+                let alike = spread.alike;
                 cylinders.push(Finding { stands_out, alike, partner, ..cylinder_finding(bare, row, loss) });
             }
         }
-        let signs = signs::of_engine(engine, &standing, &losses);
+        let signs = signs::of_engine(engine, &spread, &losses);
         let fitting = rules.engine.iter().filter(|rule| rule.fits(&signs));
         let low: Vec<u32> =
             losses.iter().map(|(cylinder, _)| *cylinder).filter(|one| unexplained(*one) && low_beside(*one)).collect();
-        let whole = fitting.map(|rule| engine_finding(rule, rules, engine, &standing, &low)).collect();
-        Ok(Self { engine: whole, cylinders, standing, cautions: rules.all_cautions().to_vec() })
+        let whole = fitting.map(|rule| engine_finding(rule, rules, engine, &spread, &low)).collect();
+        Ok(Self { engine: whole, cylinders, spread, cautions: rules.all_cautions().to_vec() })
     }
 
     /// The finding about one cylinder.
@@ -298,12 +298,12 @@ fn check_rows(engine: &Engine) -> Result<(), FindingError> {
     Ok(())
 }
 
-fn loss_of(row: &CylinderRow, engine: &Engine, bands: &Bands) -> Result<Option<Loss>, BandsError> {
+fn loss_of(row: &CylinderRow, engine: &Engine, scales: &GaugeScales) -> Result<Option<Loss>, GaugeScalesError> {
     let Some(gauge) = &row.gauge else {
         return Ok(None);
     };
     let percent = gauge.own_loss_percent();
-    let judgement = bands.judge(gauge, engine.maker.as_ref(), engine.scale.as_deref())?;
+    let judgement = scales.judge(gauge, engine.maker.as_ref(), engine.scale.as_deref())?;
     let net = gauge.net_loss_percent.is_some();
     Ok(Some(Loss { percent, shown_percent: gauge.loss_percent, net, judgement }))
 }
@@ -345,9 +345,9 @@ fn cylinder_finding(bare: Finding, row: &CylinderRow, loss: Option<Loss>) -> Fin
     Finding { loss, sound: sound_of(row), cold: row.cold, caveats, ..bare }
 }
 
-fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, standing: &Standing, low: &[u32]) -> Finding {
+fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, spread: &CylinderSpread, low: &[u32]) -> Finding {
     let cylinders = match rule.names {
-        Some(Names::StandingOut) => standing.stand_out.clone(),
+        Some(Names::StandingOut) => spread.stand_out.clone(),
         Some(Names::LowNeighbours) => low.to_vec(),
         Some(Names::Untested) => engine.untested(),
         Some(Names::Cold) => engine.rows.iter().filter(|row| row.cold).map(|row| row.cylinder).collect(),
@@ -357,7 +357,7 @@ fn engine_finding(rule: &Rule, rules: &Rules, engine: &Engine, standing: &Standi
         Some(rig) if rule.code == "rig-leaks" => rig.caveats.clone(),
         _ => Vec::new(),
     };
-    let range_percent = standing.range_percent;
+    let range_percent = spread.range_percent;
     Finding { caveats, range_percent, ..bare(rule, rules, About::Engine(cylinders), engine) }
 }
 

@@ -4,19 +4,19 @@
 //! `rules.toml`) and gives [`Findings`]: codes and facts. [`text_of`] makes the sentences, for the technician or
 //! the customer, from the catalogue.
 
+mod cylinder_spread;
 mod engine;
 mod findings;
 mod flow;
 mod rules;
 mod signs;
-mod standing;
 mod table;
 mod text;
 
+pub use cylinder_spread::CylinderSpread;
 pub use engine::{CylinderRow, Engine};
 pub use findings::{About, Finding, FindingError, Findings, Loss, Partner, Sound, WayRound};
 pub use rules::{Names, Rank, Rule, Rules, RulesError, Weight};
 pub use signs::Sign;
-pub use standing::Standing;
 pub use table::{Cell, Table, TableRow};
 pub use text::{FindingText, Part, Reader, heard_at, judged_by, net_line, order_of_repair, over_as_read, text_of};

@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 
 use serde::Deserialize;
 
+use super::cylinder_spread::CylinderSpread;
 use super::engine::{CylinderRow, Engine};
 use super::flow::louder_than_its_flow;
-use super::standing::Standing;
 use crate::crank::Cycle;
 use crate::gauge::{Assessment, Judgement, Verdict};
 use crate::opening::{EscapePath, Opening};
@@ -160,7 +160,7 @@ fn rig_in_the_way(gauge: &Assessment, judgement: &Judgement, engine: &Engine) ->
 pub(super) fn of_cylinder(
     row: &CylinderRow,
     engine: &Engine,
-    standing: &Standing,
+    spread: &CylinderSpread,
     loss: Sign,
     judgement: Option<&Judgement>,
 ) -> BTreeSet<Sign> {
@@ -170,8 +170,8 @@ pub(super) fn of_cylinder(
             signs.insert(sign);
         }
     };
-    add(Sign::StandsOut, standing.stand_out.contains(&row.cylinder));
-    add(Sign::AllAlike, standing.alike);
+    add(Sign::StandsOut, spread.stand_out.contains(&row.cylinder));
+    add(Sign::AllAlike, spread.alike);
     add(Sign::Cold, row.cold);
     add(Sign::TwoStroke, engine.cycle == Cycle::TwoStroke);
     add(Sign::RigLeaks, rig_leaks(engine));
@@ -211,7 +211,7 @@ pub(super) fn of_cylinder(
 }
 
 /// The signs of the whole engine.
-pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Sign)]) -> BTreeSet<Sign> {
+pub(super) fn of_engine(engine: &Engine, spread: &CylinderSpread, losses: &[(u32, Sign)]) -> BTreeSet<Sign> {
     let much = |cylinder: u32| {
         let lost = [Sign::LostMuch, Sign::LostNearlyAll].iter().any(|sign| losses.contains(&(cylinder, *sign)));
         lost && !explained(cylinder, engine)
@@ -231,8 +231,8 @@ pub(super) fn of_engine(engine: &Engine, standing: &Standing, losses: &[(u32, Si
         (Sign::RigHeard, rig_heard),
         (Sign::SomeRead, read),
         (Sign::SomeUntested, !engine.untested().is_empty()),
-        (Sign::SomeStandOut, !standing.stand_out.is_empty()),
-        (Sign::AllAlike, standing.alike),
+        (Sign::SomeStandOut, !spread.stand_out.is_empty()),
+        (Sign::AllAlike, spread.alike),
         (Sign::NeighboursLow, pairs),
         (Sign::SomeLose, some_lose),
         (Sign::Cold, engine.rows.iter().any(|row| row.cold)),

@@ -60,7 +60,7 @@ impl Table {
             TableRow {
                 cylinder: row.cylinder,
                 loss: finding.and_then(|finding| finding.loss.clone()),
-                stands_out: findings.standing.stand_out.contains(&row.cylinder),
+                stands_out: findings.spread.stand_out.contains(&row.cylinder),
                 call: row.ranking.as_ref().map(|ranking| ranking.call),
                 cells: openings.iter().map(|opening| cell(engine, row.cylinder, opening)).collect(),
             }

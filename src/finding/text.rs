@@ -232,7 +232,7 @@ pub fn judged_by(judgement: &Judgement, words: &Words) -> String {
         (_, None) => "judged",
     };
     let source = ("source", Fact::Text(judgement.source.clone()));
-    let band = words.say(&format!("band-{}", judgement.band), &[source]);
+    let band = words.say(&format!("band-{}", judgement.scale), &[source]);
     let edge = judgement.suspect_edge.map(|edge| ("edge", Fact::Text(edge_phrase(edge, words))));
     let named = [("band", Fact::Text(band)), ("verdict", Fact::Text(called(judgement.verdict, words)))];
     let said = words.say(name, &named.into_iter().chain(edge).collect::<Vec<_>>());
@@ -263,7 +263,7 @@ pub fn over_as_read(loss: &Loss, words: &Words) -> Option<String> {
         ("shown", Fact::Text(words.printed(value, loss.shown_percent.decimals()))),
         ("edge", Fact::Text(edge_phrase(edge, words))),
         ("verdict", Fact::Text(called(judgement.verdict, words))),
-        ("band", Fact::Text(words.say(&format!("band-{}.short", judgement.band), &[]))),
+        ("band", Fact::Text(words.say(&format!("band-{}.short", judgement.scale), &[]))),
     ];
     Some(words.say("report-card-over", &facts))
 }

@@ -3,10 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{GaugeUnit, lacks_unit};
-use super::plan::{Plan, Standing, Step};
+use super::plan::{Plan, Progress, Step};
 use super::signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, Verdict};
 use crate::caveat::{Caveat, Severity};
-use crate::hiss::Visit;
+use crate::hiss::PlannedClip;
 use crate::opening::{Air, Opening};
 use crate::units::Seconds;
 
@@ -29,7 +29,7 @@ pub struct Guide {
     /// What is to be done.
     pub plan: Plan,
     /// What is done.
-    pub standing: Standing,
+    pub progress: Progress,
     /// The step.
     pub step: Step,
     /// Where in it.
@@ -54,7 +54,7 @@ pub struct Guide {
     pub losses: BTreeMap<u32, f64>,
     /// The cylinders' calls in a few words, as far as they were ranked.
     pub calls: BTreeMap<u32, String>,
-    last: Option<(u32, Visit)>,
+    last: Option<(u32, PlannedClip)>,
     bad: u32,
     hands_free: bool,
     /// Cylinders that were ranked before their round was done, to see whether the rest of it is needed.
@@ -66,11 +66,11 @@ pub struct Guide {
 impl Guide {
     /// A guide for a plan, from where it stands.
     #[must_use]
-    pub fn new(plan: Plan, standing: Standing) -> Self {
-        let step = plan.next(&standing);
+    pub fn new(plan: Plan, progress: Progress) -> Self {
+        let step = plan.next(&progress);
         Self {
             plan,
-            standing,
+            progress,
             step,
             phase: Phase::Ask,
             entry: String::new(),
@@ -268,23 +268,23 @@ impl Guide {
         self.hands_free = false;
         match self.step.clone() {
             Step::Cautions => return Vec::new(),
-            Step::Temperature => self.standing.cautions = false,
-            Step::Rig => self.standing.temperature = false,
+            Step::Temperature => self.progress.cautions = false,
+            Step::Rig => self.progress.temperature = false,
             Step::Turn(cylinder) => match self.before(cylinder) {
-                Some(before) => drop(self.standing.seen.remove(&before)),
-                None => self.standing.rig = false,
+                Some(before) => drop(self.progress.seen.remove(&before)),
+                None => self.progress.rig = false,
             },
-            Step::Gauge(_) => self.standing.at = None,
+            Step::Gauge(_) => self.progress.at = None,
             Step::Clip(cylinder, _) | Step::Result(cylinder) => {
                 if self.last.as_ref().is_some_and(|(of, _)| *of == cylinder) {
                     return self.repeat();
                 }
-                self.standing.at = Some(cylinder);
-                self.standing.gauge.remove(&cylinder);
+                self.progress.at = Some(cylinder);
+                self.progress.gauge.remove(&cylinder);
             }
             Step::End => {
                 if let Some(place) = self.plan.places.last() {
-                    self.standing.seen.remove(&place.cylinder);
+                    self.progress.seen.remove(&place.cylinder);
                 }
             }
         }
@@ -324,11 +324,11 @@ impl Guide {
                 vec![Effect::Confirm]
             }
             Step::Temperature => {
-                self.standing.temperature = true;
+                self.progress.temperature = true;
                 self.advance()
             }
             Step::Turn(cylinder) => {
-                self.standing.at = Some(cylinder);
+                self.progress.at = Some(cylinder);
                 self.advance()
             }
             Step::Clip(..) => {
@@ -337,7 +337,7 @@ impl Guide {
                 self.count_down()
             }
             Step::Result(cylinder) => {
-                self.standing.seen.insert(cylinder);
+                self.progress.seen.insert(cylinder);
                 self.advance()
             }
             Step::End => vec![Effect::Quit],
@@ -355,11 +355,11 @@ impl Guide {
     /// Takes the last clip back and stands before it again.
     fn repeat(&mut self) -> Vec<Effect> {
         let Some((cylinder, visit)) = self.last.take() else { return Vec::new() };
-        if let Some(takes) = self.standing.takes.get_mut(&(cylinder, visit.opening.clone(), visit.air)) {
+        if let Some(takes) = self.progress.takes.get_mut(&(cylinder, visit.opening.clone(), visit.air)) {
             *takes = takes.saturating_sub(1);
         }
-        self.standing.seen.remove(&cylinder);
-        self.standing.not_needed.retain(|(of, ..)| *of != cylinder);
+        self.progress.seen.remove(&cylinder);
+        self.progress.not_needed.retain(|(of, ..)| *of != cylinder);
         self.looked_early.remove(&cylinder);
         self.hands_free = false;
         self.step = Step::Clip(cylinder, visit.clone());
@@ -369,8 +369,8 @@ impl Guide {
 
     fn another_round(&mut self) -> Vec<Effect> {
         if let Step::Result(cylinder) = self.step {
-            *self.standing.more_rounds.entry(cylinder).or_default() += 1;
-            self.standing.not_needed.retain(|(of, ..)| *of != cylinder);
+            *self.progress.more_rounds.entry(cylinder).or_default() += 1;
+            self.progress.not_needed.retain(|(of, ..)| *of != cylinder);
         }
         self.advance()
     }
@@ -386,8 +386,8 @@ impl Guide {
     fn wish(&mut self, cylinder: u32, opening: Opening, air: Air) -> Vec<Effect> {
         // Pulsed air is another way of working: the person begins it.
         self.hands_free &= air != Air::Pulsed;
-        self.standing.not_needed.remove(&(cylinder, opening.clone(), air));
-        *self.standing.wished.entry((cylinder, opening, air)).or_default() += 1;
+        self.progress.not_needed.remove(&(cylinder, opening.clone(), air));
+        *self.progress.wished.entry((cylinder, opening, air)).or_default() += 1;
         self.advance()
     }
 
@@ -484,7 +484,7 @@ impl Guide {
             return vec![Effect::LeaveOut(cylinder, visit), Effect::Beep(Beep::Look)];
         }
         self.bad = 0;
-        *self.standing.takes.entry((cylinder, visit.opening.clone(), visit.air)).or_default() += 1;
+        *self.progress.takes.entry((cylinder, visit.opening.clone(), visit.air)).or_default() += 1;
         self.last = Some((cylinder, visit));
         self.phase = Phase::Good(GOOD_MS);
         vec![Effect::Beep(Beep::Good)]
@@ -496,12 +496,12 @@ impl Guide {
             return Vec::new();
         }
         match self.step.clone() {
-            Step::Cautions => self.standing.cautions = true,
-            Step::Temperature => self.standing.temperature = true,
-            Step::Rig => self.standing.rig = true,
-            Step::Gauge(cylinder) => drop(self.standing.gauge.insert(cylinder)),
+            Step::Cautions => self.progress.cautions = true,
+            Step::Temperature => self.progress.temperature = true,
+            Step::Rig => self.progress.rig = true,
+            Step::Gauge(cylinder) => drop(self.progress.gauge.insert(cylinder)),
             Step::Clip(cylinder, visit) if !self.entry.is_empty() => {
-                self.standing.skipped.insert((cylinder, visit.opening, visit.air));
+                self.progress.skipped.insert((cylinder, visit.opening, visit.air));
             }
             _ => {}
         }
@@ -516,14 +516,14 @@ impl Guide {
             if !(verdict.decides && verdict.next == NextClip::Nothing && verdict.mistake.is_none()) {
                 return self.advance();
             }
-            let rest = self.plan.open_visits(&self.standing, cylinder);
-            self.standing.not_needed.extend(rest.into_iter().map(|visit| (cylinder, visit.opening, visit.air)));
+            let rest = self.plan.open_visits(&self.progress, cylinder);
+            self.progress.not_needed.extend(rest.into_iter().map(|visit| (cylinder, visit.opening, visit.air)));
         }
         self.calls.insert(cylinder, verdict.short.clone());
         self.result = verdict;
         // A mistake is looked at before more is recorded.
         let goes_on = !self.result.decides && self.result.next != NextClip::Nothing && self.result.mistake.is_none();
-        if goes_on && self.hands_free && self.plan.may_go_on(&self.standing, cylinder) {
+        if goes_on && self.hands_free && self.plan.may_go_on(&self.progress, cylinder) {
             return self.follow(cylinder);
         }
         self.hands_free = false;
@@ -533,13 +533,13 @@ impl Guide {
 
     /// To the next step.
     fn advance(&mut self) -> Vec<Effect> {
-        let before = std::mem::replace(&mut self.step, self.plan.next(&self.standing));
+        let before = std::mem::replace(&mut self.step, self.plan.next(&self.progress));
         self.phase = Phase::Ask;
         // Every opening has its air clip: where the answer is safe by now, nobody records more quiet ones.
         if let (Step::Clip(of, last), Step::Clip(cylinder, _)) = (&before, &self.step)
             && of == cylinder
             && last.air == Air::On
-            && self.plan.air_is_done(&self.standing, *cylinder)
+            && self.plan.air_is_done(&self.progress, *cylinder)
             && self.looked_early.insert(*cylinder)
         {
             let cylinder = *cylinder;
@@ -589,15 +589,15 @@ mod tests {
             most_rounds: 2,
             pause: Seconds(4.0),
         };
-        let standing = Standing {
+        let progress = Progress {
             cautions: true,
             temperature: true,
             rig: true,
             gauge: [1].into(),
             at: Some(1),
-            ..Standing::default()
+            ..Progress::default()
         };
-        let mut guide = Guide::new(plan, standing);
+        let mut guide = Guide::new(plan, progress);
         guide.on(Event::Microphone("made-up".to_owned()));
         guide
     }
@@ -661,7 +661,7 @@ mod tests {
         }
         guide.on(Event::Passed(7_000));
         assert_eq!(guide.phase, Phase::Ask, "the person is asked");
-        assert!(guide.standing.takes.is_empty());
+        assert!(guide.progress.takes.is_empty());
         assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off));
     }
 
@@ -709,7 +709,7 @@ mod tests {
 
     fn at_gauge() -> Guide {
         let mut guide = at_first_clip(false);
-        guide.standing.gauge.clear();
+        guide.progress.gauge.clear();
         (guide.step, guide.phase) = (Step::Gauge(1), Phase::Ask);
         guide
     }
@@ -820,7 +820,7 @@ mod tests {
         let mut guide = listened_at_all();
         guide.on(Event::Ranked(Verdict { decides: true, next: NextClip::Nothing, ..Verdict::default() }));
         assert!(matches!(guide.step, Step::Result(1)) && guide.phase == Phase::Ask, "{:?}", guide.step);
-        assert!(guide.plan.open_visits(&guide.standing, 1).is_empty());
+        assert!(guide.plan.open_visits(&guide.progress, 1).is_empty());
         // Who wants the rest may have it.
         guide.on(Event::Key(Key::Letter('m')));
         assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off && visit.take == 1));
@@ -839,16 +839,16 @@ mod tests {
     #[test]
     fn hot_or_cold_is_asked_once_and_may_stay_unknown() {
         let mut guide = at_first_clip(false);
-        guide.standing.temperature = false;
+        guide.progress.temperature = false;
         guide.step = Step::Temperature;
         assert_eq!(guide.on(Event::Key(Key::Letter('c'))), [Effect::SaveTemperature(false)]);
         guide.on(Event::Saved);
         assert!(matches!(guide.step, Step::Clip(..)));
-        guide.standing.temperature = false;
+        guide.progress.temperature = false;
         guide.step = Step::Temperature;
         guide.phase = Phase::Ask;
         guide.on(Event::Key(Key::Go));
-        assert!(guide.standing.temperature && matches!(guide.step, Step::Clip(..)));
+        assert!(guide.progress.temperature && matches!(guide.step, Step::Clip(..)));
     }
 
     #[test]
@@ -859,7 +859,7 @@ mod tests {
         assert_eq!(guide.on(Event::Key(Key::Go)), [Effect::OpenMicrophone]);
         guide.on(Event::Microphone("made-up".to_owned()));
         assert_eq!(guide.phase, Phase::Ask);
-        let mut early = Guide::new(guide.plan.clone(), Standing::default());
+        let mut early = Guide::new(guide.plan.clone(), Progress::default());
         early.on(Event::MicrophoneLost("none".to_owned()));
         assert_eq!(early.on(Event::Key(Key::Go)), [Effect::Confirm]);
     }

@@ -1,6 +1,6 @@
 //! The guided test: what comes next, what the person is asked, what is to be done. No terminal, no clock, no file.
 //!
-//! A [`Plan`] with its [`Standing`] says the next [`Step`]; the [`Guide`] takes [`Event`]s and gives [`Effect`]s, and
+//! A [`Plan`] with its [`Progress`] says the next [`Step`]; the [`Guide`] takes [`Event`]s and gives [`Effect`]s, and
 //! [`screen`] shows where it is. Whoever drives it owns microphone, job and time.
 
 mod entry;
@@ -11,6 +11,6 @@ mod signals;
 
 pub use entry::{GaugeUnit, lacks_unit};
 pub use machine::Guide;
-pub use plan::{Place, Plan, Standing, Step};
+pub use plan::{Place, Plan, Progress, Step};
 pub use screen::{CAUTIONS, Screen, screen};
 pub use signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, ShownReading, Verdict};

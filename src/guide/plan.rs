@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::hiss::{Visit, air_first_order, pulsed_order};
+use crate::hiss::{PlannedClip, air_first_order, pulsed_order};
 use crate::opening::{Air, Opening};
 use crate::units::Seconds;
 
@@ -48,7 +48,7 @@ pub enum Step {
     /// Read the gauges.
     Gauge(u32),
     /// Record a clip.
-    Clip(u32, Visit),
+    Clip(u32, PlannedClip),
     /// Look at a cylinder's ranking.
     Result(u32),
     /// All is done.
@@ -70,7 +70,7 @@ impl Step {
 
 /// What is done, or left out on purpose.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Standing {
+pub struct Progress {
     /// The cautions were confirmed.
     pub cautions: bool,
     /// Whether the engine is hot was said, or nobody knows.
@@ -98,24 +98,25 @@ pub struct Standing {
 impl Plan {
     /// The clips of a cylinder in the order of work, for so many rounds.
     #[must_use]
-    pub fn visits(&self, rounds: u32) -> Vec<Visit> {
+    pub fn visits(&self, rounds: u32) -> Vec<PlannedClip> {
         if self.pulsed { pulsed_order(&self.openings, rounds) } else { air_first_order(&self.openings, rounds) }
     }
 
     /// Rounds to be done on a cylinder as things stand.
     #[must_use]
-    pub fn rounds(&self, standing: &Standing, cylinder: u32) -> u32 {
-        self.least_rounds + standing.more_rounds.get(&cylinder).copied().unwrap_or(0)
+    pub fn rounds(&self, progress: &Progress, cylinder: u32) -> u32 {
+        self.least_rounds + progress.more_rounds.get(&cylinder).copied().unwrap_or(0)
     }
 
     /// All clips of a cylinder in the order of work, those that were wished besides at the end.
     #[must_use]
-    pub fn visits_of(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
-        let mut visits = self.visits(self.rounds(standing, cylinder));
-        let wished = standing.wished.iter().filter(|((whose, ..), _)| *whose == cylinder);
+    pub fn visits_of(&self, progress: &Progress, cylinder: u32) -> Vec<PlannedClip> {
+        let mut visits = self.visits(self.rounds(progress, cylinder));
+        let wished = progress.wished.iter().filter(|((whose, ..), _)| *whose == cylinder);
         for ((_, opening, air), takes) in wished {
             let before = visits.iter().filter(|visit| visit.opening == *opening && visit.air == *air).count() as u32;
-            let more = (before + 1..=before + takes).map(|take| Visit { opening: opening.clone(), air: *air, take });
+            let more =
+                (before + 1..=before + takes).map(|take| PlannedClip { opening: opening.clone(), air: *air, take });
             visits.extend(more.collect::<Vec<_>>());
         }
         visits
@@ -123,37 +124,37 @@ impl Plan {
 
     /// The clips of a cylinder that are still to be recorded.
     #[must_use]
-    pub fn open_visits(&self, standing: &Standing, cylinder: u32) -> Vec<Visit> {
-        let key = |visit: &Visit| (cylinder, visit.opening.clone(), visit.air);
-        let mut visits = self.visits_of(standing, cylinder);
+    pub fn open_visits(&self, progress: &Progress, cylinder: u32) -> Vec<PlannedClip> {
+        let key = |visit: &PlannedClip| (cylinder, visit.opening.clone(), visit.air);
+        let mut visits = self.visits_of(progress, cylinder);
         visits.retain(|visit| {
-            !standing.skipped.contains(&key(visit))
-                && !standing.not_needed.contains(&key(visit))
-                && standing.takes.get(&key(visit)).copied().unwrap_or(0) < visit.take
+            !progress.skipped.contains(&key(visit))
+                && !progress.not_needed.contains(&key(visit))
+                && progress.takes.get(&key(visit)).copied().unwrap_or(0) < visit.take
         });
         visits
     }
 
     /// What comes next.
     #[must_use]
-    pub fn next(&self, standing: &Standing) -> Step {
-        if !standing.cautions {
+    pub fn next(&self, progress: &Progress) -> Step {
+        if !progress.cautions {
             return Step::Cautions;
         }
-        if !standing.temperature {
+        if !progress.temperature {
             return Step::Temperature;
         }
-        if !standing.rig {
+        if !progress.rig {
             return Step::Rig;
         }
-        let mut to_do = self.places.iter().map(|place| place.cylinder).filter(|one| !standing.seen.contains(one));
+        let mut to_do = self.places.iter().map(|place| place.cylinder).filter(|one| !progress.seen.contains(one));
         let Some(place) = to_do.next() else { return Step::End };
-        let open = self.open_visits(standing, place);
-        let has_work = !open.is_empty() || !standing.gauge.contains(&place);
-        if has_work && standing.at != Some(place) {
+        let open = self.open_visits(progress, place);
+        let has_work = !open.is_empty() || !progress.gauge.contains(&place);
+        if has_work && progress.at != Some(place) {
             return Step::Turn(place);
         }
-        if !standing.gauge.contains(&place) {
+        if !progress.gauge.contains(&place) {
             return Step::Gauge(place);
         }
         open.into_iter().next().map_or(Step::Result(place), |visit| Step::Clip(place, visit))
@@ -162,17 +163,17 @@ impl Plan {
     /// Whether every opening has been listened at, and quiet clips alone are left of the round: the time to see whether
     /// these are needed.
     #[must_use]
-    pub fn air_is_done(&self, standing: &Standing, cylinder: u32) -> bool {
-        let open = self.open_visits(standing, cylinder);
+    pub fn air_is_done(&self, progress: &Progress, cylinder: u32) -> bool {
+        let open = self.open_visits(progress, cylinder);
         let heard =
-            |opening: &Opening| standing.takes.get(&(cylinder, opening.clone(), Air::On)).is_some_and(|n| *n > 0);
+            |opening: &Opening| progress.takes.get(&(cylinder, opening.clone(), Air::On)).is_some_and(|n| *n > 0);
         !open.is_empty() && open.iter().all(|visit| visit.air == Air::Off) && self.openings.iter().all(heard)
     }
 
     /// Whether a cylinder may get another round, or another clip.
     #[must_use]
-    pub fn may_go_on(&self, standing: &Standing, cylinder: u32) -> bool {
-        self.visits_of(standing, cylinder).len() < self.visits(self.most_rounds).len()
+    pub fn may_go_on(&self, progress: &Progress, cylinder: u32) -> bool {
+        self.visits_of(progress, cylinder).len() < self.visits(self.most_rounds).len()
     }
 }
 
@@ -196,53 +197,53 @@ mod tests {
     #[test]
     fn steps_follow_each_other_as_in_the_shop() {
         let plan = boat();
-        let mut standing = Standing::default();
-        assert_eq!(plan.next(&standing), Step::Cautions);
-        standing.cautions = true;
-        assert_eq!(plan.next(&standing), Step::Temperature);
-        standing.temperature = true;
-        assert_eq!(plan.next(&standing), Step::Rig);
-        standing.rig = true;
-        assert_eq!(plan.next(&standing), Step::Turn(1));
-        standing.at = Some(1);
-        assert_eq!(plan.next(&standing), Step::Gauge(1));
-        standing.gauge.insert(1);
+        let mut progress = Progress::default();
+        assert_eq!(plan.next(&progress), Step::Cautions);
+        progress.cautions = true;
+        assert_eq!(plan.next(&progress), Step::Temperature);
+        progress.temperature = true;
+        assert_eq!(plan.next(&progress), Step::Rig);
+        progress.rig = true;
+        assert_eq!(plan.next(&progress), Step::Turn(1));
+        progress.at = Some(1);
+        assert_eq!(plan.next(&progress), Step::Gauge(1));
+        progress.gauge.insert(1);
         let mut done = Vec::new();
-        while let Step::Clip(1, visit) = plan.next(&standing) {
+        while let Step::Clip(1, visit) = plan.next(&progress) {
             done.push(format!("{} {}", visit.opening, visit.air.name()));
-            *standing.takes.entry((1, visit.opening, visit.air)).or_default() += 1;
+            *progress.takes.entry((1, visit.opening, visit.air)).or_default() += 1;
         }
         assert_eq!(done, ["intake off", "intake on", "exhaust on", "exhaust off"]);
-        assert_eq!(plan.next(&standing), Step::Result(1));
-        standing.more_rounds.insert(1, 1);
-        let Step::Clip(1, again) = plan.next(&standing) else { panic!("another round") };
+        assert_eq!(plan.next(&progress), Step::Result(1));
+        progress.more_rounds.insert(1, 1);
+        let Step::Clip(1, again) = plan.next(&progress) else { panic!("another round") };
         assert_eq!((again.opening.name(), again.air, again.take), ("exhaust", Air::Off, 2), "back the same way");
-        standing.seen.insert(1);
-        assert_eq!(plan.next(&standing), Step::Turn(3), "in firing order");
-        standing.seen.extend([2, 3]);
-        assert_eq!(plan.next(&standing), Step::End);
+        progress.seen.insert(1);
+        assert_eq!(plan.next(&progress), Step::Turn(3), "in firing order");
+        progress.seen.extend([2, 3]);
+        assert_eq!(plan.next(&progress), Step::End);
     }
 
     #[test]
     fn once_every_opening_was_listened_at_quiet_clips_alone_are_left() {
         let mut plan = boat();
         plan.openings.push("oil-filler".parse().expect("an opening"));
-        let mut standing = Standing::default();
+        let mut progress = Progress::default();
         let visits = plan.visits(1);
         let done: Vec<String> = visits.iter().map(|visit| format!("{} {}", visit.opening, visit.air.name())).collect();
         assert_eq!(done[..4], ["intake off", "intake on", "exhaust on", "oil-filler on"]);
         for (at, visit) in visits.iter().enumerate() {
-            assert_eq!(plan.air_is_done(&standing, 1), at >= 4, "after {at} clips");
-            *standing.takes.entry((1, visit.opening.clone(), visit.air)).or_default() += 1;
+            assert_eq!(plan.air_is_done(&progress, 1), at >= 4, "after {at} clips");
+            *progress.takes.entry((1, visit.opening.clone(), visit.air)).or_default() += 1;
         }
-        assert!(!plan.air_is_done(&standing, 1), "nothing is left");
+        assert!(!plan.air_is_done(&progress, 1), "nothing is left");
     }
 
     #[test]
     fn after_a_break_the_crank_is_asked_for_again() {
         let plan = boat();
-        let standing =
-            Standing { cautions: true, temperature: true, rig: true, gauge: [1].into(), ..Standing::default() };
-        assert_eq!(plan.next(&standing), Step::Turn(1));
+        let progress =
+            Progress { cautions: true, temperature: true, rig: true, gauge: [1].into(), ..Progress::default() };
+        assert_eq!(plan.next(&progress), Step::Turn(1));
     }
 }

@@ -4,7 +4,7 @@ use super::machine::Guide;
 use super::plan::Step;
 use super::signals::{Live, NextClip, Phase};
 use crate::caveat::Fact;
-use crate::hiss::Visit;
+use crate::hiss::PlannedClip;
 use crate::opening::Air;
 use crate::units::Seconds;
 use crate::words::Words;
@@ -118,8 +118,8 @@ fn head(guide: &Guide, words: &Words) -> String {
     match guide.step.cylinder() {
         None => words.say("guide-head", &[]),
         Some(cylinder) => {
-            let all = guide.plan.visits_of(&guide.standing, cylinder).len();
-            let done = all - guide.plan.open_visits(&guide.standing, cylinder).len();
+            let all = guide.plan.visits_of(&guide.progress, cylinder).len();
+            let done = all - guide.plan.open_visits(&guide.progress, cylinder).len();
             words.say(
                 "guide-head-cylinder",
                 &[
@@ -134,8 +134,8 @@ fn head(guide: &Guide, words: &Words) -> String {
 
 /// What is known of each cylinder, in the order of work.
 fn table(guide: &Guide, words: &Words) -> Vec<String> {
-    let (plan, standing) = (&guide.plan, &guide.standing);
-    if !standing.rig {
+    let (plan, progress) = (&guide.plan, &guide.progress);
+    if !progress.rig {
         return Vec::new();
     }
     let row = |cylinder: u32| {
@@ -143,8 +143,8 @@ fn table(guide: &Guide, words: &Words) -> Vec<String> {
             || words.say("guide-table-unread", &[]),
             |loss| words.say("guide-table-loss", &[("loss", Fact::Text(words.printed(*loss, 0)))]),
         );
-        let all = plan.visits_of(standing, cylinder).len();
-        let done = all - plan.open_visits(standing, cylinder).len();
+        let all = plan.visits_of(progress, cylinder).len();
+        let done = all - plan.open_visits(progress, cylinder).len();
         let clips = words.say("guide-table-clips", &[("done", number(done as f64, 0)), ("all", number(all as f64, 0))]);
         let call = guide.calls.get(&cylinder).map_or("", String::as_str);
         let mark = if guide.step.cylinder() == Some(cylinder) { '>' } else { ' ' };
@@ -157,15 +157,15 @@ fn table(guide: &Guide, words: &Words) -> Vec<String> {
 const MOST_MISSING: usize = 3;
 
 fn missing(guide: &Guide, words: &Words) -> String {
-    let (plan, standing) = (&guide.plan, &guide.standing);
+    let (plan, progress) = (&guide.plan, &guide.progress);
     let mut parts = Vec::new();
-    if !standing.rig {
+    if !progress.rig {
         parts.push(words.say("guide-missing-rig", &[]));
     }
-    for place in plan.places.iter().map(|place| place.cylinder).filter(|one| !standing.seen.contains(one)) {
-        let clips = plan.open_visits(standing, place).len();
-        let name = if standing.gauge.contains(&place) { "guide-missing-clips" } else { "guide-missing-cylinder" };
-        if clips > 0 || !standing.gauge.contains(&place) {
+    for place in plan.places.iter().map(|place| place.cylinder).filter(|one| !progress.seen.contains(one)) {
+        let clips = plan.open_visits(progress, place).len();
+        let name = if progress.gauge.contains(&place) { "guide-missing-clips" } else { "guide-missing-cylinder" };
+        if clips > 0 || !progress.gauge.contains(&place) {
             parts.push(words.say(name, &[("cylinder", number(place.into(), 0)), ("clips", number(clips as f64, 0))]));
         }
     }
@@ -208,7 +208,7 @@ fn turn(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
     let before = place.and_then(|at| at.checked_sub(1)).map(|at| guide.plan.places[at].cylinder);
     shown.big = vec![words.say("guide-big-cylinder", &[("cylinder", number(cylinder.into(), 0))])];
     // After a break nobody knows where the crank stands: then the turn would mislead.
-    let known = guide.standing.at.is_some() && guide.standing.at == before;
+    let known = guide.progress.at.is_some() && guide.progress.at == before;
     if let (Some(degrees), Some(before), true) = (turn, before, known) {
         shown.big.push(words.say("guide-big-turn", &[("degrees", number(degrees, 0))]));
         let facts = [("degrees", number(degrees, 0)), ("before", number(before.into(), 0))];
@@ -244,7 +244,7 @@ fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
         return;
     }
     shown.more.clone_from(&guide.result.details);
-    let more = guide.plan.may_go_on(&guide.standing, cylinder);
+    let more = guide.plan.may_go_on(&guide.progress, cylinder);
     shown.keys = words.say(
         match (more, pulsed.is_some()) {
             (true, true) => "guide-keys-result-pulsed",
@@ -256,7 +256,7 @@ fn result(shown: &mut Screen, guide: &Guide, cylinder: u32, words: &Words) {
     );
 }
 
-fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
+fn clip(shown: &mut Screen, guide: &Guide, visit: &PlannedClip, words: &Words) {
     let say = |name: &str| words.say(name, &[]);
     let place = words.short_opening(&visit.opening);
     let air = say(&format!("guide-big-air-{}", visit.air.name()));
@@ -310,7 +310,7 @@ fn clip(shown: &mut Screen, guide: &Guide, visit: &Visit, words: &Words) {
     }
 }
 
-fn place_of(visit: &Visit, words: &Words) -> String {
+fn place_of(visit: &PlannedClip, words: &Words) -> String {
     words.short_opening(&visit.opening)
 }
 

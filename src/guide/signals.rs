@@ -2,7 +2,7 @@
 
 use super::plan::Step;
 use crate::caveat::Caveat;
-use crate::hiss::Visit;
+use crate::hiss::PlannedClip;
 use crate::meter;
 use crate::opening::{Air, Opening};
 use crate::units::{Level, LevelDiff, Seconds};
@@ -146,13 +146,13 @@ pub enum Effect {
     /// Keep a cylinder's reading as typed.
     SaveGauge(u32, String),
     /// Begin to record.
-    Record(u32, Visit),
+    Record(u32, PlannedClip),
     /// End the recording and keep it.
     Stop,
     /// End the recording and drop it.
     Drop,
     /// Leave the latest clip of this out of every ranking.
-    LeaveOut(u32, Visit),
+    LeaveOut(u32, PlannedClip),
     /// Keep that a step is left out, and why.
     Skip(Step, String),
     /// Rank a cylinder.

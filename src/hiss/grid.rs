@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use crate::spectrum::{BandWeights, Shared, ThirdOctave, cell_freedom, frame_length, quantile_over_mean};
+use crate::spectrum::{BandWeights, Cache, ThirdOctave, cell_freedom, frame_length, quantile_over_mean};
 use crate::units::Hertz;
 
 /// The lowest band: 400 Hz.
@@ -51,7 +51,7 @@ pub struct Grid {
     rate_hz: f64,
 }
 
-static GRIDS: Shared<u64, Grid> = Shared::new();
+static GRIDS: Cache<u64, Grid> = Cache::new();
 
 impl Grid {
     /// The grid for a sample rate, made at its first clip.

@@ -23,7 +23,7 @@ pub use drift::wander;
 pub use fitness::{clip_caveats, falling_caveat, pair_caveats, tone_caveat};
 pub use floor::Floor;
 pub use grid::{BANDS, END_OF_LEVEL_BANDS, FIRST_LEVEL_BAND, Grid, PerBand, band, level_bands};
-pub use order::{Visit, air_first_order, pulsed_order, quiet_and_air_order};
+pub use order::{PlannedClip, air_first_order, pulsed_order, quiet_and_air_order};
 pub use pair::{are_two_microphones, second_is_nearer};
 pub use processing::{Processing, Suppression};
 pub use pulsed::{Pulsed, pulsed_contrasts};

@@ -4,7 +4,7 @@ use crate::opening::{Air, Opening};
 
 /// One clip to be recorded.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct Visit {
+pub struct PlannedClip {
     /// Where the microphone is held.
     pub opening: Opening,
     /// What the air does.
@@ -44,7 +44,7 @@ pub struct Visit {
 /// # Ok::<(), hissward::opening::OpeningError>(())
 /// ```
 #[must_use]
-pub fn quiet_and_air_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
+pub fn quiet_and_air_order(openings: &[Opening], takes: u32) -> Vec<PlannedClip> {
     let way_out: Vec<(&Opening, Air)> = openings
         .iter()
         .enumerate()
@@ -80,7 +80,7 @@ pub fn quiet_and_air_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
 /// # Ok::<(), hissward::opening::OpeningError>(())
 /// ```
 #[must_use]
-pub fn air_first_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
+pub fn air_first_order(openings: &[Opening], takes: u32) -> Vec<PlannedClip> {
     let first = openings.iter().take(1).map(|opening| (opening, Air::Off));
     let air = openings.iter().map(|opening| (opening, Air::On));
     let quiet = openings.iter().skip(1).rev().map(|opening| (opening, Air::Off));
@@ -89,13 +89,13 @@ pub fn air_first_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
 
 /// The same for pulsed air, where each clip is its own quiet baseline: round the openings, and back the same way.
 #[must_use]
-pub fn pulsed_order(openings: &[Opening], takes: u32) -> Vec<Visit> {
+pub fn pulsed_order(openings: &[Opening], takes: u32) -> Vec<PlannedClip> {
     let way_out: Vec<(&Opening, Air)> = openings.iter().map(|opening| (opening, Air::Pulsed)).collect();
     there_and_back(&way_out, takes)
 }
 
-fn there_and_back(way_out: &[(&Opening, Air)], takes: u32) -> Vec<Visit> {
-    let visit = |(opening, air): &(&Opening, Air), take| Visit { opening: (*opening).clone(), air: *air, take };
+fn there_and_back(way_out: &[(&Opening, Air)], takes: u32) -> Vec<PlannedClip> {
+    let visit = |(opening, air): &(&Opening, Air), take| PlannedClip { opening: (*opening).clone(), air: *air, take };
     let mut visits = Vec::new();
     for take in 1..=takes {
         if take % 2 == 1 {
@@ -117,14 +117,14 @@ mod tests {
     }
 
     /// Mean over the visits of an opening with one state of the air.
-    fn mean(visits: &[Visit], opening: &Opening, air: Air, floor: impl Fn(f64) -> f64) -> f64 {
+    fn mean(visits: &[PlannedClip], opening: &Opening, air: Air, floor: impl Fn(f64) -> f64) -> f64 {
         let of = visits.iter().enumerate().filter(|(_, visit)| visit.opening == *opening && visit.air == air);
         let levels: Vec<f64> = of.map(|(at, _)| floor(at as f64)).collect();
         levels.iter().sum::<f64>() / levels.len() as f64
     }
 
     /// Air minus quiet that a floor without any hiss shows.
-    fn false_hiss(visits: &[Visit], opening: &Opening, floor: impl Fn(f64) -> f64 + Copy) -> f64 {
+    fn false_hiss(visits: &[PlannedClip], opening: &Opening, floor: impl Fn(f64) -> f64 + Copy) -> f64 {
         mean(visits, opening, Air::On, floor) - mean(visits, opening, Air::Off, floor)
     }
 
@@ -141,7 +141,7 @@ mod tests {
             for count in 0..=5 {
                 for order in [quiet_and_air_order, air_first_order] {
                     let visits = order(&openings(count), takes);
-                    let distinct: std::collections::HashSet<&Visit> = visits.iter().collect();
+                    let distinct: std::collections::HashSet<&PlannedClip> = visits.iter().collect();
                     assert_eq!(visits.len(), count * 2 * takes as usize);
                     assert_eq!(distinct.len(), visits.len());
                 }
@@ -200,9 +200,9 @@ mod tests {
     /// Variance of air minus quiet for a floor that is a random walk with `per_s` dB² per second, clips of `clip_s`
     /// seconds each without a pause. With m(k) the mean over clip k, cov(m(j), m(k)) = clip_s·(min(j, k) + 1/2) for
     /// j ≠ k, and clip_s·(k + 1/3) for j = k (integral of min(s, t) over the two clips).
-    fn wander_db(visits: &[Visit], opening: &Opening, per_s: f64, clip_s: f64) -> f64 {
+    fn wander_db(visits: &[PlannedClip], opening: &Opening, per_s: f64, clip_s: f64) -> f64 {
         let takes = visits.iter().filter(|visit| visit.opening == *opening && visit.air == Air::On).count() as f64;
-        let weight = |visit: &Visit| match visit.air {
+        let weight = |visit: &PlannedClip| match visit.air {
             _ if visit.opening != *opening => 0.0,
             Air::On => 1.0 / takes,
             Air::Off | Air::Pulsed => -1.0 / takes,

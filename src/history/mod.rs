@@ -13,4 +13,4 @@ pub use change::{Basis, Change, Direction};
 pub use comparison::{Comparison, ComparisonError, ComparisonRow};
 pub use course::{Course, courses, named};
 pub use track_record::{FEW, OpenedCase, ProbabilityBin, Share, TrackRecord};
-pub use visit::{Calls, CylinderVisit, Heard, Moment, Visit};
+pub use visit::{Calls, CylinderCall, CylinderVisit, Moment, Visit};

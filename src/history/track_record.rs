@@ -152,7 +152,7 @@ impl TrackRecord {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::history::{Calls, CylinderVisit, Heard};
+    use crate::history::{Calls, CylinderCall, CylinderVisit};
 
     fn visit(rows: &[(Call, &str, f64, Option<EscapePath>)]) -> Visit {
         let row = |(place, (call, opening, probability, found)): (usize, &(Call, &str, f64, Option<EscapePath>))| {
@@ -161,7 +161,7 @@ mod tests {
                 cylinder: place as u32 + 1,
                 cold: false,
                 gauge: None,
-                heard: Some(Heard { call: *call, openings, probability: Some(*probability) }),
+                heard: Some(CylinderCall { call: *call, openings, probability: Some(*probability) }),
                 found: found.map(|path| vec![path]),
             }
         };

@@ -20,7 +20,7 @@ pub struct Moment {
 
 /// What the sound said of a cylinder.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Heard {
+pub struct CylinderCall {
     /// The call.
     pub call: Call,
     /// The openings of the answer set, likeliest first.
@@ -29,7 +29,7 @@ pub struct Heard {
     pub probability: Option<f64>,
 }
 
-impl Heard {
+impl CylinderCall {
     /// The openings that the call says something of: those where hiss was found; none where it found none.
     #[must_use]
     pub fn found_at(&self) -> &[Opening] {
@@ -90,7 +90,7 @@ pub struct CylinderVisit {
     /// What the gauge says.
     pub gauge: Option<Assessment>,
     /// What the sound says, where that is known.
-    pub heard: Option<Heard>,
+    pub heard: Option<CylinderCall>,
     /// What was found when it was opened, where somebody wrote that down.
     pub found: Option<Vec<EscapePath>>,
 }

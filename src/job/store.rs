@@ -224,6 +224,7 @@ impl JobWriter {
                 Ok(Self { job, _lock: lock })
             }
             Err(error) => {
+                // The first error is the one to tell; an empty folder left behind is none.
                 drop(fs::remove_dir(folder.join(CLIPS_FOLDER)));
                 lock.remove();
                 Err(error)

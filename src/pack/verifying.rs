@@ -127,8 +127,9 @@ pub fn verify_folder(folder: &Path, key: Option<&PublicKey>) -> Result<Verified,
     let job = Job::open(folder)?;
     let mut verified = if folder.join(MANIFEST_FILE).symlink_metadata().is_ok() {
         let (files, unfit) = files_of(folder)?;
-        let read = |name: &str| fs::read_to_string(folder.join(name)).ok();
-        let mut verified = held(files, [MANIFEST_FILE, SIGNATURE_FILE, PUBLIC_KEY_FILE].map(read), key);
+        let texts =
+            [text_in(folder, MANIFEST_FILE)?, text_in(folder, SIGNATURE_FILE)?, text_in(folder, PUBLIC_KEY_FILE)?];
+        let mut verified = held(files, texts, key);
         verified.differences.extend(unfit);
         verified
     } else {
@@ -261,6 +262,16 @@ fn proof(
         (Some(key), _) => key.holds(manifest, signature).map(|comment| Signature::AskedKey { key: key.id(), comment }),
         (None, Some(key)) => key.holds(manifest, signature).map(|comment| Signature::OwnKey { key: key.id(), comment }),
         (None, None) => Err("the key that it was made with is not in it: give it with --key".to_owned()),
+    }
+}
+
+/// A text beside an unpacked job's files; `None` where it is not there. One that is no text is altered, not absent: it comes
+/// back empty, as out of a pack.
+fn text_in(folder: &Path, name: &str) -> Result<Option<String>, PackError> {
+    let path = folder.join(name);
+    match fs::read(&path) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        other => Ok(Some(String::from_utf8(other.doing("reading", &path)?).unwrap_or_default())),
     }
 }
 

@@ -12,7 +12,7 @@ use super::ranking::{RankError, SHORTEST};
 
 /// A clip that has been listened to, and what its file gave to say.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Listened {
+pub struct AnalyzedClip {
     /// What is kept of it.
     pub sound: ClipFeatures,
     /// What lowers trust in its file.
@@ -27,7 +27,7 @@ pub struct Listened {
 ///
 /// # Errors
 /// [`RankError`] where it cannot be read, holds what is no sound, or is shorter than [`SHORTEST`].
-pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankError> {
+pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<AnalyzedClip, RankError> {
     let recording = audio::open(path, choice)?;
     let listened = match choice {
         ChannelChoice::First if recording.channels() == 2 => {
@@ -45,7 +45,7 @@ pub fn listen_to(path: &Path, choice: ChannelChoice) -> Result<Listened, RankErr
     Ok(listened)
 }
 
-fn one_channel(mut recording: Recording) -> Result<Listened, RankError> {
+fn one_channel(mut recording: Recording) -> Result<AnalyzedClip, RankError> {
     let mut listener = ClipAnalyzer::new(recording.name(), recording.rate());
     let mut empty = true;
     while let Some(block) = recording.next_block()? {
@@ -55,15 +55,15 @@ fn one_channel(mut recording: Recording) -> Result<Listened, RankError> {
     if empty {
         return Err(ClipError::Empty { name: recording.name().to_owned() }.into());
     }
-    Ok(Listened { sound: coded(listener, &recording), caveats: recording.caveats(), either_way: false })
+    Ok(AnalyzedClip { sound: coded(listener, &recording), caveats: recording.caveats(), either_way: false })
 }
 
-fn chosen_pair(recording: Recording) -> Result<Listened, RankError> {
+fn chosen_pair(recording: Recording) -> Result<AnalyzedClip, RankError> {
     let Pair { first, second, caveats, .. } = Pair::read(recording, false)?;
-    Ok(Listened { sound: first.tracked_by(second), caveats, either_way: false })
+    Ok(AnalyzedClip { sound: first.tracked_by(second), caveats, either_way: false })
 }
 
-fn either_way(recording: Recording) -> Result<Listened, RankError> {
+fn either_way(recording: Recording) -> Result<AnalyzedClip, RankError> {
     let Pair { first, second, difference, caveats } = Pair::read(recording, true)?;
     let two = difference.is_some_and(|difference| are_two_microphones(&first, &second, &difference));
     let sound = match two {
@@ -73,7 +73,7 @@ fn either_way(recording: Recording) -> Result<Listened, RankError> {
         false if first.peak() > 0.0 => first,
         false => second,
     };
-    Ok(Listened { sound, caveats, either_way: two })
+    Ok(AnalyzedClip { sound, caveats, either_way: two })
 }
 
 /// Two channels of a recording.
@@ -152,7 +152,7 @@ impl Nearer {
 
 /// Tells which of two microphones is the nearer, and gives the clips with it first. `groups` says for each clip to which
 /// openings it belongs (numbered) and what the air did. `None` where no clip holds two microphones that nobody told apart.
-pub fn nearer_first(listened: &[&Listened], groups: &[(Vec<usize>, Air)]) -> Option<(Nearer, Vec<Listened>)> {
+pub fn nearer_first(listened: &[&AnalyzedClip], groups: &[(Vec<usize>, Air)]) -> Option<(Nearer, Vec<AnalyzedClip>)> {
     if !listened.iter().any(|clip| clip.either_way) {
         return None;
     }
@@ -168,8 +168,8 @@ pub fn nearer_first(listened: &[&Listened], groups: &[(Vec<usize>, Air)]) -> Opt
         Some(false) => Nearer::First,
         None => Nearer::Neither,
     };
-    let turn = |clip: Listened| match (nearer, clip.either_way) {
-        (Nearer::Second, true) => Listened { sound: clip.sound.swapped(), ..clip },
+    let turn = |clip: AnalyzedClip| match (nearer, clip.either_way) {
+        (Nearer::Second, true) => AnalyzedClip { sound: clip.sound.swapped(), ..clip },
         _ => clip,
     };
     Some((nearer, listened.iter().map(|clip| turn((*clip).clone())).collect()))

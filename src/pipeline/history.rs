@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use super::readings::{ReadingsError, cylinder_reading, is_cold};
-use crate::history::{Calls, CylinderVisit, Heard, Moment, Visit};
+use crate::history::{Calls, CylinderCall, CylinderVisit, Moment, Visit};
 use crate::job::{Job, JobError, JobsBelow, When};
 use crate::ranking::Ranking;
 use crate::report::{KeptRanking, ReportError, kept_json};
@@ -99,7 +99,7 @@ fn moment(when: &When) -> Moment {
     Moment { unix_s: when.timestamp().as_second(), day: when.local_date(), day_number: when.local_day_number() }
 }
 
-type KeptCalls = Vec<(Option<u32>, Heard)>;
+type KeptCalls = Vec<(Option<u32>, CylinderCall)>;
 
 fn kept_calls(job: &Job) -> Result<(Calls, KeptCalls), VisitError> {
     if job.record().cylinders_heard().is_empty() {

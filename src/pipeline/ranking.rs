@@ -17,7 +17,7 @@ use crate::ranking::{
 use crate::units::Seconds;
 
 use super::alike::alike;
-use super::hearing::{Listened, Nearer, listen_to, nearer_first};
+use super::hearing::{AnalyzedClip, Nearer, listen_to, nearer_first};
 use super::moments::drift;
 use super::readings::net_loss;
 
@@ -70,7 +70,7 @@ pub enum RankError {
 ///
 /// # Errors
 /// As [`listen_to`]; also where the file is gone.
-pub fn listen_to_clip(job: &Job, clip: &ClipRecord) -> Result<Listened, RankError> {
+pub fn listen_to_clip(job: &Job, clip: &ClipRecord) -> Result<AnalyzedClip, RankError> {
     listen_to(&job.clip_path(clip)?, channel_of(clip, job.record()))
 }
 
@@ -105,10 +105,10 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
         Some((nearer, turned)) => (Some(nearer), turned),
         None => (None, listened),
     };
-    let placed: Vec<Placed<'_>> = clips
+    let clips_at: Vec<ClipAtOpening<'_>> = clips
         .iter()
         .zip(&listened)
-        .map(|(clip, listened)| Placed {
+        .map(|(clip, listened)| ClipAtOpening {
             opening: clip.opening.as_ref(),
             air: clip.air,
             listened,
@@ -116,7 +116,7 @@ pub fn rank_loose(clips: &[LooseClip], choice: ChannelChoice) -> Result<Ranking,
             extra: Vec::new(),
         })
         .collect();
-    Ok(ranked(None, &placed, &[], nearer, Beforehand::default()))
+    Ok(ranked(None, &clips_at, &[], nearer, Beforehand::default()))
 }
 
 /// A clip of a job that has been listened to.
@@ -125,7 +125,7 @@ pub struct HeardClip {
     /// What the job says of it.
     pub record: ClipRecord,
     /// Its sound, and what its file gave to say; shared, so that it is listened to once.
-    pub listened: Arc<Listened>,
+    pub listened: Arc<AnalyzedClip>,
 }
 
 /// Ranks a job: every cylinder that has clips, or the one asked for. A clip whose file is gone is told of, and the
@@ -185,9 +185,9 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
         // A quiet clip of no cylinder serves its own opening on all of them.
         let (own, others): (Vec<&HeardClip>, Vec<&HeardClip>) =
             heard.iter().partition(|clip| clip.record.subject.cylinder.is_none_or(|c| c == cylinder));
-        let placed: Vec<Placed<'_>> = own
+        let clips_at: Vec<ClipAtOpening<'_>> = own
             .into_iter()
-            .map(|HeardClip { record, listened }| Placed {
+            .map(|HeardClip { record, listened }| ClipAtOpening {
                 opening: Some(&record.subject.opening),
                 air: record.subject.air,
                 listened,
@@ -200,7 +200,7 @@ pub fn rank_heard(record: &JobRecord, heard: &[HeardClip]) -> Vec<Ranking> {
         // A reading that cannot be is told where readings are; here it says nothing.
         let loss = net_loss(record, cylinder).ok().flatten();
         let beforehand = Beforehand { tight: loss.map(|loss| tight_prior(&loss)), asked: asked(record, cylinder) };
-        ranked(Some(cylinder), &placed, &others, nearer, beforehand)
+        ranked(Some(cylinder), &clips_at, &others, nearer, beforehand)
     };
     let mut rankings: Vec<Ranking> = there.par_iter().map(|cylinder| of(*cylinder)).collect();
     hold_beside(&mut rankings);
@@ -238,9 +238,9 @@ fn nearer_heard_first(heard: &[HeardClip]) -> Option<(Nearer, Vec<HeardClip>)> {
         (mine.map(|(at, _)| at).collect(), subject.air)
     };
     let groups: Vec<(Vec<usize>, Air)> = heard.iter().map(place).collect();
-    let sounds: Vec<&Listened> = heard.iter().map(|clip| &*clip.listened).collect();
+    let sounds: Vec<&AnalyzedClip> = heard.iter().map(|clip| &*clip.listened).collect();
     let (nearer, turned) = nearer_first(&sounds, &groups)?;
-    let with = |(clip, listened): (&HeardClip, Listened)| HeardClip {
+    let with = |(clip, listened): (&HeardClip, AnalyzedClip)| HeardClip {
         record: clip.record.clone(),
         listened: Arc::new(listened),
     };
@@ -284,10 +284,10 @@ fn told_by(clip: &ClipRecord) -> Vec<Caveat> {
     caveats
 }
 
-struct Placed<'a> {
+struct ClipAtOpening<'a> {
     opening: Option<&'a Opening>,
     air: Air,
-    listened: &'a Listened,
+    listened: &'a AnalyzedClip,
     /// What the job says of it; `None` for loose clips.
     record: Option<&'a ClipRecord>,
     extra: Vec<Caveat>,
@@ -296,7 +296,7 @@ struct Placed<'a> {
 /// Puts clips to their openings and ranks them; `others` are the clips of the engine's other cylinders.
 fn ranked(
     cylinder: Option<u32>,
-    clips: &[Placed<'_>],
+    clips: &[ClipAtOpening<'_>],
     others: &[(&ClipRecord, &ClipFeatures)],
     nearer: Option<Nearer>,
     beforehand: Beforehand,
@@ -308,7 +308,7 @@ fn ranked(
     let heard: Vec<OpeningClips<'_>> = openings
         .into_iter()
         .map(|opening| {
-            let here: Vec<&Placed<'_>> =
+            let here: Vec<&ClipAtOpening<'_>> =
                 clips.iter().filter(|clip| clip.opening.is_none_or(|of| of == opening)).collect();
             let with = |air: Air| here.iter().filter(|clip| clip.air == air).map(|clip| &clip.listened.sound).collect();
             let mut caveats: Vec<Caveat> =
@@ -340,7 +340,7 @@ fn ranked(
         }
     };
     // What the phone itself said of its noise suppression counts, whether or not it shows.
-    let suppressed = |clip: &Placed<'_>| {
+    let suppressed = |clip: &ClipAtOpening<'_>| {
         let told = clip.record.and_then(|record| record.processing.as_deref());
         told.is_some_and(|words| words.split_whitespace().any(|word| word == "noise"))
     };

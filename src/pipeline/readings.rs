@@ -4,7 +4,8 @@ use crate::caveat::Caveat;
 use crate::crank::{CrankError, FiringOrder};
 use crate::finding::{CylinderRow, Engine};
 use crate::gauge::{
-    Assessment, Bands, BandsError, Estimate, GaugeError, MakersLimit, Reading, RigAssessment, assess, assess_rig,
+    Assessment, Estimate, GaugeError, GaugeScales, GaugeScalesError, MakersLimit, Reading, RigAssessment, assess,
+    assess_rig,
 };
 use crate::job::{EngineTemperature, GaugeReading, JobRecord, RigReading};
 use crate::ranking::Ranking;
@@ -22,7 +23,7 @@ pub enum ReadingsError {
     NoCylinder(#[from] CrankError),
     /// The scales of what a loss is called.
     #[error(transparent)]
-    Bands(#[from] BandsError),
+    GaugeScales(#[from] GaugeScalesError),
     /// A cylinder's reading.
     #[error("cylinder {cylinder}: {error}")]
     Cylinder {
@@ -71,7 +72,7 @@ pub fn kept_reading(record: &JobRecord, cylinder: u32) -> Result<Option<ReadingR
     if is_cold(record, Some(last)) {
         found.caveats.push(Caveat::new("read-cold"));
     }
-    let judgement = Bands::embedded()?.judge(&found, makers_limit(record).as_ref(), None)?;
+    let judgement = GaugeScales::embedded()?.judge(&found, makers_limit(record).as_ref(), None)?;
     let earlier_percent = earlier.iter().map(|reading| reading.value.reading().loss().0).collect();
     Ok(Some(ReadingReport { cylinder, found, judgement, earlier_percent }))
 }

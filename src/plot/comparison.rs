@@ -164,7 +164,7 @@ impl Grid {
 
 /// How much an opening stands forward: strong is a leak that was found, and nothing else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Standing {
+enum Emphasis {
     /// A leak was found here.
     Leak,
     /// The leak may be here; it is not settled.
@@ -173,7 +173,7 @@ enum Standing {
     Back,
 }
 
-impl Standing {
+impl Emphasis {
     fn of(opening: &Opening, ranking: &Ranking, title: &PictureTitle) -> Self {
         let answer = ranking.answer_set.contains(&Member::Opening(opening.clone()));
         match ranking.call {
@@ -188,12 +188,12 @@ impl Standing {
 struct Column<'a> {
     opening: &'a Opening,
     shown: Option<&'a OpeningResult>,
-    standing: Standing,
+    emphasis: Emphasis,
 }
 
 impl Column<'_> {
     fn is_leak(&self) -> bool {
-        self.standing == Standing::Leak
+        self.emphasis == Emphasis::Leak
     }
 }
 
@@ -216,7 +216,7 @@ impl Drawing<'_> {
             .map(|opening| Column {
                 opening,
                 shown: ranking.openings.iter().find(|result| result.opening == *opening),
-                standing: Standing::of(opening, ranking, self.title),
+                emphasis: Emphasis::of(opening, ranking, self.title),
             })
             .collect();
         for row in columns.chunks(self.grid.per_row) {
@@ -353,10 +353,10 @@ impl Drawing<'_> {
         for (place, (column, (name, path, size))) in columns.iter().zip(texts).enumerate() {
             let space = self.grid.space(place, top, height);
             let (tone, small): (Tone, Tone) = if column.is_leak() { (PAPER, PAPER) } else { (INK, SOFT) };
-            match column.standing {
-                Standing::Leak => self.sheet.fill(space, INK),
-                Standing::Possible => self.sheet.frame(space, 2.5, INK),
-                Standing::Back => self.sheet.fill(space, MIST),
+            match column.emphasis {
+                Emphasis::Leak => self.sheet.fill(space, INK),
+                Emphasis::Possible => self.sheet.frame(space, 2.5, INK),
+                Emphasis::Back => self.sheet.fill(space, MIST),
             }
             let mut y = top + 2.0;
             for line in name {

@@ -1,6 +1,6 @@
 //! Values to pictures.
 //!
-//! [`comparison`], [`glance`] and [`strip`] lay marks on a sheet ([`Picture`]); PNG, SVG and papers are written from
+//! [`comparison`], [`glance`] and [`spectrogram_strip`] lay marks on a sheet ([`Picture`]); PNG, SVG and papers are written from
 //! the same marks.
 //! What a colour says is also said by a shape: line styles, hatching, frames, words.
 
@@ -16,7 +16,7 @@ mod panels;
 mod picture;
 mod render;
 mod scale;
-mod strip;
+mod spectrogram_strip;
 mod track_record;
 
 pub use before_after::{BeforeAfterRow, TimePoint, before_after};
@@ -28,5 +28,5 @@ pub(crate) use lettering::pieces as line_pieces;
 pub use lettering::{BOLD_FACE, BOLD_WEB_FACE, Lettering, REGULAR_FACE, REGULAR_WEB_FACE, Weight};
 pub use picture::{Anchor, Greys, Mark, Picture, PictureSize, Spot, spot};
 pub use render::{FONT_FAMILY, PictureError, escaped};
-pub use strip::{GreyScale, Stretch, strip};
+pub use spectrogram_strip::{GreyScale, Stretch, spectrogram_strip};
 pub use track_record::track_record;

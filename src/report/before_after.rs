@@ -5,7 +5,7 @@ use super::document::{Block, Card, Certainty, Document, Figure, PaperWords};
 use super::error::ReportError;
 use super::letterhead::Letterhead;
 use crate::caveat::Fact;
-use crate::history::{Comparison, ComparisonRow, CylinderVisit, Direction, Heard};
+use crate::history::{Comparison, ComparisonRow, CylinderCall, CylinderVisit, Direction};
 use crate::opening::{EscapePath, Opening};
 use crate::plot::{self, BeforeAfterRow, PictureSize};
 use crate::ranking::{Call, Ranking};
@@ -130,22 +130,22 @@ fn in_question(row: &ComparisonRow) -> Option<Opening> {
     found(row.before.as_ref()).or_else(|| found(row.after.as_ref()))
 }
 
-fn heard(visit: Option<&CylinderVisit>) -> Option<&Heard> {
+fn heard(visit: Option<&CylinderVisit>) -> Option<&CylinderCall> {
     visit.and_then(|visit| visit.heard.as_ref())
 }
 
-fn called(heard: &Heard, words: &Words) -> String {
+fn called(heard: &CylinderCall, words: &Words) -> String {
     words.call_at(heard.call.name(), heard.found_at())
 }
 
-/// Readings under this are good by common practice (`gauge/bands.toml`), and rings may then be heard: a sliding seal.
+/// Readings under this are good by common practice (`gauge/scales.toml`), and rings may then be heard: a sliding seal.
 const GOOD_PERCENT: f64 = 10.0;
 
 /// Rings heard at a good reading are no leak to speak of.
 fn is_blow_by(visit: Option<&CylinderVisit>) -> bool {
     let good =
         visit.and_then(|visit| visit.gauge.as_ref()).is_some_and(|gauge| gauge.loss_percent.value < GOOD_PERCENT);
-    let places = heard(visit).map(Heard::found_at).unwrap_or_default();
+    let places = heard(visit).map(CylinderCall::found_at).unwrap_or_default();
     good && !places.is_empty() && places.iter().all(|opening| opening.path() == EscapePath::RingsOrBore)
 }
 

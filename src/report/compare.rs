@@ -9,7 +9,7 @@ use super::history::{CHANGE_DECIMALS, Job, change, day, loss, pretty};
 use super::json::{Doubt, doubts};
 use super::text::wrapped;
 use crate::caveat::Fact;
-use crate::history::{Basis, Comparison, ComparisonRow, CylinderVisit, Direction, Heard};
+use crate::history::{Basis, Comparison, ComparisonRow, CylinderCall, CylinderVisit, Direction};
 use crate::words::Words;
 
 /// The version of this format.
@@ -54,13 +54,13 @@ pub fn comparison_text(found: &Comparison, words: &Words) -> String {
     out.replace('\u{a0}', " ").replace('\u{2212}', "-")
 }
 
-fn heard_of(row: Option<&CylinderVisit>) -> Option<&Heard> {
+fn heard_of(row: Option<&CylinderVisit>) -> Option<&CylinderCall> {
     row.and_then(|row| row.heard.as_ref())
 }
 
 /// What was heard, then and now; a dash where that is not known.
 fn heard_both(row: &ComparisonRow, words: &Words) -> String {
-    let phrase = |heard: Option<&Heard>| {
+    let phrase = |heard: Option<&CylinderCall>| {
         heard.map_or_else(|| "–".to_owned(), |heard| words.call_at(heard.call.name(), heard.found_at()))
     };
     match (heard_of(row.before.as_ref()), heard_of(row.after.as_ref())) {

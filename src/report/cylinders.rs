@@ -134,7 +134,7 @@ fn judged_cell(finding: &Finding, words: &Words) -> Cell {
         return Cell::of(words.say("report-not-judged", &[]));
     }
     let judgement = &loss.judgement;
-    let band = words.say(&format!("band-{}.short", judgement.band), &[]);
+    let band = words.say(&format!("band-{}.short", judgement.scale), &[]);
     let called = if judgement.at_the_limit {
         words.say("report-at-the-limit", &[])
     } else {

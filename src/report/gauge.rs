@@ -80,7 +80,7 @@ pub fn gauge_json(reading: &ReadingReport, words: &Words) -> Result<String, Repo
         net_loss_high_percent: net.and_then(|loss| rounded(loss.high, 2)),
         tells: found.tells,
         verdict: judged.map(|judged| judged.verdict.name()),
-        verdict_by: judged.map(|judged| judged.band.clone()),
+        verdict_by: judged.map(|judged| judged.scale.clone()),
         at_the_limit: judged.map(|judged| judged.at_the_limit),
         net_verdict: judged.and_then(|judged| judged.net_verdict).map(Verdict::name),
         earlier_loss_percent: earlier_percent.iter().filter_map(|loss| rounded(*loss, 2)).collect(),

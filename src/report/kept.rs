@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use super::error::ReportError;
 use super::json::FORMAT;
-use crate::history::Heard;
+use crate::history::CylinderCall;
 use crate::opening::Opening;
 use crate::ranking::Call;
 
@@ -14,7 +14,7 @@ pub struct KeptCall {
     /// The cylinder; `None` for loose clips.
     pub cylinder: Option<u32>,
     /// What was heard.
-    pub heard: Heard,
+    pub heard: CylinderCall,
 }
 
 /// A ranking as [`super::kept_json`] wrote it.
@@ -80,5 +80,5 @@ fn call_of(kept: Cylinder) -> Result<KeptCall, ReportError> {
     let openings =
         places.map(|name| name.parse::<Opening>().map_err(|error| unfit(&error))).collect::<Result<Vec<_>, _>>()?;
     let probability = kept.openings.first().and_then(|place| place.probability);
-    Ok(KeptCall { cylinder: kept.cylinder, heard: Heard { call, openings, probability } })
+    Ok(KeptCall { cylinder: kept.cylinder, heard: CylinderCall { call, openings, probability } })
 }

@@ -239,7 +239,7 @@ fn sound_block(sound: &ReportSound, scale: GreyScale, words: &Words) -> Result<B
     let facts = [("caption", Fact::Text(caption.clone())), ("kinds", Fact::Text(words.list(&kinds)))];
     let label = words.say("report-sound-label", &facts);
     let alt = words.say("report-sound-alt", &facts);
-    let picture = |size| plot::strip(&stretches, scale, alt.clone(), words, size);
+    let picture = |size| plot::spectrogram_strip(&stretches, scale, alt.clone(), words, size);
     let figure = Figure { wide: picture(PictureSize::Page)?, narrow: picture(PictureSize::Phone)?, caption };
     Ok(Block::Sound { figure, player: Player { label, kind: sound.kind, file: sound.file.clone() } })
 }

@@ -11,7 +11,7 @@ pub const DEMO_ENGINE: &str = "three-cylinder petrol engine of a workboat (inven
 /// Its firing order.
 pub const DEMO_FIRING_ORDER: [u32; 3] = [1, 3, 2];
 /// The rig alone, hose blanked off: supply and held pressure, psi (invented).
-pub const DEMO_RIG_PSI: Reading = Reading { supply_psi: 100.0, held_psi: 97.0 };
+pub const DEMO_RIG_PSI: DemoReading = DemoReading { supply_psi: 100.0, held_psi: 97.0 };
 
 /// The seed of the demo's sounds; another seed is another `demo-audio`.
 pub const DEMO_SEED: u64 = 1_911;
@@ -21,7 +21,7 @@ const SHOP: [(NoiseKind, f64); 4] =
 
 /// A two-gauge reading, psi (invented, like everything here).
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reading {
+pub struct DemoReading {
     /// Regulator gauge.
     pub supply_psi: f64,
     /// Cylinder gauge.
@@ -34,7 +34,7 @@ pub struct DemoCylinder {
     /// 1, 2, 3.
     pub number: u32,
     /// What the tester showed, consistent with the leak.
-    pub reading: Reading,
+    pub reading: DemoReading,
     /// The opening where it leaks and the hiss over the noise there, dB; `None` is tight.
     leak: Option<(&'static str, f64)>,
 }
@@ -44,11 +44,19 @@ pub struct DemoCylinder {
 pub const DEMO_CYLINDERS: [DemoCylinder; 3] = [
     DemoCylinder {
         number: 1,
-        reading: Reading { supply_psi: 100.0, held_psi: 93.0 },
+        reading: DemoReading { supply_psi: 100.0, held_psi: 93.0 },
         leak: Some(("oil-filler", -3.0)),
     },
-    DemoCylinder { number: 2, reading: Reading { supply_psi: 100.0, held_psi: 67.0 }, leak: Some(("oil-filler", 9.0)) },
-    DemoCylinder { number: 3, reading: Reading { supply_psi: 100.0, held_psi: 76.0 }, leak: Some(("exhaust", 5.0)) },
+    DemoCylinder {
+        number: 2,
+        reading: DemoReading { supply_psi: 100.0, held_psi: 67.0 },
+        leak: Some(("oil-filler", 9.0)),
+    },
+    DemoCylinder {
+        number: 3,
+        reading: DemoReading { supply_psi: 100.0, held_psi: 76.0 },
+        leak: Some(("exhaust", 5.0)),
+    },
 ];
 
 /// What runs in the shop while the demo engine is tested.

@@ -91,8 +91,8 @@ impl Extras {
     }
 
     /// All that is heard in a clip: what follows the air, what does not, and the level of both together.
-    pub fn render(&self, opening: &Opening, air: Air, count: usize, rate_hz: f64, dice: &mut Dice) -> Heard {
-        let mut heard = Heard { with_air: None, always: None, level: None };
+    pub fn render(&self, opening: &Opening, air: Air, count: usize, rate_hz: f64, dice: &mut Dice) -> ExtraSamples {
+        let mut heard = ExtraSamples { with_air: None, always: None, level: None };
         let mut power = 0.0;
         for (extra, maker) in
             self.drawn.iter().filter(|(extra, _)| extra.opening == *opening && extra.airs.contains(&air))
@@ -121,7 +121,7 @@ impl Extras {
 }
 
 /// Extra sounds in one clip.
-pub(super) struct Heard {
+pub(super) struct ExtraSamples {
     pub with_air: Option<Vec<f64>>,
     pub always: Option<Vec<f64>>,
     pub level: Option<Level>,

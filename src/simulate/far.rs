@@ -24,7 +24,7 @@ pub enum SecondMicrophone {
 }
 
 /// What it means to be there.
-struct Standing {
+struct PositionModel {
     /// How far parts of the noise are louder or softer there, and brighter or duller: dB (standard deviation).
     part_sd_db: f64,
     tilt_sd_db: f64,
@@ -36,19 +36,23 @@ struct Standing {
 }
 
 impl SecondMicrophone {
-    fn standing(self) -> Standing {
+    fn position(self) -> PositionModel {
         match self {
             // From 5–10 cm to 0.8–1 m.
-            Self::StepAway => Standing { part_sd_db: 2.0, tilt_sd_db: 1.5, clip_sd_db: 0.3, hiss_db: (-26.0, -18.0) },
+            Self::StepAway => {
+                PositionModel { part_sd_db: 2.0, tilt_sd_db: 1.5, clip_sd_db: 0.3, hiss_db: (-26.0, -18.0) }
+            }
             // From 3–5 cm to a phone's length, about 15 cm; the shop is as loud at both.
-            Self::SamePhone => Standing { part_sd_db: 0.5, tilt_sd_db: 0.5, clip_sd_db: 0.3, hiss_db: (-16.0, -10.0) },
+            Self::SamePhone => {
+                PositionModel { part_sd_db: 0.5, tilt_sd_db: 0.5, clip_sd_db: 0.3, hiss_db: (-16.0, -10.0) }
+            }
         }
     }
 }
 
 /// Where the second microphone stands: a way for each part of the noise.
 pub(super) struct FarPlace {
-    standing: Standing,
+    position: PositionModel,
     rate_hz: f64,
     ways: Vec<Way>,
 }
@@ -67,7 +71,7 @@ pub(super) struct HissFar {
 
 impl FarPlace {
     pub fn new(kind: SecondMicrophone, rate_hz: f64) -> Self {
-        Self { standing: kind.standing(), rate_hz, ways: Vec::new() }
+        Self { position: kind.position(), rate_hz, ways: Vec::new() }
     }
 
     /// All parts as they are heard there.
@@ -75,14 +79,14 @@ impl FarPlace {
         while self.ways.len() < parts.len() {
             self.ways.push(Way {
                 echoes: Echoes::draw(self.rate_hz, dice),
-                gain: dice.amplitude_spread(self.standing.part_sd_db),
-                tilt: Chain::new(self.rate_hz).step(TILT_HZ, self.standing.tilt_sd_db * dice.normal()),
+                gain: dice.amplitude_spread(self.position.part_sd_db),
+                tilt: Chain::new(self.rate_hz).step(TILT_HZ, self.position.tilt_sd_db * dice.normal()),
             });
         }
         let mut sum = vec![0.0; parts.first().map_or(0, Vec::len)];
         for (part, way) in parts.iter().zip(&self.ways) {
             let mut heard = vec![0.0; part.len()];
-            way.echoes.add(part, way.gain * dice.amplitude_spread(self.standing.clip_sd_db), &mut heard);
+            way.echoes.add(part, way.gain * dice.amplitude_spread(self.position.clip_sd_db), &mut heard);
             way.tilt.run(&mut heard);
             sum.iter_mut().zip(&heard).for_each(|(sum, heard)| *sum += heard);
         }
@@ -91,7 +95,7 @@ impl FarPlace {
 
     /// The way of the engine's hiss to there.
     pub fn beside_hiss(&self, dice: &mut Dice) -> HissFar {
-        let gain = exact::amplitude_of_db(dice.between(self.standing.hiss_db.0, self.standing.hiss_db.1));
+        let gain = exact::amplitude_of_db(dice.between(self.position.hiss_db.0, self.position.hiss_db.1));
         HissFar { echoes: Echoes::draw(self.rate_hz, dice), gain }
     }
 }

@@ -29,7 +29,7 @@ mod wind;
 pub use air::AirCourse;
 pub use case::{Case, CaseClip, CaseOptions, Leak, Practice, SimulateError, cylinder_seed};
 pub use demo::{
-    DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, DEMO_SEED, DemoCylinder, Reading, demo_noise,
+    DEMO_CYLINDERS, DEMO_ENGINE, DEMO_FIRING_ORDER, DEMO_RIG_PSI, DEMO_SEED, DemoCylinder, DemoReading, demo_noise,
 };
 pub use dice::Dice;
 pub use extra::{ExtraKind, ExtraSound};

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use realfft::{RealFftPlanner, RealToComplex, num_complex::Complex};
 use rustfft::{Fft, FftPlanner};
 
-use super::shared::Shared;
+use super::cache::Cache;
 use crate::simd::dispatch;
 
 /// Frames last about this long at every rate: short against a hammer blow, and still a few bins in
@@ -50,14 +50,14 @@ impl<T: ?Sized> Plan<T> {
     }
 }
 
-static PLANS: Shared<usize, Plan<dyn RealToComplex<f32>>> = Shared::new();
-static PAIR_PLANS: Shared<usize, Plan<dyn Fft<f32>>> = Shared::new();
+static PLANS: Cache<usize, Plan<dyn RealToComplex<f32>>> = Cache::new();
+static PAIR_PLANS: Cache<usize, Plan<dyn Fft<f32>>> = Cache::new();
 
 /// Samples that wait for those that complete a stretch.
 #[derive(Default)]
-struct Waiting(Vec<f32>);
+struct OverlapBuffer(Vec<f32>);
 
-impl Waiting {
+impl OverlapBuffer {
     /// Takes samples in; `each` sees every stretch of `length` that they complete, one `hop` samples (no more than `length`)
     /// after the other.
     fn push(&mut self, samples: &[f32], (length, hop): (usize, usize), mut each: impl FnMut(&[f32])) {
@@ -90,7 +90,7 @@ impl Waiting {
 /// windowed mean square: dB FS per bin, dB FS²/Hz once divided by the bin width.
 pub struct FrameSpectra {
     plan: Arc<Plan<dyn RealToComplex<f32>>>,
-    waiting: Waiting,
+    waiting: OverlapBuffer,
     input: Vec<f32>,
     output: Vec<Complex<f32>>,
     scratch: Vec<Complex<f32>>,
@@ -113,7 +113,7 @@ impl FrameSpectra {
             scratch: plan.transform.make_scratch_vec(),
             power: vec![0.0; length / 2 + 1],
             plan,
-            waiting: Waiting::default(),
+            waiting: OverlapBuffer::default(),
             scale: scale as f32,
         }
     }
@@ -171,7 +171,7 @@ impl FrameSpectra {
 /// That halves the transforms, and what takes real spectra out of complex ones falls away.
 pub struct PairSpectra {
     plan: Arc<Plan<dyn Fft<f32>>>,
-    waiting: Waiting,
+    waiting: OverlapBuffer,
     values: Vec<Complex<f32>>,
     scratch: Vec<Complex<f32>>,
     squares: Vec<f32>,
@@ -187,7 +187,7 @@ impl PairSpectra {
         let plan = PAIR_PLANS.get(length, || Plan::new(FftPlanner::<f32>::new().plan_fft_forward(length), length));
         let zero = Complex::new(0.0, 0.0);
         Self {
-            waiting: Waiting::default(),
+            waiting: OverlapBuffer::default(),
             values: vec![zero; length],
             scratch: vec![zero; plan.transform.get_inplace_scratch_len()],
             squares: vec![0.0; length],
@@ -267,7 +267,7 @@ mod tests {
         for (length, hop) in [(8, 4), (12, 8), (6, 6), (1, 1)] {
             let wanted: Vec<Vec<f32>> = samples.windows(length).step_by(hop).map(<[f32]>::to_vec).collect();
             for size in 1..=samples.len() {
-                let (mut waiting, mut stretches) = (Waiting::default(), Vec::new());
+                let (mut waiting, mut stretches) = (OverlapBuffer::default(), Vec::new());
                 for block in samples.chunks(size) {
                     waiting.push(block, (length, hop), |stretch| stretches.push(stretch.to_vec()));
                     waiting.push(&[], (length, hop), |_| panic!("nothing came"));

@@ -111,7 +111,7 @@ fn the_makers_limit_decides() {
     given.maker = Some(MakersLimit { loss_percent: Some(35.0), ..MakersLimit::default() });
     let finding = &Findings::of(&given).expect("findings").cylinders[0];
     assert_eq!(finding.weight, Weight::Watch);
-    assert_eq!(finding.loss.as_ref().expect("a loss").judgement.band, "maker");
+    assert_eq!(finding.loss.as_ref().expect("a loss").judgement.scale, "maker");
 }
 
 #[test]

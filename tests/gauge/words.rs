@@ -1,7 +1,7 @@
 //! Every code has its sentences, in every language.
 
 use hissward::finding::{Part, Rank, Rules, WayRound};
-use hissward::gauge::Bands;
+use hissward::gauge::GaugeScales;
 use hissward::words::Words;
 
 /// What each finding says besides its headline.
@@ -22,12 +22,12 @@ const GAUGE_CAVEATS: [&str; 9] = [
 #[test]
 fn every_code_speaks_every_language() {
     let rules = Rules::embedded().expect("the rule table");
-    let bands = Bands::embedded().expect("the bands");
+    let scales = GaugeScales::embedded().expect("the scales");
     let mut names: Vec<String> = rules.messages().into_iter().collect();
     for finding in rules.messages().iter().filter(|name| name.starts_with("finding-")) {
         names.extend(ATTRIBUTES.map(|attribute| format!("{finding}.{attribute}")));
     }
-    names.extend(bands.bands.iter().map(|band| format!("band-{}", band.id)));
+    names.extend(scales.scales.iter().map(|band| format!("band-{}", band.id)));
     names.push("band-maker".to_owned());
     names.extend(
         [WayRound::Exhaust, WayRound::Intake, WayRound::Either, WayRound::Shut].map(|way| way.message().to_owned()),

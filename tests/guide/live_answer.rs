@@ -6,7 +6,7 @@ use std::sync::Arc;
 use hissward::audio::{ChannelChoice, read_clip};
 use hissward::hiss::ClipAnalyzer;
 use hissward::job::Job;
-use hissward::pipeline::{HeardClip, Listened, rank_heard, rank_job};
+use hissward::pipeline::{AnalyzedClip, HeardClip, rank_heard, rank_job};
 
 use super::shop::PROGRAM;
 
@@ -35,7 +35,7 @@ fn the_live_answer_is_that_of_rank_to_the_last_digit() {
             // Named as a file is, so that what is said of it is the same, too.
             let mut listener = ClipAnalyzer::new(path.display().to_string(), clip.rate());
             clip.samples().chunks(BLOCK).for_each(|block| listener.push(block));
-            let listened = Arc::new(Listened { sound: listener.sound(), caveats, either_way: false });
+            let listened = Arc::new(AnalyzedClip { sound: listener.sound(), caveats, either_way: false });
             HeardClip { record: record.clone(), listened }
         })
         .collect();

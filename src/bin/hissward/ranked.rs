@@ -1,6 +1,6 @@
 //! Rankings for what has not been ranked yet, so that no column stays empty.
 
-use hissward::history::{Calls, Heard, Visit};
+use hissward::history::{Calls, CylinderCall, Visit};
 use hissward::job::Job;
 use hissward::pipeline::{RankError, keep_ranking, rank_job, visit};
 use hissward::ranking::Ranking;
@@ -33,7 +33,7 @@ pub fn with_calls(job: &Job, found: Visit, words: &Words, console: &Console) -> 
 /// The calls of these rankings, in their cylinders' rows.
 fn filled(mut found: Visit, rankings: &[Ranking]) -> Visit {
     for row in &mut found.rows {
-        row.heard = rankings.iter().find(|ranking| ranking.cylinder == Some(row.cylinder)).map(Heard::of);
+        row.heard = rankings.iter().find(|ranking| ranking.cylinder == Some(row.cylinder)).map(CylinderCall::of);
     }
     found.calls = Calls::Known;
     found

@@ -18,7 +18,7 @@ pub fn warn(device: &str, words: &Words, console: &Console) {
 
 /// What is known against a recorder, as a sentence.
 pub fn warning(device: &str, words: &Words) -> Option<String> {
-    // Who has no home has no settings; a broken file is told by the command that reads settings.
+    // Who has no home has no settings; a broken file is told of when a recorder is marked in it.
     let known = KnownRecorders::read(&Place::of_user().ok()?).ok()?;
     let found = known.found(device)?;
     let code = AGAINST.into_iter().find(|code| *code == found)?;

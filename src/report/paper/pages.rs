@@ -4,7 +4,7 @@ use super::Sheet;
 use super::piece::Piece;
 
 /// A piece with the distance of its upper edge from that of the text.
-pub(super) struct Placed {
+pub(super) struct PagePiece {
     pub(super) y: f64,
     pub(super) piece: Piece,
     /// Only for the eye: it stands elsewhere already.
@@ -12,7 +12,7 @@ pub(super) struct Placed {
 }
 
 /// Pages with their pieces.
-pub(super) fn paged(pieces: Vec<Piece>, sheet: Sheet) -> Vec<Vec<Placed>> {
+pub(super) fn paged(pieces: Vec<Piece>, sheet: Sheet) -> Vec<Vec<PagePiece>> {
     let mut book = Book { depth: sheet.depth, pages: vec![Vec::new()], used: 0.0 };
     let mut group: Vec<Piece> = Vec::new();
     for piece in pieces {
@@ -28,7 +28,7 @@ pub(super) fn paged(pieces: Vec<Piece>, sheet: Sheet) -> Vec<Vec<Placed>> {
 
 struct Book {
     depth: f64,
-    pages: Vec<Vec<Placed>>,
+    pages: Vec<Vec<PagePiece>>,
     used: f64,
 }
 
@@ -65,7 +65,7 @@ impl Book {
         let y = self.used + before;
         self.used = y + piece.height;
         if let Some(page) = self.pages.last_mut() {
-            page.push(Placed { y, piece, again });
+            page.push(PagePiece { y, piece, again });
         }
     }
 
@@ -86,7 +86,7 @@ mod tests {
         Piece { height, ..Piece::default() }
     }
 
-    fn heights(pages: &[Vec<Placed>]) -> Vec<Vec<f64>> {
+    fn heights(pages: &[Vec<PagePiece>]) -> Vec<Vec<f64>> {
         pages.iter().map(|page| page.iter().map(|placed| placed.piece.height).collect()).collect()
     }
 

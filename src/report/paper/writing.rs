@@ -16,7 +16,7 @@ use krilla::surface::Surface;
 use krilla::tagging::{Artifact, ArtifactType, ContentTag, SpanTag};
 
 use super::Sheet;
-use super::pages::Placed;
+use super::pages::PagePiece;
 use super::piece::Ink;
 use super::structure::Structure;
 use super::typesetting::{Run, Typesetter};
@@ -33,7 +33,7 @@ pub(super) fn written(
     sheet: Sheet,
     typesetter: &Typesetter,
     structure: Structure,
-    pages: &[Vec<Placed>],
+    pages: &[Vec<PagePiece>],
 ) -> Result<Vec<u8>, ReportError> {
     let accessible = ConfigurationBuilder::new().with_accessibility_validator(Accessibility::UA1).finish();
     let configuration = accessible.map_err(|error| ReportError::Paper(format!("{error:?}")))?;
@@ -45,7 +45,7 @@ pub(super) fn written(
         let size = PageSettings::from_wh(sheet.width as f32, sheet.height as f32);
         let mut page = file.start_page_with(size.ok_or_else(|| ReportError::Paper("no such page".to_owned()))?);
         let mut surface = page.surface();
-        for Placed { y, piece, again } in placed {
+        for PagePiece { y, piece, again } in placed {
             writer.piece(&mut surface, &piece.inks, sheet.top + y, *again)?;
             if let Some(title) = &piece.outline {
                 let point = Point::from_xy(sheet.left as f32, (sheet.top + y) as f32);

@@ -141,6 +141,7 @@ fn write(both: &Both, out: &OutFile, console: &Console) -> Result<(), Failure> {
 
 /// The customer's page and its paper into the later job's results; returns the page's path.
 fn write_page(both: &Both, done: Option<&str>, console: &Console) -> Result<PathBuf, Failure> {
+    // Who has no home has no settings.
     let place = Place::of_user().ok();
     let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
     let paper = settings.paper().map(str::parse).transpose()?.unwrap_or(PaperSize::default());

@@ -5,11 +5,12 @@ use std::net::{IpAddr, SocketAddr};
 use std::time::{Duration, Instant};
 
 use axum::RequestExt;
-use axum::body::{Body, Bytes, to_bytes};
+use axum::body::{Body, Bytes};
 use axum::extract::{ConnectInfo, Path, Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use futures_util::StreamExt;
 use serde::de::DeserializeOwned;
 
 use super::app_state::AppState;
@@ -156,18 +157,18 @@ fn note(state: &AppState, address: Option<IpAddr>, method: &Method, path: &str, 
 
 /// A body of limited size that has to arrive in time.
 pub async fn body_of(body: Body, limit_bytes: usize) -> Result<Bytes, PageError> {
-    match tokio::time::timeout(BODY_TIME, to_bytes(body, limit_bytes)).await {
-        Err(_) => Err(PageError::TooSlow),
-        Ok(Ok(bytes)) => Ok(bytes),
-        Ok(Err(error)) => {
-            let too_large =
-                std::error::Error::source(&error).is_some_and(|source| source.to_string().contains("length limit"));
-            if too_large {
+    let collected = async {
+        let (mut stream, mut bytes) = (body.into_data_stream(), Vec::new());
+        while let Some(block) = stream.next().await {
+            let block = block.map_err(|_| PageError::unfit("the request broke off: it is sent again"))?;
+            if bytes.len() + block.len() > limit_bytes {
                 return Err(PageError::TooLarge { limit_bytes });
             }
-            Err(PageError::unfit("the request broke off: it is sent again"))
+            bytes.extend_from_slice(&block);
         }
-    }
+        Ok(Bytes::from(bytes))
+    };
+    tokio::time::timeout(BODY_TIME, collected).await.map_err(|_| PageError::TooSlow)?
 }
 
 /// A JSON body, said to be one. No form of another site can say so.

@@ -4,7 +4,7 @@ use axum::Json;
 use axum::extract::{Extension, Path, Request, State};
 use hissward::caveat::Fact;
 use hissward::crank::{Cycle, FiringOrder};
-use hissward::hiss::{Visit, quiet_and_air_order};
+use hissward::hiss::{PlannedClip, quiet_and_air_order};
 use hissward::job::{EngineTemperature, Job, JobRecord, MakerLimits, When, parse_firing_order};
 use hissward::opening::Opening;
 use hissward::pipeline::firing_order;
@@ -223,12 +223,12 @@ fn turns(record: &JobRecord, words: &Words) -> Vec<Value> {
 /// The order of work for a cylinder, each visit with whether it is done.
 fn order_of(record: &JobRecord, cylinder: u32) -> Vec<Value> {
     let openings: Vec<Opening> = USUAL.iter().filter_map(|name| name.parse().ok()).collect();
-    let done = |visit: &Visit| {
+    let done = |visit: &PlannedClip| {
         let same = record
             .clips_of(cylinder)
             .filter(|clip| clip.subject.opening == visit.opening && clip.subject.air == visit.air);
         u32::try_from(same.count()).unwrap_or(u32::MAX) >= visit.take
     };
-    let visit = |visit: &Visit| json!({ "opening": visit.opening.name(), "air": visit.air.name(), "take": visit.take, "done": done(visit) });
+    let visit = |visit: &PlannedClip| json!({ "opening": visit.opening.name(), "air": visit.air.name(), "take": visit.take, "done": done(visit) });
     quiet_and_air_order(&openings, TAKES).iter().map(visit).collect()
 }

@@ -70,6 +70,8 @@ impl Journal {
     /// The journal of a job; none, or one that cannot be read, is an empty one.
     pub fn of(job: &Job) -> Self {
         let file = job.folder().join(RESULTS_FOLDER).join(FILE);
+        // The journal is only of what comes in just now: where it is lost, the phone is told to begin that recording again,
+        // and what came of it is kept as a recording that a killed program left.
         let text = fs::read_to_string(file).ok();
         let mut journal: Self = text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default();
         // A clip that was committed right before the program was killed stands in job.toml already.

@@ -149,7 +149,9 @@ async fn run(state: AppState, listener: TcpListener, secure: Option<Identity>) -
             beat.tick().await;
             let state = sweeper.clone();
             // A sweep that failed is made again a minute later.
-            drop(tokio::task::spawn_blocking(move || state.sweep()).await);
+            if let Err(error) = tokio::task::spawn_blocking(move || state.sweep()).await {
+                sweeper.log().line(None, &format!("recordings whose phone went away are looked at again: {error}"));
+            }
         }
     });
     accept(listener, secure.map(|identity| identity.config), router(state), until_told()).await;

@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
 use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, screen};
-use hissward::hiss::Visit;
+use hissward::hiss::PlannedClip;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
@@ -21,8 +21,8 @@ use hissward::units::{Level, LevelDiff, TypedReading};
 use hissward::words::Words;
 
 use super::judge::{Judge, live_record};
+use super::progress::{judge_recovery, progress_of, skipped_step};
 use super::results::{shown_reading, so_far, verdict};
-use super::standing::{judge_recovery, skipped_step, standing_of};
 use crate::commands::demo::write_results;
 use crate::commands::status::said as said_of_mistake;
 use crate::console::{Console, Failure};
@@ -249,7 +249,7 @@ impl<'a> Driver<'a> {
             Effect::PutRight(cylinder) => {
                 if let Some(mistake) = self.mistake_of(cylinder) {
                     put_right(&mut self.job, &mistake, &self.words, &When::now())?;
-                    self.guide.standing.takes = standing_of(self.job.record(), self.guide.plan.pulsed).takes;
+                    self.guide.progress.takes = progress_of(self.job.record(), self.guide.plan.pulsed).takes;
                 }
                 return Ok(vec![self.rank(cylinder)?]);
             }
@@ -384,7 +384,7 @@ impl<'a> Driver<'a> {
         }
     }
 
-    fn record(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+    fn record(&mut self, cylinder: u32, visit: &PlannedClip) -> Result<(), Failure> {
         for found in recover_recordings(&mut self.job, &|_| false)? {
             judge_recovery(&mut self.job, &found)?;
         }
@@ -444,7 +444,7 @@ impl<'a> Driver<'a> {
         Ok(())
     }
 
-    fn leave_out(&mut self, cylinder: u32, visit: &Visit) -> Result<(), Failure> {
+    fn leave_out(&mut self, cylinder: u32, visit: &PlannedClip) -> Result<(), Failure> {
         let subject = Subject { cylinder: Some(cylinder), opening: visit.opening.clone(), air: visit.air };
         let latest =
             self.job.record().clips.iter().rev().find(|clip| clip.subject == subject && clip.left_out.is_none());

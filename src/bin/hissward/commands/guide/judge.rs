@@ -8,23 +8,23 @@ use std::thread;
 
 use hissward::hiss::ClipFeatures;
 use hissward::job::{ClipRecord, FileName, Job, JobRecord, Sha256};
-use hissward::pipeline::{HeardClip, Listened, listen_to_clip, rank_heard};
+use hissward::pipeline::{AnalyzedClip, HeardClip, listen_to_clip, rank_heard};
 use hissward::ranking::Ranking;
 
 /// Clips that have been listened to, by file; listened to once, beside everything else.
-type Heard = Arc<Mutex<HashMap<FileName, Arc<Listened>>>>;
+type AnalyzedClips = Arc<Mutex<HashMap<FileName, Arc<AnalyzedClip>>>>;
 
 /// One ranking at a time, of what is there and the clip that is being recorded.
 #[derive(Default)]
 pub struct Judge {
-    heard: Heard,
+    heard: AnalyzedClips,
     answer: Option<Receiver<Option<Ranking>>>,
 }
 
 impl Judge {
     /// Takes a clip's sound in that has just been recorded.
     pub fn add(&self, file: &FileName, sound: ClipFeatures) {
-        let listened = Arc::new(Listened { sound, caveats: Vec::new(), either_way: false });
+        let listened = Arc::new(AnalyzedClip { sound, caveats: Vec::new(), either_way: false });
         // A ranking that panicked has no part in what is kept here.
         let mut heard = self.heard.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         heard.insert(file.clone(), listened);
@@ -66,7 +66,7 @@ impl Judge {
 fn ranked(
     folder: &std::path::Path,
     record: &JobRecord,
-    heard: &Heard,
+    heard: &AnalyzedClips,
     live: ClipRecord,
     sound: ClipFeatures,
 ) -> Option<Ranking> {
@@ -90,7 +90,7 @@ fn ranked(
     let cylinder = live.subject.cylinder;
     clips.push(HeardClip {
         record: live,
-        listened: Arc::new(Listened { sound, caveats: Vec::new(), either_way: false }),
+        listened: Arc::new(AnalyzedClip { sound, caveats: Vec::new(), either_way: false }),
     });
     rank_heard(record, &clips).into_iter().find(|ranking| ranking.cylinder == cylinder)
 }

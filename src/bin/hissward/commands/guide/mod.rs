@@ -2,8 +2,8 @@
 
 mod driver;
 mod judge;
+mod progress;
 mod results;
-mod standing;
 
 use std::io::{self, IsTerminal};
 use std::path::PathBuf;
@@ -64,7 +64,7 @@ pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure>
     let words = language::of_job(job.record())?;
     let mut notices = Vec::new();
     for found in recover_recordings(&mut job, &|_| false)? {
-        standing::judge_recovery(&mut job, &found)?;
+        progress::judge_recovery(&mut job, &found)?;
         notices.push(words.caveat(&found.caveat()).0);
     }
     if let Some(name) = &arguments.microphone {
@@ -75,14 +75,14 @@ pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure>
     let new = arguments.new_opening;
     let openings: Vec<Opening> =
         arguments.openings.iter().map(|word| job.record().opening(word, new)).collect::<Result<_, _>>()?;
-    let mut plan = standing::plan_of(job.record(), &openings)?;
+    let mut plan = progress::plan_of(job.record(), &openings)?;
     plan.pulsed = arguments.pulsed;
     plan.least_rounds = arguments.rounds;
     plan.most_rounds = arguments.most_rounds.max(arguments.rounds);
     plan.pause = Seconds(f64::from(arguments.pause));
-    let mut standing = standing::standing_of(job.record(), arguments.pulsed);
-    standing::mark_seen(&plan, &mut standing);
-    let mut guide = Guide::new(plan, standing);
+    let mut progress = progress::progress_of(job.record(), arguments.pulsed);
+    progress::mark_seen(&plan, &mut progress);
+    let mut guide = Guide::new(plan, progress);
     let readings = job.record().gauge.iter();
     guide.losses = readings.map(|reading| (reading.cylinder, reading.value.reading().loss().0)).collect();
     // What cannot be ranked now is told when its turn comes.

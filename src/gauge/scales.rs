@@ -1,4 +1,4 @@
-//! What a loss is called, and by whom: bands read as data, the maker's limit first.
+//! What a loss is called, and by whom: scales read as data, the maker's limit first.
 
 use serde::Deserialize;
 
@@ -6,10 +6,10 @@ use super::assessment::Assessment;
 use super::doubt::Estimate;
 use crate::units::Length;
 
-/// The bands that come with the program.
-const EMBEDDED: &str = include_str!("bands.toml");
+/// The scales that come with the program.
+const EMBEDDED: &str = include_str!("scales.toml");
 
-/// Stands in place of a band's id where the maker's limit decides.
+/// Stands in place of a scale's id where the maker's limit decides.
 const MAKER: &str = "maker";
 
 /// What a loss is called.
@@ -42,7 +42,7 @@ impl Verdict {
 /// One published (or practised) scale.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Band {
+pub struct GaugeScale {
     /// Stable name, also in the catalogue (`band-…`).
     pub id: String,
     /// Where it stands.
@@ -101,7 +101,7 @@ impl Step {
     }
 }
 
-impl Band {
+impl GaugeScale {
     /// What this scale calls a loss, in percent.
     #[must_use]
     pub fn verdict(&self, loss_percent: f64) -> Verdict {
@@ -135,11 +135,11 @@ pub struct Spread {
 /// All scales.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Bands {
+pub struct GaugeScales {
     default: String,
     /// The scales, in the order of the file.
     #[serde(rename = "band")]
-    pub bands: Vec<Band>,
+    pub scales: Vec<GaugeScale>,
     /// How cylinders are held against each other.
     pub spread: Spread,
 }
@@ -171,8 +171,8 @@ pub struct Converted {
 pub struct Judgement {
     /// The verdict on the reading as read.
     pub verdict: Verdict,
-    /// The scale it comes from: a band's id, or `maker`.
-    pub band: String,
+    /// The scale it comes from: a scale's id, or `maker`.
+    pub scale: String,
     /// Its source.
     pub source: String,
     /// Where that scale begins to call a cylinder suspect.
@@ -184,58 +184,58 @@ pub struct Judgement {
     /// What the loss with the rig taken off would be judged, where the rig was read. For comparing only: no limit is
     /// meant for it.
     pub net_verdict: Option<Verdict>,
-    /// What the published scales would say that say otherwise: band id and verdict.
+    /// What the published scales would say that say otherwise: scale id and verdict.
     pub others: Vec<(String, Verdict)>,
 }
 
-/// Why bands cannot be read.
+/// Why scales cannot be read.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum BandsError {
+pub enum GaugeScalesError {
     /// The text is not of the format.
-    #[error("the bands of loss cannot be read: {0}; see src/gauge/bands.toml for the format")]
+    #[error("the scales of loss cannot be read: {0}; see src/gauge/scales.toml for the format")]
     Format(String),
-    /// The default band is not among them.
-    #[error("the bands of loss name '{0}' as the default, but there is no such band")]
+    /// The default scale is not among them.
+    #[error("the scales of loss name '{0}' as the default, but there is no such scale")]
     NoDefault(String),
 }
 
-impl Bands {
-    /// The bands that come with the program.
+impl GaugeScales {
+    /// The scales that come with the program.
     ///
     /// # Errors
-    /// [`BandsError`] where they cannot be read, which a test rules out.
+    /// [`GaugeScalesError`] where they cannot be read, which a test rules out.
     ///
     /// ```
-    /// use hissward::gauge::{Bands, Verdict};
-    /// let bands = Bands::embedded()?;
-    /// assert_eq!(bands.band("aircraft").map(|band| band.verdict(26.0)), Some(Verdict::Suspect));
-    /// # Ok::<(), hissward::gauge::BandsError>(())
+    /// use hissward::gauge::{GaugeScales, Verdict};
+    /// let scales = GaugeScales::embedded()?;
+    /// assert_eq!(scales.scale("aircraft").map(|scale| scale.verdict(26.0)), Some(Verdict::Suspect));
+    /// # Ok::<(), hissward::gauge::GaugeScalesError>(())
     /// ```
-    pub fn embedded() -> Result<Self, BandsError> {
+    pub fn embedded() -> Result<Self, GaugeScalesError> {
         Self::read(EMBEDDED)
     }
 
-    /// Reads bands from a text of the format of `bands.toml`.
+    /// Reads scales from a text of the format of `scales.toml`.
     ///
     /// # Errors
-    /// [`BandsError`] where the text is not of the format or its default is missing.
-    pub fn read(text: &str) -> Result<Self, BandsError> {
-        let bands: Self = toml::from_str(text).map_err(|error| BandsError::Format(error.to_string()))?;
-        let without_end = |band: &&Band| band.steps.iter().any(|step| step.end().is_none());
-        if let Some(band) = bands.bands.iter().find(without_end) {
-            let what = format!("a step of {} needs either up_to_percent or below_percent", band.id);
-            return Err(BandsError::Format(what));
+    /// [`GaugeScalesError`] where the text is not of the format or its default is missing.
+    pub fn read(text: &str) -> Result<Self, GaugeScalesError> {
+        let scales: Self = toml::from_str(text).map_err(|error| GaugeScalesError::Format(error.to_string()))?;
+        let without_end = |scale: &&GaugeScale| scale.steps.iter().any(|step| step.end().is_none());
+        if let Some(scale) = scales.scales.iter().find(without_end) {
+            let what = format!("a step of {} needs either up_to_percent or below_percent", scale.id);
+            return Err(GaugeScalesError::Format(what));
         }
-        match bands.band(&bands.default) {
-            Some(_) => Ok(bands),
-            None => Err(BandsError::NoDefault(bands.default)),
+        match scales.scale(&scales.default) {
+            Some(_) => Ok(scales),
+            None => Err(GaugeScalesError::NoDefault(scales.default)),
         }
     }
 
     /// A scale by its id.
     #[must_use]
-    pub fn band(&self, id: &str) -> Option<&Band> {
-        self.bands.iter().find(|band| band.id == id)
+    pub fn scale(&self, id: &str) -> Option<&GaugeScale> {
+        self.scales.iter().find(|scale| scale.id == id)
     }
 
     /// Judges a reading: by the maker's limit where there is one, else by the scale asked for, else by the default.
@@ -243,51 +243,51 @@ impl Bands {
     /// A maker's limit says what is suspect; below it the default scale says how good.
     ///
     /// # Errors
-    /// [`BandsError::NoDefault`] where the default scale is missing.
+    /// [`GaugeScalesError::NoDefault`] where the default scale is missing.
     pub fn judge(
         &self,
         reading: &Assessment,
         maker: Option<&MakersLimit>,
         scale: Option<&str>,
-    ) -> Result<Judgement, BandsError> {
-        let band = scale
-            .and_then(|id| self.band(id))
-            .or_else(|| self.band(&self.default))
-            .ok_or_else(|| BandsError::NoDefault(self.default.clone()))?;
+    ) -> Result<Judgement, GaugeScalesError> {
+        let by = scale
+            .and_then(|id| self.scale(id))
+            .or_else(|| self.scale(&self.default))
+            .ok_or_else(|| GaugeScalesError::NoDefault(self.default.clone()))?;
         let limit = maker.and_then(|maker| maker.loss_percent);
         let call = |percent: f64| match limit {
             Some(limit) if percent > limit => Verdict::Suspect,
-            Some(_) => band.verdict(percent).min(Verdict::Fair),
-            None => band.verdict(percent),
+            Some(_) => by.verdict(percent).min(Verdict::Fair),
+            None => by.verdict(percent),
         };
         let meant_for = match limit {
             Some(_) => Vec::from_iter(maker.and_then(|maker| maker.restrictor)),
-            None => band.restrictors(),
+            None => by.restrictors(),
         };
         let converted = through(reading, &meant_for, reading.loss_percent);
         let loss = converted.map_or(reading.loss_percent, |converted| converted.loss_percent);
         let net =
             reading.net_loss_percent.map(|net| through(reading, &meant_for, net).map_or(net, |net| net.loss_percent));
         let verdict = call(loss.value);
-        let suspect_edge = limit.map(Edge::Over).or_else(|| band.suspect_edge());
+        let suspect_edge = limit.map(Edge::Over).or_else(|| by.suspect_edge());
         let at_the_limit = suspect_edge.is_some_and(|edge| (loss.low..=loss.high).contains(&edge.percent()));
         let makers_source = || maker.and_then(|maker| maker.source.clone()).unwrap_or_else(|| "as given".to_owned());
         Ok(Judgement {
             verdict,
-            band: limit.map_or_else(|| band.id.clone(), |_| MAKER.to_owned()),
-            source: limit.map_or_else(|| band.source.clone(), |_| makers_source()),
+            scale: limit.map_or_else(|| by.id.clone(), |_| MAKER.to_owned()),
+            source: limit.map_or_else(|| by.source.clone(), |_| makers_source()),
             suspect_edge,
             at_the_limit,
             converted,
             net_verdict: net.map(|net| call(net.value)),
-            others: if at_the_limit { Vec::new() } else { self.others(reading, band, verdict) },
+            others: if at_the_limit { Vec::new() } else { self.others(reading, by, verdict) },
         })
     }
 
     /// What published scales say that say otherwise; only suspect or not is common to all scales.
-    fn others(&self, reading: &Assessment, than: &Band, verdict: Verdict) -> Vec<(String, Verdict)> {
+    fn others(&self, reading: &Assessment, than: &GaugeScale, verdict: Verdict) -> Vec<(String, Verdict)> {
         let is_suspect = |verdict| verdict == Verdict::Suspect;
-        let others = self.bands.iter().filter(|other| other.seen && other.id != than.id);
+        let others = self.scales.iter().filter(|other| other.seen && other.id != than.id);
         let others = others.map(|other| {
             let converted = through(reading, &other.restrictors(), reading.loss_percent);
             let loss = converted.map_or(reading.loss_percent, |converted| converted.loss_percent);
@@ -327,37 +327,38 @@ mod tests {
 
     #[test]
     fn published_limits_are_in_the_embedded_bands() {
-        let bands = Bands::embedded().expect("the embedded bands are readable");
-        let suspect = |id: &str, percent: f64| bands.band(id).expect("the band").verdict(percent) == Verdict::Suspect;
+        let scales = GaugeScales::embedded().expect("the embedded scales are readable");
+        let suspect =
+            |id: &str, percent: f64| scales.scale(id).expect("the scale").verdict(percent) == Verdict::Suspect;
         // FAA AC 43.13-1B ch. 8 (i), seen: "more than 25 %" is cause to suspect the cylinder.
         assert!(!suspect("aircraft", 25.0) && suspect("aircraft", 25.1));
         // Common practice, no source: 5 excellent, under 10 good, 20 needs work.
-        assert_eq!(bands.band("common-practice").expect("the band").verdict(9.9), Verdict::Good);
-        assert_eq!(bands.band("common-practice").expect("the band").verdict(10.0), Verdict::Fair);
+        assert_eq!(scales.scale("common-practice").expect("the scale").verdict(9.9), Verdict::Good);
+        assert_eq!(scales.scale("common-practice").expect("the scale").verdict(10.0), Verdict::Fair);
         assert!(!suspect("common-practice", 19.9) && suspect("common-practice", 20.0));
         // What has no source says so, and what was not read is not called published.
-        assert!(bands.bands.iter().all(|band| band.seen != band.source.contains("no source")));
+        assert!(scales.scales.iter().all(|scale| scale.seen != scale.source.contains("no source")));
     }
 
     #[test]
     fn the_makers_limit_comes_first() {
-        let bands = Bands::embedded().expect("the embedded bands are readable");
+        let scales = GaugeScales::embedded().expect("the embedded scales are readable");
         let limit = MakersLimit { loss_percent: Some(30.0), ..MakersLimit::default() };
         let limit = Some(&limit);
-        let judged = bands.judge(&read(27.0, None), limit, None).expect("judged");
-        assert_eq!((judged.verdict, judged.band.as_str()), (Verdict::Fair, "maker"));
+        let judged = scales.judge(&read(27.0, None), limit, None).expect("judged");
+        assert_eq!((judged.verdict, judged.scale.as_str()), (Verdict::Fair, "maker"));
         assert_eq!(judged.others, [("aircraft".to_owned(), Verdict::Suspect)]);
-        let judged = bands.judge(&read(31.0, None), limit, None).expect("judged");
+        let judged = scales.judge(&read(31.0, None), limit, None).expect("judged");
         assert_eq!(judged.verdict, Verdict::Suspect);
     }
 
     #[test]
     fn a_reading_equal_to_the_limit_is_at_it() {
-        let bands = Bands::embedded().expect("the embedded bands are readable");
+        let scales = GaugeScales::embedded().expect("the embedded scales are readable");
         let psi = GaugePressure::from_psi;
         let reading = |held| Reading::Pressures { supply: psi(80.0), held: psi(held) };
         let found = |held| assess(&reading(held), None, &Conditions::default()).expect("a reading");
-        let at = |held| bands.judge(&found(held), None, Some("aircraft")).expect("judged").at_the_limit;
+        let at = |held| scales.judge(&found(held), None, Some("aircraft")).expect("judged").at_the_limit;
         // FAA AC 43.13-1B ch. 8 (i): 60/80 is 25 %; a gauge read to 1 psi does not tell it from 60.5/80.
         assert!(at(60.0) && at(60.5) && at(59.5));
         assert!(!at(62.0) && !at(58.0));
@@ -365,14 +366,15 @@ mod tests {
 
     #[test]
     fn a_limit_is_held_against_the_reading_through_its_restrictor() {
-        let bands = Bands::embedded().expect("the embedded bands are readable");
-        let aircraft = |loss, restrictor| bands.judge(&read(loss, restrictor), None, Some("aircraft")).expect("judged");
+        let scales = GaugeScales::embedded().expect("the embedded scales are readable");
+        let aircraft =
+            |loss, restrictor| scales.judge(&read(loss, restrictor), None, Some("aircraft")).expect("judged");
         // FAA safety tip, Nov. 2011: both restrictors are the source's own, so nothing is converted.
         assert_eq!(aircraft(26.0, Some(0.060)).converted, None);
         assert_eq!(aircraft(26.0, Some(1.0 / 25.4)).converted, None, "1 mm is called 0.040 in");
         assert_eq!(aircraft(26.0, None).converted, None);
         // calc, isentropic nozzles: 25 % through 0.040 in is 5.9 % through 0.060 in.
-        let common = bands.judge(&read(5.9, Some(0.060)), None, None).expect("judged");
+        let common = scales.judge(&read(5.9, Some(0.060)), None, None).expect("judged");
         let converted = common.converted.expect("converted");
         assert!((converted.loss_percent.value - 25.0).abs() < 0.2, "{converted:?}");
         assert_eq!(common.verdict, Verdict::Suspect);
@@ -380,20 +382,20 @@ mod tests {
 
     #[test]
     fn the_reading_is_judged_as_read_and_the_net_loss_beside_it() {
-        let bands = Bands::embedded().expect("the embedded bands are readable");
+        let scales = GaugeScales::embedded().expect("the embedded scales are readable");
         let psi = GaugePressure::from_psi;
         let reading = |held| Reading::Pressures { supply: psi(80.0), held: psi(held) };
         let found = assess(&reading(55.0), Some(&reading(77.0)), &Conditions::default()).expect("a reading");
         let limit = MakersLimit { loss_percent: Some(25.0), ..MakersLimit::default() };
-        let judged = bands.judge(&found, Some(&limit), None).expect("judged");
+        let judged = scales.judge(&found, Some(&limit), None).expect("judged");
         // 100·(80 − 55)/80 = 31.25 % (AC 43.13-1B ch. 8 (i)).
         assert_eq!((judged.verdict, judged.net_verdict), (Verdict::Suspect, Some(Verdict::Fair)));
     }
 
     #[test]
     fn faults_in_the_data_are_told() {
-        assert!(matches!(Bands::read("nonsense"), Err(BandsError::Format(_))));
+        assert!(matches!(GaugeScales::read("nonsense"), Err(GaugeScalesError::Format(_))));
         let missing = "default = 'x'\nband = []\n[spread]\nstands_out_points=1.0\nalike_points=1.0\nsource=''";
-        assert_eq!(Bands::read(missing), Err(BandsError::NoDefault("x".to_owned())));
+        assert_eq!(GaugeScales::read(missing), Err(GaugeScalesError::NoDefault("x".to_owned())));
     }
 }

@@ -1,4 +1,4 @@
-//! What is dear to make and the same for every clip of one kind: made once, then shared.
+//! What is dear to make and the same for every clip of one kind: made once, then kept.
 
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -6,9 +6,9 @@ use std::sync::{Arc, Mutex, PoisonError};
 const MOST_KINDS: usize = 8;
 
 /// Values by key. A hidden copy of a pure function's results, so that it makes no difference but time.
-pub(crate) struct Shared<K, V: ?Sized>(Mutex<Vec<(K, Arc<V>)>>);
+pub(crate) struct Cache<K, V: ?Sized>(Mutex<Vec<(K, Arc<V>)>>);
 
-impl<K: PartialEq, V: ?Sized> Shared<K, V> {
+impl<K: PartialEq, V: ?Sized> Cache<K, V> {
     /// Nothing made yet.
     pub(crate) const fn new() -> Self {
         Self(Mutex::new(Vec::new()))
@@ -34,10 +34,10 @@ mod tests {
 
     #[test]
     fn a_value_is_made_once_and_the_oldest_makes_room() {
-        let shared = Shared::<u32, u32>::new();
+        let cache = Cache::<u32, u32>::new();
         let mut made = 0;
         let mut get = |key: u32| {
-            let value = shared.get(key, || {
+            let value = cache.get(key, || {
                 made += 1;
                 Arc::new(key * 10)
             });

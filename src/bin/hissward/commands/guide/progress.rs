@@ -1,6 +1,6 @@
 //! What is to be done on a job's engine, and what its record says is done.
 
-use hissward::guide::{Place, Plan, Standing, Step};
+use hissward::guide::{Place, Plan, Progress, Step};
 use hissward::job::{JobRecord, JobWriter, SkippedStep, Step as JobStep, When};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{Recovery, firing_order};
@@ -32,19 +32,19 @@ pub fn plan_of(record: &JobRecord, openings: &[Opening]) -> Result<Plan, Failure
 }
 
 /// What the record says is done.
-pub fn standing_of(record: &JobRecord, pulsed: bool) -> Standing {
+pub fn progress_of(record: &JobRecord, pulsed: bool) -> Progress {
     let skipped = |step: JobStep| record.skipped.iter().filter(move |skipped| skipped.step == step);
-    let mut standing = Standing {
+    let mut progress = Progress {
         cautions: record.cautions_confirmed.is_some(),
         temperature: record.temperature.is_some(),
         rig: record.rig.is_some() || skipped(JobStep::Rig).next().is_some(),
-        ..Standing::default()
+        ..Progress::default()
     };
-    standing.gauge.extend(record.gauge.iter().map(|reading| reading.cylinder));
-    standing.gauge.extend(skipped(JobStep::Gauge).filter_map(|skipped| skipped.cylinder));
+    progress.gauge.extend(record.gauge.iter().map(|reading| reading.cylinder));
+    progress.gauge.extend(skipped(JobStep::Gauge).filter_map(|skipped| skipped.cylinder));
     for clip in skipped(JobStep::Clip) {
         if let (Some(cylinder), Some(opening), Some(air)) = (clip.cylinder, clip.opening.clone(), clip.air) {
-            standing.skipped.insert((cylinder, opening, air));
+            progress.skipped.insert((cylinder, opening, air));
         }
     }
     for cylinder in 1..=record.cylinders {
@@ -53,23 +53,23 @@ pub fn standing_of(record: &JobRecord, pulsed: bool) -> Standing {
             if is_pulsed && !pulsed {
                 // Clips beside the rounds were wished once, and are done.
                 let key = (cylinder, clip.subject.opening.clone(), Air::Pulsed);
-                *standing.wished.entry(key).or_default() += 1;
+                *progress.wished.entry(key).or_default() += 1;
             }
             if is_pulsed || !pulsed {
                 let key = (cylinder, clip.subject.opening.clone(), clip.subject.air);
-                *standing.takes.entry(key).or_default() += 1;
+                *progress.takes.entry(key).or_default() += 1;
             }
         }
     }
-    standing
+    progress
 }
 
 /// Cylinders on which all is done that was planned: their results were shown when they were new, and stand in the table.
-pub fn mark_seen(plan: &Plan, standing: &mut Standing) {
+pub fn mark_seen(plan: &Plan, progress: &mut Progress) {
     for place in &plan.places {
         let cylinder = place.cylinder;
-        if standing.gauge.contains(&cylinder) && plan.open_visits(standing, cylinder).is_empty() {
-            standing.seen.insert(cylinder);
+        if progress.gauge.contains(&cylinder) && plan.open_visits(progress, cylinder).is_empty() {
+            progress.seen.insert(cylinder);
         }
     }
 }

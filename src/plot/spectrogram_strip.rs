@@ -1,4 +1,4 @@
-//! A strip: what a player plays, seen. Time to the right, frequency upwards, darker is louder.
+//! A spectrogram strip: what a player plays, seen. Time to the right, frequency upwards, darker is louder.
 
 use super::ink::{HATCH, INK, PAPER, SOFT};
 use super::lettering::{Lettering, Weight};
@@ -66,7 +66,7 @@ pub struct Stretch {
 ///
 /// # Errors
 /// [`PictureError::Font`] where the embedded font is damaged.
-pub fn strip(
+pub fn spectrogram_strip(
     stretches: &[Stretch],
     scale: GreyScale,
     alt: String,

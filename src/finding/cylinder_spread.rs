@@ -5,7 +5,7 @@ use crate::gauge::Spread;
 
 /// How the losses of an engine's cylinders lie.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Standing {
+pub struct CylinderSpread {
     /// Cylinders that lose more than the others, beyond the doubt of their readings.
     pub stand_out: Vec<u32>,
     /// All cylinders read (two at least, equally warm) lie within a few points of each other.
@@ -14,12 +14,12 @@ pub struct Standing {
     pub range_percent: Option<(f64, f64)>,
 }
 
-impl Standing {
+impl CylinderSpread {
     /// Holds each cylinder against the median of the others, which one bad cylinder does not move. Cold is held against
     /// cold and warm against warm: a cold cylinder reads worse than the same one warm.
     ///
     /// The maker's limit on the difference between cylinders comes first, and holds for the readings as read; else that
-    /// of `gauge/bands.toml`, for the losses with the rig taken off.
+    /// of `gauge/scales.toml`, for the losses with the rig taken off.
     #[must_use]
     pub fn of(engine: &Engine, spread: &Spread) -> Self {
         let makers = engine.maker.as_ref().and_then(|maker| maker.spread_points);
