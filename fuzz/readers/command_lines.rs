@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
-use hissward::job::{Job, Verdict};
+use hissward::job::{FileState, Job};
 
 /// Words that a line begins with. Those that need a microphone, a person or a browser are elsewhere.
 const COMMANDS: [&str; 20] = [
@@ -222,6 +222,6 @@ fn ended(child: &mut Child, line: &[&str]) -> Option<i32> {
 fn whole(folder: &Path, line: &[&str]) {
     let job = Job::open(folder).unwrap_or_else(|error| panic!("{line:?}: {error}"));
     for clip in job.verify_clips() {
-        assert!(matches!(clip.verdict, Verdict::Intact), "{line:?}: {}", clip.file);
+        assert!(matches!(clip.verdict, FileState::Intact), "{line:?}: {}", clip.file);
     }
 }

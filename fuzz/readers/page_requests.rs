@@ -7,7 +7,7 @@ use std::path::Path;
 use std::process::{Child, Stdio};
 use std::time::{Duration, Instant};
 
-use hissward::job::{Job, JobRecord, JobWriter, Sha256, Verdict};
+use hissward::job::{FileState, Job, JobRecord, JobWriter, Sha256};
 
 use super::command_lines::in_folder;
 
@@ -194,5 +194,8 @@ pub fn page_requests(bytes: &[u8], scratch: &Path) {
     assert!(serving.child.try_wait().expect("it is ours").is_none(), "the page ended by itself");
     serving.kill();
     let job = Job::open(&job).expect("the job is whole");
-    assert!(job.verify_clips().iter().all(|clip| matches!(clip.verdict, Verdict::Intact)), "clips are what they were");
+    assert!(
+        job.verify_clips().iter().all(|clip| matches!(clip.verdict, FileState::Intact)),
+        "clips are what they were"
+    );
 }

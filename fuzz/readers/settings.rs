@@ -3,13 +3,13 @@
 use std::fs;
 use std::path::Path;
 
-use hissward::settings::{Change, Place, Settings};
+use hissward::settings::{Change, Settings, SettingsFolder};
 
 use super::telling::told;
 
 /// Reads settings, sets the shop's name in them and takes it out again.
 pub fn settings(bytes: &[u8], scratch: &Path) {
-    let place = Place::at(&scratch.join("settings"));
+    let place = SettingsFolder::at(&scratch.join("settings"));
     fs::create_dir_all(place.folder()).expect("a folder");
     fs::write(place.file(), bytes).expect("a file");
     let before = match Settings::read(&place) {

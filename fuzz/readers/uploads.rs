@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use hissward::job::{Job, JobRecord, JobWriter, Sha256, Verdict};
+use hissward::job::{FileState, Job, JobRecord, JobWriter, Sha256};
 use hissward::opening::Air;
 
 use super::page::job_session::{Arrival, Ending, JobSession};
@@ -31,7 +31,10 @@ pub fn uploads(bytes: &[u8], scratch: &Path) {
     }
     drop(session);
     let job = Job::open(&folder).expect("the job is whole");
-    assert!(job.verify_clips().iter().all(|clip| matches!(clip.verdict, Verdict::Intact)), "clips are what they were");
+    assert!(
+        job.verify_clips().iter().all(|clip| matches!(clip.verdict, FileState::Intact)),
+        "clips are what they were"
+    );
     for clip in &job.record().clips {
         let path = job.clip_path(clip).expect("it is there");
         hissward::audio::read_clip(&path, hissward::audio::ChannelChoice::First).expect("it can be read");

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{GaugeUnit, lacks_unit};
 use super::plan::{Plan, Progress, Step};
-use super::signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, Verdict};
+use super::signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, RankedResult};
 use crate::caveat::{Caveat, Severity};
 use crate::hiss::PlannedClip;
 use crate::opening::{Air, Opening};
@@ -41,7 +41,7 @@ pub struct Guide {
     /// The ranking with what is there so far.
     pub so_far: Option<String>,
     /// A cylinder's result.
-    pub result: Verdict,
+    pub result: RankedResult,
     /// The microphone's name.
     pub microphone: String,
     /// The person stopped the count-down or the recording.
@@ -76,7 +76,7 @@ impl Guide {
             entry: String::new(),
             notice: None,
             so_far: None,
-            result: Verdict::default(),
+            result: RankedResult::default(),
             microphone: String::new(),
             paused: false,
             refused: None,
@@ -510,7 +510,7 @@ impl Guide {
         self.advance()
     }
 
-    fn on_ranked(&mut self, verdict: Verdict) -> Vec<Effect> {
+    fn on_ranked(&mut self, verdict: RankedResult) -> Vec<Effect> {
         let Step::Result(cylinder) = self.step else { return Vec::new() };
         if std::mem::take(&mut self.looks_early) {
             if !(verdict.decides && verdict.next == NextClip::Nothing && verdict.mistake.is_none()) {
@@ -575,13 +575,13 @@ impl Guide {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::guide::{Place, ShownReading};
+    use crate::guide::{CylinderTurn, ShownReading};
     use crate::meter;
     use crate::units::{Level, LevelDiff};
 
     fn at_first_clip(pulsed: bool) -> Guide {
         let plan = Plan {
-            places: vec![Place { cylinder: 1, turn_deg: None }],
+            places: vec![CylinderTurn { cylinder: 1, turn_deg: None }],
             order_known: true,
             openings: vec!["intake".parse().expect("an opening")],
             pulsed,
@@ -644,7 +644,7 @@ mod tests {
         assert_eq!(guide.on(live(20.0, false)), [Effect::Stop], "there is a limit");
         guide.on(Event::Kept(Vec::new()));
         assert_eq!(guide.on(Event::Passed(5_000)), [Effect::Rank(1)]);
-        guide.on(Event::Ranked(Verdict::default()));
+        guide.on(Event::Ranked(RankedResult::default()));
         to_recording(&mut guide);
         assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.take == 2), "undecided: another round");
     }
@@ -691,7 +691,7 @@ mod tests {
         }
         guide.on(Event::Passed(2_000));
         let likeliest = Some("intake".parse().expect("an opening"));
-        guide.on(Event::Ranked(Verdict { likeliest, proposes_pulsed: true, ..Verdict::default() }));
+        guide.on(Event::Ranked(RankedResult { likeliest, proposes_pulsed: true, ..RankedResult::default() }));
         assert!(guide.on(Event::Key(Key::Letter('p'))).is_empty());
         assert!(matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Pulsed && visit.take == 1));
         assert_eq!(guide.phase, Phase::Ask, "another way of working: the person begins it");
@@ -785,7 +785,7 @@ mod tests {
         guide.on(Event::Passed(2_000));
         let opening: Opening = "intake".parse().expect("an opening");
         let next = NextClip::Clip { opening: opening.clone(), air: Air::On, line: String::new() };
-        guide.on(Event::Ranked(Verdict { next, ..Verdict::default() }));
+        guide.on(Event::Ranked(RankedResult { next, ..RankedResult::default() }));
         to_recording(&mut guide);
         assert!(
             matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::On && visit.take == 2),
@@ -794,7 +794,7 @@ mod tests {
         guide.on(live(6.0, true));
         guide.on(Event::Kept(Vec::new()));
         assert_eq!(guide.on(Event::Passed(2_000)), [Effect::Rank(1)]);
-        guide.on(Event::Ranked(Verdict { next: NextClip::Nothing, ..Verdict::default() }));
+        guide.on(Event::Ranked(RankedResult { next: NextClip::Nothing, ..RankedResult::default() }));
         assert!(matches!(guide.step, Step::Result(1)) && guide.phase == Phase::Ask, "undecided, and yet it ends");
     }
 
@@ -818,7 +818,7 @@ mod tests {
     #[test]
     fn where_the_leak_roars_nobody_records_more_quiet_clips() {
         let mut guide = listened_at_all();
-        guide.on(Event::Ranked(Verdict { decides: true, next: NextClip::Nothing, ..Verdict::default() }));
+        guide.on(Event::Ranked(RankedResult { decides: true, next: NextClip::Nothing, ..RankedResult::default() }));
         assert!(matches!(guide.step, Step::Result(1)) && guide.phase == Phase::Ask, "{:?}", guide.step);
         assert!(guide.plan.open_visits(&guide.progress, 1).is_empty());
         // Who wants the rest may have it.
@@ -829,7 +829,7 @@ mod tests {
     #[test]
     fn where_it_is_not_settled_the_round_goes_on_by_itself() {
         let mut guide = listened_at_all();
-        guide.on(Event::Ranked(Verdict::default()));
+        guide.on(Event::Ranked(RankedResult::default()));
         to_recording(&mut guide);
         assert!(
             matches!(&guide.step, Step::Clip(1, visit) if visit.air == Air::Off && visit.opening.name() == "oil-filler")

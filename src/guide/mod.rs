@@ -11,6 +11,6 @@ mod signals;
 
 pub use entry::{GaugeUnit, lacks_unit};
 pub use machine::Guide;
-pub use plan::{Place, Plan, Progress, Step};
+pub use plan::{CylinderTurn, Plan, Progress, Step};
 pub use screen::{CAUTIONS, Screen, screen};
-pub use signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, ShownReading, Verdict};
+pub use signals::{Beep, Effect, Event, Key, Live, NextClip, Phase, RankedResult, ShownReading};

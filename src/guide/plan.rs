@@ -8,7 +8,7 @@ use crate::units::Seconds;
 
 /// A cylinder in the order of work.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Place {
+pub struct CylinderTurn {
     /// The cylinder.
     pub cylinder: u32,
     /// How far to turn the crank from the cylinder before it, degrees; `None` for the first.
@@ -19,7 +19,7 @@ pub struct Place {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
     /// The cylinders in the order of work.
-    pub places: Vec<Place>,
+    pub places: Vec<CylinderTurn>,
     /// Whether the firing order is known, or guessed by the cylinders' numbers.
     pub order_known: bool,
     /// Where the microphone goes, in order.
@@ -182,7 +182,7 @@ mod tests {
     use super::*;
 
     pub(crate) fn boat() -> Plan {
-        let place = |cylinder, turn_deg| Place { cylinder, turn_deg };
+        let place = |cylinder, turn_deg| CylinderTurn { cylinder, turn_deg };
         Plan {
             places: vec![place(1, None), place(3, Some(240.0)), place(2, Some(240.0))],
             order_known: true,

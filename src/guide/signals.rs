@@ -44,7 +44,7 @@ pub enum Event {
     /// The microphone is there (again): its name.
     Microphone(String),
     /// A cylinder's ranking.
-    Ranked(Verdict),
+    Ranked(RankedResult),
     /// The ranking with what is recorded so far, in a line.
     SoFar(String),
 }
@@ -79,7 +79,7 @@ pub enum NextClip {
 
 /// A cylinder's ranking as the guide goes by it.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Verdict {
+pub struct RankedResult {
     /// Whether it decides.
     pub decides: bool,
     /// Its lines, the first two in a word.

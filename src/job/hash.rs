@@ -69,7 +69,7 @@ impl FromStr for Sha256 {
 
 /// What a file turned out to be.
 #[derive(Debug)]
-pub enum Verdict {
+pub enum FileState {
     /// As it was recorded.
     Intact,
     /// Another content than its hash says.
@@ -89,7 +89,7 @@ pub struct VerifiedFile {
     /// Its name in `clips/`.
     pub file: FileName,
     /// What was found.
-    pub verdict: Verdict,
+    pub verdict: FileState,
 }
 
 /// The SHA-256 of a file, read in blocks: memory does not grow with its length.
@@ -125,18 +125,18 @@ impl Hasher {
 }
 
 /// Holds a file against the hash it should have.
-pub(crate) fn verdict_of(path: &Path, should: Sha256) -> Verdict {
+pub(crate) fn verdict_of(path: &Path, should: Sha256) -> FileState {
     match path.symlink_metadata() {
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Verdict::Missing,
-        Err(error) => return Verdict::Unreadable(error),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return FileState::Missing,
+        Err(error) => return FileState::Unreadable(error),
         // A pipe would block for ever, a link would hash a file that is not the job's.
-        Ok(found) if !found.is_file() => return Verdict::Unreadable(io::Error::other("not a plain file")),
+        Ok(found) if !found.is_file() => return FileState::Unreadable(io::Error::other("not a plain file")),
         Ok(_) => {}
     }
     match sha256_of_file(path) {
-        Ok(got) if got == should => Verdict::Intact,
-        Ok(got) => Verdict::Altered { got },
-        Err(error) => Verdict::Unreadable(error),
+        Ok(got) if got == should => FileState::Intact,
+        Ok(got) => FileState::Altered { got },
+        Err(error) => FileState::Unreadable(error),
     }
 }
 

@@ -34,7 +34,7 @@ pub use amendment::{Amendment, ClipChange, Counts, Datum, GaugeChange};
 pub use checks::{LONGEST_TEXT, MOST_CYLINDERS, parse_banks, parse_firing_angles, parse_firing_order};
 pub(crate) use error::remedy;
 pub use error::{Fault, JobError, KeyPath};
-pub use hash::{Sha256, Verdict, VerifiedFile, sha256_of_file};
+pub use hash::{FileState, Sha256, VerifiedFile, sha256_of_file};
 pub use names::{FileName, FileNameError, UNFINISHED};
 pub use pending::Leftover;
 pub use record::{

@@ -12,7 +12,7 @@ use super::manifest::{MANIFEST_FILE, Manifest};
 use super::name::EntryName;
 use super::signing::{PUBLIC_KEY_FILE, SIGNATURE_FILE, SigningKey};
 use super::verifying::{Verified, verify_pack};
-use crate::job::{CLIPS_FOLDER, JOB_FILE, Job, RESULTS_FOLDER, UNFINISHED, Verdict, When};
+use crate::job::{CLIPS_FOLDER, FileState, JOB_FILE, Job, RESULTS_FOLDER, UNFINISHED, When};
 
 /// What became of a pack.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -96,11 +96,11 @@ fn check_clips(job: &Job) -> Result<(), PackError> {
         // One that is gone and left out stands in job.toml with the reason.
         let left_out = || job.record().clips.iter().any(|clip| clip.file == found.file && clip.left_out.is_some());
         match found.verdict {
-            Verdict::Intact => {}
-            Verdict::Missing if left_out() => {}
-            Verdict::Altered { .. } => return Err(PackError::NotAsRecorded { path, what: "it was altered" }),
-            Verdict::Missing => return Err(PackError::NotAsRecorded { path, what: "it is missing" }),
-            Verdict::Unreadable(source) => return Err(PackError::Disk { doing: "reading the clip", path, source }),
+            FileState::Intact => {}
+            FileState::Missing if left_out() => {}
+            FileState::Altered { .. } => return Err(PackError::NotAsRecorded { path, what: "it was altered" }),
+            FileState::Missing => return Err(PackError::NotAsRecorded { path, what: "it is missing" }),
+            FileState::Unreadable(source) => return Err(PackError::Disk { doing: "reading the clip", path, source }),
         }
     }
     Ok(())

@@ -11,7 +11,7 @@ use super::error::{Doing, PackError};
 use super::manifest::{MANIFEST_FILE, Manifest};
 use super::name::EntryName;
 use super::signing::{PUBLIC_KEY_FILE, PublicKey, SIGNATURE_FILE};
-use crate::job::{CLIPS_FOLDER, Job, RESULTS_FOLDER, Sha256, UNFINISHED, Verdict};
+use crate::job::{CLIPS_FOLDER, FileState, Job, RESULTS_FOLDER, Sha256, UNFINISHED};
 
 /// The longest manifest or signature that is read, bytes.
 const LONGEST_TEXT: u64 = 32 * 1024 * 1024;
@@ -142,10 +142,10 @@ pub fn verify_folder(folder: &Path, key: Option<&PublicKey>) -> Result<Verified,
             verified.files += 1;
         }
         match clip.verdict {
-            Verdict::Intact => {}
-            Verdict::Altered { .. } => of_record.push(Difference::Altered(name)),
-            Verdict::Missing => of_record.push(Difference::Missing(name)),
-            Verdict::Unreadable(source) => {
+            FileState::Intact => {}
+            FileState::Altered { .. } => of_record.push(Difference::Altered(name)),
+            FileState::Missing => of_record.push(Difference::Missing(name)),
+            FileState::Unreadable(source) => {
                 return Err(PackError::Disk { doing: "reading the clip", path: folder.join(name), source });
             }
         }

@@ -55,7 +55,7 @@ struct Cylinder<'a> {
     cylinder: Option<u32>,
     call: &'static str,
     answer_set: Vec<&'a str>,
-    openings: Vec<Place<'a>>,
+    openings: Vec<OpeningRow<'a>>,
     tight_probability: Option<f64>,
     elsewhere_probability: Option<f64>,
     sound_alone: Option<Alone<'a>>,
@@ -110,7 +110,7 @@ impl<'a> Alone<'a> {
 }
 
 #[derive(Serialize)]
-struct Place<'a> {
+struct OpeningRow<'a> {
     opening: &'a str,
     path: &'static str,
     probability: Option<f64>,
@@ -148,7 +148,7 @@ impl<'a> Cylinder<'a> {
             cylinder: ranking.cylinder,
             call: ranking.call.name(),
             answer_set: ranking.answer_set.iter().map(Member::name).collect(),
-            openings: ranking.openings.iter().map(|opening| Place::of(opening, words)).collect(),
+            openings: ranking.openings.iter().map(|opening| OpeningRow::of(opening, words)).collect(),
             tight_probability: share(ranking.tight_probability),
             elsewhere_probability: share(ranking.elsewhere_probability),
             sound_alone: ranking.sound_alone.as_ref().map(Alone::of),
@@ -158,7 +158,7 @@ impl<'a> Cylinder<'a> {
     }
 }
 
-impl<'a> Place<'a> {
+impl<'a> OpeningRow<'a> {
     fn of(result: &'a OpeningResult, words: &Words) -> Self {
         let (level, low, high) = match result.hiss {
             HissReading::Heard { level, low, high } => (hundredths(level.0), hundredths(low.0), hundredths(high.0)),

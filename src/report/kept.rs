@@ -38,11 +38,11 @@ struct Cylinder {
     cylinder: Option<u32>,
     call: String,
     answer_set: Vec<String>,
-    openings: Vec<Place>,
+    openings: Vec<KeptOpening>,
 }
 
 #[derive(Deserialize)]
-struct Place {
+struct KeptOpening {
     probability: Option<f64>,
 }
 

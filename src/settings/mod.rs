@@ -4,13 +4,13 @@
 //! `XDG_CONFIG_HOME`). Comments and keys of the user's own stay.
 
 mod error;
-mod place;
+mod folder;
 mod recorder_trials;
 mod recorders;
 mod shop;
 
 pub use error::SettingsError;
-pub use place::Place;
+pub use folder::SettingsFolder;
 pub use recorder_trials::{TriedRecorder, TriedRecorders};
 pub use recorders::{KnownRecorder, KnownRecorders};
 pub use shop::{Change, Settings};

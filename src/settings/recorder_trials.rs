@@ -7,7 +7,7 @@ use std::io::{self, Write};
 use serde::{Deserialize, Serialize};
 
 use super::error::SettingsError;
-use super::place::Place;
+use super::folder::SettingsFolder;
 
 /// The longest file that is read, bytes.
 const LONGEST: u64 = 1_000_000;
@@ -33,7 +33,7 @@ impl TriedRecorder {
     ///
     /// # Errors
     /// [`SettingsError`] where the file is there and cannot be read or understood.
-    pub fn all(place: &Place) -> Result<TriedRecorders, SettingsError> {
+    pub fn all(place: &SettingsFolder) -> Result<TriedRecorders, SettingsError> {
         let path = place.recorder_trials();
         let disk = |source| SettingsError::Disk { doing: "reading", path: path.clone(), source };
         match fs::metadata(&path) {
@@ -56,7 +56,7 @@ impl TriedRecorder {
     ///
     /// # Errors
     /// [`SettingsError`] where what is there cannot be understood, or the disk says no.
-    pub fn keep(self, name: &str, place: &Place) -> Result<(), SettingsError> {
+    pub fn keep(self, name: &str, place: &SettingsFolder) -> Result<(), SettingsError> {
         let mut all = Self::all(place)?;
         all.insert(name.to_owned(), self);
         let path = place.recorder_trials();
@@ -78,7 +78,7 @@ mod tests {
     #[test]
     fn what_is_kept_of_a_recorder_is_read_again() {
         let folder = tempfile::tempdir().expect("a folder");
-        let place = Place::at(&folder.path().join("hissward"));
+        let place = SettingsFolder::at(&folder.path().join("hissward"));
         assert!(TriedRecorder::all(&place).expect("none").is_empty());
         let tried = |faults: &[&str]| TriedRecorder {
             tried: "2026-11-25T09:15:00+01:00[Europe/Berlin]".to_owned(),

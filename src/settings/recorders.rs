@@ -7,7 +7,7 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use super::error::SettingsError;
-use super::place::Place;
+use super::folder::SettingsFolder;
 
 /// The format that this version writes.
 const FORMAT: i64 = 1;
@@ -38,7 +38,7 @@ impl KnownRecorders {
     ///
     /// # Errors
     /// [`SettingsError`] where the file cannot be read or understood.
-    pub fn read(place: &Place) -> Result<Self, SettingsError> {
+    pub fn read(place: &SettingsFolder) -> Result<Self, SettingsError> {
         let path = place.recorders();
         let unfit = |what: &str| SettingsError::Unfit { path: path.clone(), what: what.to_owned() };
         match fs::metadata(&path) {
@@ -72,7 +72,7 @@ impl KnownRecorders {
     ///
     /// # Errors
     /// [`SettingsError`] where the file cannot be understood or written.
-    pub fn mark(place: &Place, device: &str, found: &str) -> Result<(), SettingsError> {
+    pub fn mark(place: &SettingsFolder, device: &str, found: &str) -> Result<(), SettingsError> {
         let mut known = Self::read(place)?;
         if known.found(device) == Some(found) {
             return Ok(());
@@ -106,7 +106,7 @@ mod tests {
     #[test]
     fn what_a_recorder_did_is_known_the_next_time() {
         let folder = tempfile::tempdir().expect("a folder");
-        let place = Place::at(&folder.path().join("hissward"));
+        let place = SettingsFolder::at(&folder.path().join("hissward"));
         assert_eq!(KnownRecorders::read(&place).expect("none"), KnownRecorders::default());
         KnownRecorders::mark(&place, "Pier 5", "gain-rides").expect("kept");
         KnownRecorders::mark(&place, "Quay \"2\"", "suppression-eaten").expect("kept");
@@ -121,7 +121,7 @@ mod tests {
     #[test]
     fn a_file_that_is_not_understood_is_not_overwritten() {
         let folder = tempfile::tempdir().expect("a folder");
-        let place = Place::at(folder.path());
+        let place = SettingsFolder::at(folder.path());
         for wrong in ["recorder = 3", "format = 2"] {
             fs::write(place.recorders(), wrong).expect("written");
             assert!(KnownRecorders::mark(&place, "Pier 5", "gain-rides").is_err(), "{wrong}");

@@ -9,7 +9,7 @@ use serde::Deserialize;
 use toml_edit::{Array, DocumentMut, Item, Table, TomlError, Value, value};
 
 use super::error::SettingsError;
-use super::place::Place;
+use super::folder::SettingsFolder;
 
 /// The format that this version writes.
 const FORMAT: i64 = 1;
@@ -68,7 +68,7 @@ impl Settings {
     ///
     /// # Errors
     /// [`SettingsError`] where the file cannot be read or understood.
-    pub fn read(place: &Place) -> Result<Self, SettingsError> {
+    pub fn read(place: &SettingsFolder) -> Result<Self, SettingsError> {
         let path = place.file();
         let Some(text) = text_of(&path)? else { return Ok(Self::default()) };
         let settings: Self = toml::from_str(&text).map_err(|error: toml::de::Error| SettingsError::Unfit {
@@ -98,7 +98,7 @@ impl Settings {
 
     /// The file of its logo; a name without a folder is beside the settings.
     #[must_use]
-    pub fn logo(&self, place: &Place) -> Option<PathBuf> {
+    pub fn logo(&self, place: &SettingsFolder) -> Option<PathBuf> {
         self.shop.logo.as_ref().map(|logo| place.folder().join(logo))
     }
 
@@ -160,7 +160,7 @@ impl Change {
     ///
     /// # Errors
     /// [`SettingsError`] where the file cannot be understood or written.
-    pub fn keep(changes: &[Self], place: &Place) -> Result<Settings, SettingsError> {
+    pub fn keep(changes: &[Self], place: &SettingsFolder) -> Result<Settings, SettingsError> {
         // Whatever stands there has to be understood before it is changed.
         Settings::read(place)?;
         let path = place.file();
@@ -219,9 +219,9 @@ fn disk(doing: &'static str, path: &Path) -> impl Fn(io::Error) -> SettingsError
 mod tests {
     use super::*;
 
-    fn place() -> (tempfile::TempDir, Place) {
+    fn place() -> (tempfile::TempDir, SettingsFolder) {
         let folder = tempfile::tempdir().expect("a folder");
-        let place = Place::at(&folder.path().join("hissward"));
+        let place = SettingsFolder::at(&folder.path().join("hissward"));
         (folder, place)
     }
 

@@ -3,9 +3,9 @@
 use std::fs;
 use std::path::Path;
 
-use hissward::job::{Job, Verdict};
+use hissward::job::{FileState, Job};
 use hissward::pack::verify_pack;
-use hissward::settings::{Place, Settings};
+use hissward::settings::{Settings, SettingsFolder};
 
 /// Holds that every file below a folder is whole: jobs open and their clips are what was recorded, pictures, papers,
 /// tables and packs have their end. Hidden files are work that was broken off.
@@ -13,11 +13,11 @@ pub fn assert_whole(folder: &Path, what: &str) {
     if folder.join("job.toml").exists() {
         let job = Job::open(folder).unwrap_or_else(|error| panic!("{what}: {error}"));
         for clip in job.verify_clips() {
-            assert!(matches!(clip.verdict, Verdict::Intact), "{what}: {} {:?}", clip.file, clip.verdict);
+            assert!(matches!(clip.verdict, FileState::Intact), "{what}: {} {:?}", clip.file, clip.verdict);
         }
     }
     if folder.ends_with("config/hissward") {
-        Settings::read(&Place::at(folder)).unwrap_or_else(|error| panic!("{what}: {error}"));
+        Settings::read(&SettingsFolder::at(folder)).unwrap_or_else(|error| panic!("{what}: {error}"));
     }
     for entry in fs::read_dir(folder).expect("it is there") {
         let path = entry.expect("an entry").path();

@@ -228,7 +228,7 @@ fn links_and_pipes_in_place_of_clips_are_refused() {
     std::os::unix::fs::symlink(&elsewhere, &file).expect("a link");
     let told = job.clip_path(&clip).expect_err("a link is no clip").to_string();
     assert!(told.contains("is not a plain file"), "{told}");
-    assert!(matches!(job.verify_clips()[0].verdict, hissward::job::Verdict::Unreadable(_)));
+    assert!(matches!(job.verify_clips()[0].verdict, hissward::job::FileState::Unreadable(_)));
     drop(job);
 
     let moved = folder.path().join("clips-elsewhere");

@@ -4,8 +4,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hissward::job::{
-    EngineTemperature, GaugeReading, GaugeValue, ImportPlan, Job, JobError, JobRecord, JobWriter, MadeWith, Measured,
-    RecordingPlan, Subject, Verdict, When,
+    EngineTemperature, FileState, GaugeReading, GaugeValue, ImportPlan, Job, JobError, JobRecord, JobWriter, MadeWith,
+    Measured, RecordingPlan, Subject, When,
 };
 use hissward::opening::Air;
 use tempfile::TempDir;
@@ -130,7 +130,7 @@ pub fn files_in_clips(job: &Path) -> Vec<String> {
 /// Asserts that every listed file is what its hash says.
 pub fn assert_intact(job: &Job) {
     for file in job.verify_clips() {
-        assert!(matches!(file.verdict, Verdict::Intact), "{}: {:?}", file.file, file.verdict);
+        assert!(matches!(file.verdict, FileState::Intact), "{}: {:?}", file.file, file.verdict);
     }
 }
 

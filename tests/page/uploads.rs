@@ -62,7 +62,7 @@ fn only_clip(served: &Served, name: &str) -> Vec<f32> {
     let job = Job::open(&served.job(name)).expect("a job");
     assert_eq!(job.record().clips.len(), 1);
     assert!(job.record().pending.is_empty(), "{:?}", job.record().pending);
-    assert!(job.verify_clips().iter().all(|file| matches!(file.verdict, hissward::job::Verdict::Intact)));
+    assert!(job.verify_clips().iter().all(|file| matches!(file.verdict, hissward::job::FileState::Intact)));
     let path = job.clip_path(&job.record().clips[0]).expect("there");
     let (clip, _) = hissward::audio::read_clip(&path, hissward::audio::ChannelChoice::First).expect("a recording");
     clip.samples().to_vec()

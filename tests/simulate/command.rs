@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use assert_cmd::Command;
-use hissward::job::{GaugeValue, Job, Verdict};
+use hissward::job::{FileState, GaugeValue, Job};
 use hissward::simulate::DEMO_CYLINDERS;
 
 fn hissward(arguments: &[&str], folder: &Path) -> assert_cmd::assert::Assert {
@@ -96,7 +96,7 @@ fn a_simulated_job_is_a_job() {
         assert_eq!((clip.channels, clip.channel, clip.far_channel), (2, 1, Some(2)));
         assert_eq!(clip.visit, Some(place as u32 + 1));
     }
-    assert!(job.verify_clips().iter().all(|file| matches!(file.verdict, Verdict::Intact)));
+    assert!(job.verify_clips().iter().all(|file| matches!(file.verdict, FileState::Intact)));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Recorders that work on the sound: what is known of one is told before it is used again.
 
 use hissward::caveat::{Caveat, Fact};
-use hissward::settings::{KnownRecorders, Place};
+use hissward::settings::{KnownRecorders, SettingsFolder};
 use hissward::words::Words;
 
 use crate::console::Console;
@@ -19,7 +19,7 @@ pub fn warn(device: &str, words: &Words, console: &Console) {
 /// What is known against a recorder, as a sentence.
 pub fn warning(device: &str, words: &Words) -> Option<String> {
     // Who has no home has no settings; a broken file is told of when a recorder is marked in it.
-    let known = KnownRecorders::read(&Place::of_user().ok()?).ok()?;
+    let known = KnownRecorders::read(&SettingsFolder::of_user().ok()?).ok()?;
     let found = known.found(device)?;
     let code = AGAINST.into_iter().find(|code| *code == found)?;
     let what = words.say(&format!("recorder-{code}"), &[]);
@@ -31,7 +31,7 @@ pub fn mark<'a>(device: Option<&str>, caveats: impl IntoIterator<Item = &'a Cave
     let codes: Vec<&str> = caveats.into_iter().map(|caveat| caveat.code).collect();
     let worst = AGAINST.into_iter().find(|code| codes.contains(code));
     let (Some(device), Some(code)) = (device, worst) else { return };
-    let kept = Place::of_user().and_then(|place| KnownRecorders::mark(&place, device, code));
+    let kept = SettingsFolder::of_user().and_then(|place| KnownRecorders::mark(&place, device, code));
     if let Err(error) = kept {
         console.talk(&error.to_string());
     }

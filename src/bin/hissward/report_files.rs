@@ -7,7 +7,7 @@ use hissward::pipeline::{JobReport, KEPT_RANKING, keep_ranking, picture_title};
 use hissward::plot::{PictureSize, comparison_titled};
 use hissward::ranking::Ranking;
 use hissward::report::{self, Letterhead, Logo, PaperSize, kept_json};
-use hissward::settings::{Place, Settings};
+use hissward::settings::{Settings, SettingsFolder};
 use hissward::units::UnitSystem;
 use hissward::words::{FALLBACK, Words};
 
@@ -35,7 +35,7 @@ pub fn papers(
     choices: &ReportChoices,
 ) -> Result<Vec<(&'static str, Vec<u8>)>, Failure> {
     // Who has no home has no settings.
-    let place = Place::of_user().ok();
+    let place = SettingsFolder::of_user().ok();
     let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
     let record = job.record();
     let language =
@@ -73,7 +73,7 @@ pub fn papers(
 }
 
 /// The shop's own head, where anything of it is set.
-pub fn own_head(settings: &Settings, place: Option<&Place>) -> Result<Option<Letterhead>, Failure> {
+pub fn own_head(settings: &Settings, place: Option<&SettingsFolder>) -> Result<Option<Letterhead>, Failure> {
     let logo = match place.and_then(|place| settings.logo(place)) {
         Some(path) => {
             let said =

@@ -41,7 +41,7 @@ impl Composer {
 
     /// Cylinder and what it asks for to the left, what it loses to the right; under each other where they do not fit.
     /// With the answer between them where it is to stand there: false, and nothing done, where it has no room.
-    fn card_head(&mut self, card: &Card, group: super::structure::Place, with_answer: bool) -> bool {
+    fn card_head(&mut self, card: &Card, group: super::structure::ElementIndex, with_answer: bool) -> bool {
         let firm = matches!(card.certainty, Certainty::Firm | Certainty::Several);
         let title_style = if firm { ANSWER } else { THIRD }.at(self.scale);
         let small = Text { tone: INK, ..BODY }.at(self.scale);

@@ -7,7 +7,7 @@ use krilla::tagging::{ListNumbering, Tag};
 
 use super::Sheet;
 use super::piece::{Ink, Piece};
-use super::structure::{Place, Structure};
+use super::structure::{ElementIndex, Structure};
 use super::tables;
 use super::typesetting::{Run, Typesetter};
 use crate::plot::{INK, Picture, RULE, SOFT, Tone, Weight};
@@ -256,11 +256,11 @@ impl Composer {
     }
 
     /// A text from `x` to the end of the measure, a piece a line.
-    pub(super) fn text(&mut self, text: &str, style: Text, x: f64, before: f64, place: Place) {
+    pub(super) fn text(&mut self, text: &str, style: Text, x: f64, before: f64, place: ElementIndex) {
         self.spans(&[(text, style.weight)], style, x, before, place);
     }
 
-    fn spans(&mut self, spans: &[(&str, Weight)], style: Text, x: f64, before: f64, place: Place) {
+    fn spans(&mut self, spans: &[(&str, Weight)], style: Text, x: f64, before: f64, place: ElementIndex) {
         let style = style.at(self.scale);
         let lines = self.typesetter.lines(spans, style.size, self.measure - x);
         let count = lines.len();
@@ -343,7 +343,7 @@ impl Composer {
         }
     }
 
-    fn picture(&mut self, picture: &Picture, before: f64, place: Place) {
+    fn picture(&mut self, picture: &Picture, before: f64, place: ElementIndex) {
         // Its own margins stand outside the measure, so that its text lines up with the page's.
         let wide = self.measure / (picture.width - 2.0 * PICTURE_MARGIN);
         let share = picture.height * wide / self.depth;
@@ -361,7 +361,7 @@ impl Composer {
 }
 
 /// Puts a line's runs one after the other.
-pub(super) fn put(inks: &mut Vec<Ink>, line: Vec<Run>, x: f64, baseline: f64, tone: Tone, place: Option<Place>) {
+pub(super) fn put(inks: &mut Vec<Ink>, line: Vec<Run>, x: f64, baseline: f64, tone: Tone, place: Option<ElementIndex>) {
     let mut x = x;
     for run in line {
         let width = run.width;

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::structure::Place;
+use super::structure::ElementIndex;
 use super::typesetting::Run;
 use crate::plot::{Picture, Tone};
 use crate::report::letterhead::Logo;
@@ -17,14 +17,14 @@ pub(super) enum Ink {
         run: Run,
         tone: Tone,
         /// What it belongs to; nothing where it is only for the eye (a table's head said again).
-        place: Option<Place>,
+        place: Option<ElementIndex>,
     },
     /// A rectangle for the eye alone.
     Fill { x: f64, y: f64, width: f64, height: f64, tone: Tone },
     /// A picture.
-    Picture { x: f64, y: f64, scale: f64, picture: Rc<Picture>, place: Place },
+    Picture { x: f64, y: f64, scale: f64, picture: Rc<Picture>, place: ElementIndex },
     /// The shop's logo.
-    Logo { x: f64, y: f64, width: f64, height: f64, logo: Rc<Logo>, place: Place },
+    Logo { x: f64, y: f64, width: f64, height: f64, logo: Rc<Logo>, place: ElementIndex },
 }
 
 /// A piece of a page.

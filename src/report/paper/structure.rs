@@ -4,11 +4,11 @@ use krilla::tagging::{Identifier, Node, TagGroup, TagKind, TagTree};
 
 /// A place in the tree.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Place(usize);
+pub(super) struct ElementIndex(usize);
 
 struct Element {
     tag: TagKind,
-    children: Vec<Place>,
+    children: Vec<ElementIndex>,
     contents: Vec<Identifier>,
 }
 
@@ -16,31 +16,31 @@ struct Element {
 #[derive(Default)]
 pub(super) struct Structure {
     elements: Vec<Element>,
-    tops: Vec<Place>,
+    tops: Vec<ElementIndex>,
 }
 
 impl Structure {
     /// An element of the document.
-    pub(super) fn top(&mut self, tag: impl Into<TagKind>) -> Place {
+    pub(super) fn top(&mut self, tag: impl Into<TagKind>) -> ElementIndex {
         let place = self.add(tag);
         self.tops.push(place);
         place
     }
 
     /// An element inside another.
-    pub(super) fn inside(&mut self, parent: Place, tag: impl Into<TagKind>) -> Place {
+    pub(super) fn inside(&mut self, parent: ElementIndex, tag: impl Into<TagKind>) -> ElementIndex {
         let place = self.add(tag);
         self.elements[parent.0].children.push(place);
         place
     }
 
-    fn add(&mut self, tag: impl Into<TagKind>) -> Place {
+    fn add(&mut self, tag: impl Into<TagKind>) -> ElementIndex {
         self.elements.push(Element { tag: tag.into(), children: Vec::new(), contents: Vec::new() });
-        Place(self.elements.len() - 1)
+        ElementIndex(self.elements.len() - 1)
     }
 
     /// Content of an element, in the order of reading.
-    pub(super) fn contains(&mut self, place: Place, content: Identifier) {
+    pub(super) fn contains(&mut self, place: ElementIndex, content: Identifier) {
         self.elements[place.0].contents.push(content);
     }
 
@@ -53,7 +53,7 @@ impl Structure {
         tree
     }
 
-    fn node(&self, place: Place) -> Node {
+    fn node(&self, place: ElementIndex) -> Node {
         let element = &self.elements[place.0];
         let mut group = TagGroup::new(element.tag.clone());
         element.contents.iter().for_each(|content| group.push(*content));

@@ -6,7 +6,7 @@ use krilla::tagging::{TableHeaderScope, Tag, TagKind};
 
 use super::composing::{BODY, Composer, SMALL, Text};
 use super::piece::{Ink, Piece};
-use super::structure::Place;
+use super::structure::ElementIndex;
 use super::typesetting::Run;
 use crate::plot::{HATCH, INK, MIST, RULE, SOFT, Weight};
 use crate::report::document::{Cell, Table};
@@ -73,7 +73,12 @@ fn hold_together(composer: &mut Composer, first: usize) {
     pieces[from..count.max(1) - 1].iter_mut().for_each(|piece| piece.stays = true);
 }
 
-fn elements(composer: &mut Composer, row: Place, cells: usize, tag: impl Fn(usize) -> TagKind) -> Vec<Place> {
+fn elements(
+    composer: &mut Composer,
+    row: ElementIndex,
+    cells: usize,
+    tag: impl Fn(usize) -> TagKind,
+) -> Vec<ElementIndex> {
     (0..cells).map(|column| composer.structure.inside(row, tag(column))).collect()
 }
 
@@ -159,7 +164,7 @@ impl Columns {
     }
 
     /// One row.
-    fn row(&self, composer: &Composer, cells: &[Cell], places: &[Place], style: Text, strong: bool) -> Piece {
+    fn row(&self, composer: &Composer, cells: &[Cell], places: &[ElementIndex], style: Text, strong: bool) -> Piece {
         let mut piece = Piece::default();
         let weight = if strong { Weight::Bold } else { style.weight };
         let mut tallest: f64 = 0.0;

@@ -91,7 +91,7 @@ impl Note<'_> {
 }
 
 /// The instruments' tones.
-struct Band {
+struct Instruments {
     strings: Tone,
     lead: Tone,
     bass: Tone,
@@ -100,7 +100,8 @@ struct Band {
 impl NoiseSource for Radio {
     fn render(&self, dice: &mut Dice, length: Seconds, rate: Hertz) -> Vec<f32> {
         let mut canvas = Canvas::new(length.0, rate.0);
-        let band = Band { strings: Tone::falling(14, 1.2), lead: Tone::falling(14, 1.1), bass: Tone::falling(6, 1.0) };
+        let instruments =
+            Instruments { strings: Tone::falling(14, 1.2), lead: Tone::falling(14, 1.1), bass: Tone::falling(6, 1.0) };
         let beat_s = 1.0 / self.beats_per_s;
         let first_beat = dice.below(64);
         let mut beat = first_beat;
@@ -111,7 +112,7 @@ impl NoiseSource for Radio {
         beat -= into_bar;
         while at_s < length.0 {
             let chord = self.chord_hz(beat / BEATS_A_BAR);
-            self.melody(&mut canvas, &band, beat, at_s, chord, dice);
+            self.melody(&mut canvas, &instruments, beat, at_s, chord, dice);
             drums(&mut canvas, beat, at_s, beat_s, dice);
             beat += 1;
             at_s += beat_s;
@@ -130,22 +131,31 @@ impl NoiseSource for Radio {
 }
 
 impl Radio {
-    fn melody(&self, canvas: &mut Canvas, band: &Band, beat: usize, at_s: f64, chord: [f64; 3], dice: &mut Dice) {
+    fn melody(
+        &self,
+        canvas: &mut Canvas,
+        instruments: &Instruments,
+        beat: usize,
+        at_s: f64,
+        chord: [f64; 3],
+        dice: &mut Dice,
+    ) {
         let beat_s = 1.0 / self.beats_per_s;
         if beat.is_multiple_of(BEATS_A_BAR) {
             for hz in chord {
                 let length_s = beat_s * BEATS_A_BAR as f64;
-                Note { tone: &band.strings, at_s, hz, decay_s: 1.5, length_s, gain: 0.5 }.play(canvas);
+                Note { tone: &instruments.strings, at_s, hz, decay_s: 1.5, length_s, gain: 0.5 }.play(canvas);
             }
         }
         let bass_hz = chord[0] / 4.0;
-        Note { tone: &band.bass, at_s, hz: bass_hz, decay_s: 0.5, length_s: beat_s * 0.9, gain: 1.2 }.play(canvas);
+        Note { tone: &instruments.bass, at_s, hz: bass_hz, decay_s: 0.5, length_s: beat_s * 0.9, gain: 1.2 }
+            .play(canvas);
         for half in [0.0, 0.5] {
             if dice.chance(0.7) {
                 let hz = chord[dice.below(3)] * [1.0, 2.0][dice.below(2)];
                 let at_s = at_s + half * beat_s;
                 let gain = 0.9 * dice.amplitude_spread(1.5);
-                Note { tone: &band.lead, at_s, hz, decay_s: 0.3, length_s: beat_s * 0.48, gain }.play(canvas);
+                Note { tone: &instruments.lead, at_s, hz, decay_s: 0.3, length_s: beat_s * 0.48, gain }.play(canvas);
             }
         }
     }

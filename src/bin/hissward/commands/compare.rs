@@ -11,7 +11,7 @@ use hissward::report::{
     self, BeforeAfterInput, Letterhead, PaperSize, before_after_document, before_after_picture, comparison_json,
     comparison_text,
 };
-use hissward::settings::{Place, Settings};
+use hissward::settings::{Settings, SettingsFolder};
 use hissward::words::Words;
 
 use crate::console::{Console, Failure, Outcome};
@@ -142,7 +142,7 @@ fn write(both: &Both, out: &OutFile, console: &Console) -> Result<(), Failure> {
 /// The customer's page and its paper into the later job's results; returns the page's path.
 fn write_page(both: &Both, done: Option<&str>, console: &Console) -> Result<PathBuf, Failure> {
     // Who has no home has no settings.
-    let place = Place::of_user().ok();
+    let place = SettingsFolder::of_user().ok();
     let settings = place.as_ref().map(Settings::read).transpose()?.unwrap_or_default();
     let paper = settings.paper().map(str::parse).transpose()?.unwrap_or(PaperSize::default());
     let shop = both.after.record().shop.clone().map(|name| Letterhead { name, ..Letterhead::default() });

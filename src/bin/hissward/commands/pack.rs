@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use hissward::job::When;
 use hissward::pack::{Packed, SigningKey, pack};
-use hissward::settings::Place;
+use hissward::settings::SettingsFolder;
 use serde_json::json;
 
 use crate::console::{Console, Failure, Outcome};
@@ -64,7 +64,7 @@ pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure>
 /// The shop's own key, where there is one.
 fn own_key() -> Result<Option<SigningKey>, Failure> {
     // Who has no home has no key.
-    let Ok(place) = Place::of_user() else { return Ok(None) };
+    let Ok(place) = SettingsFolder::of_user() else { return Ok(None) };
     let path = place.signing_key();
     Ok(if path.exists() { Some(SigningKey::read(&path)?) } else { None })
 }

@@ -4,7 +4,7 @@ use std::fs;
 
 use hissward::pack::SigningKey;
 use hissward::report::{Logo, PaperSize};
-use hissward::settings::{Change, Place, Settings};
+use hissward::settings::{Change, Settings, SettingsFolder};
 use hissward::units::UnitSystem;
 use hissward::words::Words;
 use serde_json::json;
@@ -49,7 +49,7 @@ pub struct Arguments {
 
 /// Keeps what was given, and shows what is set.
 pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> {
-    let place = Place::of_user()?;
+    let place = SettingsFolder::of_user()?;
     let json = arguments.json;
     if arguments.make_key {
         make_key(&place, console)?;
@@ -64,7 +64,7 @@ pub fn run(arguments: Arguments, console: &Console) -> Result<Outcome, Failure> 
     Ok(Outcome::Done)
 }
 
-fn make_key(place: &Place, console: &Console) -> Result<(), Failure> {
+fn make_key(place: &SettingsFolder, console: &Console) -> Result<(), Failure> {
     fs::create_dir_all(place.folder())?;
     let key = SigningKey::make(&place.signing_key(), &place.public_key())?;
     let public = place.public_key();
@@ -78,7 +78,7 @@ fn make_key(place: &Place, console: &Console) -> Result<(), Failure> {
 }
 
 /// What was given, checked before anything is kept.
-fn changes(arguments: Arguments, place: &Place) -> Result<Vec<Change>, Failure> {
+fn changes(arguments: Arguments, place: &SettingsFolder) -> Result<Vec<Change>, Failure> {
     if let Some(language) = arguments.language.as_deref().filter(|code| !code.is_empty()) {
         Words::of(language)?;
     }
@@ -105,7 +105,7 @@ fn changes(arguments: Arguments, place: &Place) -> Result<Vec<Change>, Failure> 
 }
 
 /// Copies a logo beside the settings, after looking that it can be shown; returns its name there.
-fn kept_logo(path: &str, place: &Place) -> Result<String, Failure> {
+fn kept_logo(path: &str, place: &SettingsFolder) -> Result<String, Failure> {
     let bytes = fs::read(path).map_err(|error| format!("{path}: reading the logo failed: {error}"))?;
     let logo = Logo::read(bytes).map_err(|error| format!("{path}: {error}"))?;
     let name = if logo.kind() == "image/png" { "logo.png" } else { "logo.jpg" };
@@ -117,7 +117,7 @@ fn kept_logo(path: &str, place: &Place) -> Result<String, Failure> {
 }
 
 /// The settings' file as it stands, after its path.
-fn as_text(settings: &Settings, place: &Place) -> Result<String, Failure> {
+fn as_text(settings: &Settings, place: &SettingsFolder) -> Result<String, Failure> {
     let path = place.file();
     let content = match fs::read_to_string(&path) {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
@@ -131,7 +131,7 @@ fn as_text(settings: &Settings, place: &Place) -> Result<String, Failure> {
     Ok(format!("{}\n\n{content}{logo}{key}", path.display()))
 }
 
-fn as_json(settings: &Settings, place: &Place) -> String {
+fn as_json(settings: &Settings, place: &SettingsFolder) -> String {
     let shown = json!({
         "format": 1,
         "file": place.file().display().to_string(),

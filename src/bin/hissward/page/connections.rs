@@ -26,12 +26,12 @@ const STALL: Duration = Duration::from_secs(30);
 #[derive(Clone, Default)]
 pub struct Gate {
     // In the order in which they came.
-    open: Arc<Mutex<Vec<Place>>>,
+    open: Arc<Mutex<Vec<OpenConnection>>>,
     came: Arc<AtomicU64>,
 }
 
 /// One open connection as the gate knows it.
-struct Place {
+struct OpenConnection {
     number: u64,
     whose: AddressPrefix,
     paired: Paired,
@@ -65,7 +65,8 @@ impl Gate {
 
     fn seat(&self, whose: AddressPrefix) -> Option<Seat> {
         let mut open = self.places();
-        let of = |open: &[Place], whose: AddressPrefix| open.iter().filter(|place| place.whose == whose).count();
+        let of =
+            |open: &[OpenConnection], whose: AddressPrefix| open.iter().filter(|place| place.whose == whose).count();
         if of(&open, whose) >= MOST_OF_ONE {
             end_oldest(&mut open, whose)?;
         } else if open.len() >= MOST {
@@ -75,17 +76,17 @@ impl Gate {
         let number = self.came.fetch_add(1, Ordering::Relaxed);
         let (ending, ended) = oneshot::channel();
         let paired = Paired::default();
-        open.push(Place { number, whose, paired: paired.clone(), _ending: ending });
+        open.push(OpenConnection { number, whose, paired: paired.clone(), _ending: ending });
         Some(Seat { gate: self.clone(), number, paired, ended: Some(ended) })
     }
 
-    fn places(&self) -> MutexGuard<'_, Vec<Place>> {
+    fn places(&self) -> MutexGuard<'_, Vec<OpenConnection>> {
         self.open.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
 /// Ends the oldest connection of an address on which no paired device has asked; `None` where there is none.
-fn end_oldest(open: &mut Vec<Place>, whose: AddressPrefix) -> Option<()> {
+fn end_oldest(open: &mut Vec<OpenConnection>, whose: AddressPrefix) -> Option<()> {
     let oldest = open.iter().position(|place| place.whose == whose && !place.paired.is_told())?;
     open.remove(oldest);
     Some(())

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 use hissward::audio::{Input, SoundCard, SystemCard, Worth};
 use hissward::caveat::Fact;
 use hissward::pipeline::try_input;
-use hissward::settings::{Place, TriedRecorder, TriedRecorders};
+use hissward::settings::{SettingsFolder, TriedRecorder, TriedRecorders};
 use hissward::words::Words;
 use serde::Serialize;
 
@@ -138,10 +138,11 @@ fn inputs(words: &Words, console: &Console) -> Vec<Check> {
     }
     console.talk(&words.say("mics-trying", &[("count", Fact::Number { value: useful as f64, decimals: 0 })]));
     // Who has no home has kept nothing.
-    let tried = Place::of_user().ok().map(|place| TriedRecorder::all(&place)).transpose().unwrap_or_else(|error| {
-        console.talk(&error.to_string());
-        None
-    });
+    let tried =
+        SettingsFolder::of_user().ok().map(|place| TriedRecorder::all(&place)).transpose().unwrap_or_else(|error| {
+            console.talk(&error.to_string());
+            None
+        });
     let tried = tried.unwrap_or_default();
     let mut checks = Vec::new();
     for input in found.iter().filter(|input| input.worth == Worth::Useful) {

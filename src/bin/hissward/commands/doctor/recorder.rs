@@ -7,7 +7,7 @@ use hissward::caveat::Fact;
 use hissward::job::When;
 use hissward::meter::{RecorderFault, Steadiness};
 use hissward::pipeline::{judge_recorder_trial, play_recorder_trial, recorder_trial_length, try_recorder};
-use hissward::settings::{Place, TriedRecorder};
+use hissward::settings::{SettingsFolder, TriedRecorder};
 use hissward::words::Words;
 use serde::Serialize;
 
@@ -83,7 +83,7 @@ fn told(device: &str, found: Option<Steadiness>, words: &Words) -> Result<(Check
             sank_db: rounded(found.sank.0),
             rose_db: rounded(found.rose.0),
         };
-        kept.keep(device, &Place::of_user()?)?;
+        kept.keep(device, &SettingsFolder::of_user()?)?;
     }
     let facts = [
         name,

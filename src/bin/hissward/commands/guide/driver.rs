@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use hissward::audio::{Ended, SoundCard, Speaker};
 use hissward::caveat::Fact;
-use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, Screen, ShownReading, Step, Verdict, screen};
+use hissward::guide::{Effect, Event, Guide, Key, Live, Phase, RankedResult, Screen, ShownReading, Step, screen};
 use hissward::hiss::PlannedClip;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
@@ -458,7 +458,7 @@ impl<'a> Driver<'a> {
     fn rank(&self, cylinder: u32) -> Result<Event, Failure> {
         if !self.job.record().cylinders_heard().contains(&cylinder) {
             let lines = vec![self.words.say("guide-big-unsure", &[])];
-            return Ok(Event::Ranked(Verdict { decides: true, lines, ..Verdict::default() }));
+            return Ok(Event::Ranked(RankedResult { decides: true, lines, ..RankedResult::default() }));
         }
         let rankings = rank_job(&self.job, Some(cylinder))?;
         let Some(ranking) = rankings.first() else { return Err("nothing was ranked".into()) };

@@ -1,6 +1,6 @@
 //! What is to be done on a job's engine, and what its record says is done.
 
-use hissward::guide::{Place, Plan, Progress, Step};
+use hissward::guide::{CylinderTurn, Plan, Progress, Step};
 use hissward::job::{JobRecord, JobWriter, SkippedStep, Step as JobStep, When};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{Recovery, firing_order};
@@ -14,10 +14,10 @@ const LEAST_S: f64 = 3.0;
 /// The plan for a job's engine: quiet and air clips, one round, no pause, unless changed.
 pub fn plan_of(record: &JobRecord, openings: &[Opening]) -> Result<Plan, Failure> {
     let order = firing_order(record)?;
-    let mut places: Vec<Place> = Vec::new();
+    let mut places: Vec<CylinderTurn> = Vec::new();
     for cylinder in order.cylinders() {
         let turn_deg = places.last().map(|before| order.turn(before.cylinder, cylinder)).transpose()?;
-        places.push(Place { cylinder, turn_deg });
+        places.push(CylinderTurn { cylinder, turn_deg });
     }
     let order_known = record.firing_order.is_some() || record.cylinders < 3;
     Ok(Plan {

@@ -2,7 +2,7 @@
 
 use hissward::caveat::Fact;
 use hissward::finding::{Findings, Part, Reader, text_of};
-use hissward::guide::{GaugeUnit, Guide, NextClip, ShownReading, Step, Verdict};
+use hissward::guide::{GaugeUnit, Guide, NextClip, RankedResult, ShownReading, Step};
 use hissward::job::JobRecord;
 use hissward::pipeline::engine;
 use hissward::ranking::{Call, Next, NextStep, Ranking};
@@ -58,12 +58,12 @@ pub fn shown_reading(
 const SETTLED_BY_PULSED_AIR: &str = "foreign-hiss-alike";
 
 /// What the guide goes by.
-pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> Verdict {
+pub fn verdict(record: &JobRecord, ranking: &Ranking, words: &Words) -> RankedResult {
     let decides = ranking.call != Call::CannotTell;
     let in_doubt = ranking.caveats.iter().any(|caveat| caveat.code == SETTLED_BY_PULSED_AIR);
     // Where no opening stands out, pulsed air at one of them helps little.
     let top = ranking.openings.first().filter(|_| ranking.call != Call::NoneHeard);
-    Verdict {
+    RankedResult {
         decides,
         lines: result_lines(record, ranking, words),
         likeliest: top.map(|top| top.opening.clone()),

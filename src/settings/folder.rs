@@ -8,9 +8,9 @@ use super::error::SettingsError;
 
 /// The folder of the settings.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Place(PathBuf);
+pub struct SettingsFolder(PathBuf);
 
-impl Place {
+impl SettingsFolder {
     /// The folder where this system's user keeps settings of this program.
     ///
     /// # Errors
