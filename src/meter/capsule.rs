@@ -35,6 +35,9 @@ pub struct Colour {
 /// Tells whether air streams over the capsule: the low end rises over the quiet sound, the octave at 1 kHz with it, and
 /// what is added falls with frequency as wind does.
 ///
+/// Where the shop itself is as loud at the low end (a fan, a compressor) nothing is told: a warning that is often wrong is
+/// soon ignored.
+///
 /// This warns while recording; what counts is weighed again by the ranking (`air-on-microphone`).
 #[derive(Debug, Clone, Default)]
 pub struct CapsuleWatch {

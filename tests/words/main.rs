@@ -79,7 +79,6 @@ const BANNED: [(&str, &[&str]); 2] = [
             "nach dem klang allein",
             "wäre geraten",
             "gesagt gegen gefunden",
-            "nichts undicht",
             "horchen",
             "warmgefahren",
             "warmfahren",
