@@ -250,6 +250,11 @@ fn air_clips_without_a_quiet_one_are_refused_with_advice() {
     assert!(String::from_utf8_lossy(&run.get_output().stderr).contains("--off"));
 }
 
+/// The words of a text, in order.
+fn without_figures(text: &str) -> Vec<&str> {
+    text.split(|sign: char| !sign.is_alphabetic()).filter(|word| !word.is_empty()).collect()
+}
+
 #[test]
 fn a_cylinder_is_held_beside_the_others_whichever_is_asked_for() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -269,6 +274,12 @@ fn a_cylinder_is_held_beside_the_others_whichever_is_asked_for() {
     let line =
         text.lines().find(|line| line.contains("Compared with the other cylinders, oil filler stands out by +7"));
     assert!(line.is_some(), "{text}");
+    // The README shows this very text. Figures may move with the ranking; a stale wording may not stay.
+    let readme = fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/README.md")).expect("the README");
+    let shown = readme.split("```\n").find(|block| block.starts_with("Cylinder 2:")).expect("the demo's answer");
+    let demo = String::from_utf8(demo.stdout).expect("UTF-8");
+    let printed = &demo[demo.find("Cylinder 2:").expect("printed")..demo.find("Cylinder 3:").expect("printed")];
+    assert_eq!(without_figures(shown), without_figures(printed), "README.md shows what the demo prints");
     let report = fs::read_to_string(folder.path().join("hissward-demo/results/report.html")).expect("a report");
     assert!(
         report.contains("Compared with the other cylinders, oil filler stands out by +7"),

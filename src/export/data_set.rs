@@ -43,7 +43,7 @@ pub enum DataSetError {
         folder: PathBuf,
     },
     /// Its index cannot be read.
-    #[error("{}: its index cannot be read ({detail}): restore it, or write the set anew into an empty folder", path.display())]
+    #[error("{}: its index cannot be read ({detail}): restore it, or write the set again into an empty folder", path.display())]
     Index {
         /// The index.
         path: PathBuf,

@@ -193,6 +193,20 @@ impl Findings {
         Self::by(engine, &Rules::embedded()?, &GaugeScales::embedded()?)
     }
 
+    /// Cylinders at which a hiss was located though nothing is to be done: what every healthy engine has.
+    #[must_use]
+    pub fn with_normal_hiss(&self) -> Vec<u32> {
+        let hisses = |finding: &&Finding| {
+            finding.weight == Weight::Fine
+                && finding.sound.as_ref().is_some_and(|sound| matches!(sound.call, Call::Located | Call::Shared))
+        };
+        let number = |finding: &Finding| match finding.about {
+            About::Cylinder(cylinder) => Some(cylinder),
+            About::Engine(_) => None,
+        };
+        self.cylinders.iter().filter(hisses).filter_map(number).collect()
+    }
+
     /// Draws the findings of an engine with tables of one's own.
     ///
     /// # Errors

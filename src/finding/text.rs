@@ -1,6 +1,7 @@
 //! A finding in sentences: one text for the technician, one for the customer, from the same codes and facts.
 
 use super::findings::{About, Finding, Findings, Loss, Sound};
+use super::rules::Weight;
 use crate::caveat::Fact;
 use crate::gauge::{Converted, Edge, Estimate, Judgement, Verdict};
 use crate::opening::{EscapePath, Opening};
@@ -164,11 +165,23 @@ impl Writer<'_> {
         said
     }
 
+    /// Whether the sound without the gauge is worth a sentence: a technician always gets it, a customer where it is
+    /// another answer.
+    fn says_otherwise(&self, sound: &Sound) -> bool {
+        let Some(alone) = &sound.alone else { return false };
+        let same_place = match alone.answer_set.first() {
+            Some(Member::Opening(opening)) => sound.openings.contains(opening),
+            Some(Member::Tight | Member::Elsewhere) | None => sound.openings.is_empty(),
+        };
+        self.reader == Reader::Technician || alone.call != sound.call || !same_place
+    }
+
     /// How sure: of the place, of the loss, and what lowers trust.
     fn sure(&self) -> Vec<String> {
         let mut said = Vec::new();
         if let Some(sound) = &self.finding.sound {
             said.push(self.say(match sound.call {
+                Call::Located if self.finding.weight == Weight::Fine => "sure-located-normal",
                 Call::Located if sound.alone.is_some() => "sure-located-joint",
                 Call::Located => "sure-located",
                 Call::Shared => "sure-shared",
@@ -180,7 +193,7 @@ impl Writer<'_> {
         }
         // Nobody is to read the answer of gauge and sound for that of the sound.
         said.extend(
-            self.finding.sound.iter().filter(|sound| sound.alone.is_some()).map(|_| self.say("sure-sound-alone")),
+            self.finding.sound.iter().filter(|sound| self.says_otherwise(sound)).map(|_| self.say("sure-sound-alone")),
         );
         said.extend(
             self.finding

@@ -606,7 +606,14 @@ mod tests {
         let more = Seconds(if settled { 0.0 } else { 4.0 });
         let estimate = meter::LevelEstimate { level: Level(-50.0), error: LevelDiff(0.1), more };
         let length = Seconds(length_s);
-        Event::Heard(Live { length, level: None, above_quiet: None, clipped: 0, estimate: Some(estimate) })
+        Event::Heard(Live {
+            length,
+            level: None,
+            above_quiet: None,
+            clipped: 0,
+            in_the_stream: false,
+            estimate: Some(estimate),
+        })
     }
 
     /// Lets time pass in steps of 10 ms until it records; the beeps on the way.

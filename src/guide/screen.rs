@@ -320,6 +320,9 @@ fn measured(live: Option<&Live>, left: Option<Seconds>, words: &Words) -> String
     if live.clipped > 0 {
         parts.push(words.say("guide-too-loud", &[]));
     }
+    if live.in_the_stream {
+        parts.push(words.say("guide-in-the-stream", &[]));
+    }
     if let Some(level) = live.level {
         parts.push(words.say("guide-level", &[("level", Fact::Text(words.printed(level.0, 0)))]));
     }

@@ -109,6 +109,8 @@ pub struct Live {
     pub above_quiet: Option<LevelDiff>,
     /// Samples at full scale.
     pub clipped: u64,
+    /// Whether air streams over the microphone.
+    pub in_the_stream: bool,
     /// How well its level is known.
     pub estimate: Option<meter::LevelEstimate>,
 }

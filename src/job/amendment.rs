@@ -180,6 +180,26 @@ impl JobWriter {
         })
     }
 
+    /// Takes the rig's reading back: it does not count; what it was stays among the amendments, with the reason.
+    ///
+    /// # Errors
+    /// [`JobError`] where the rig has none, or the disk says no.
+    pub fn take_rig_back(&mut self, reason: &str, when: &When) -> Result<(), JobError> {
+        self.change(|record| {
+            let path = KeyPath::default().key("rig");
+            let what = || "the rig has no reading to take back: add one with `hissward rig`".to_owned();
+            let before = record.rig.take().ok_or_else(|| Fault::new(path, what()))?;
+            record.amended.push(Amendment {
+                when: when.clone(),
+                of: "rig".to_owned(),
+                key: "reading".to_owned(),
+                from: Some(said_of(&before.reading())),
+                to: Some(format!("taken back: {reason}")),
+            });
+            Ok(())
+        })
+    }
+
     /// Changes the job's own data: all of it or, on any error, nothing.
     ///
     /// # Errors

@@ -8,6 +8,8 @@ pub const STEP: Seconds = Seconds(0.02);
 /// Octave bands that are shown, by their midbands in hertz.
 pub const OCTAVES: [f64; 4] = [1000.0, 2000.0, 4000.0, 8000.0];
 
+/// Below the hiss, where wind shows, hertz.
+const LOW_HZ: (f64, f64) = (60.0, 300.0);
 /// The lowest frequency of hiss.
 const LOWEST_HZ: f64 = 891.25;
 /// The highest, where the rate allows.
@@ -24,6 +26,8 @@ const HALF_OCTAVE: f64 = std::f64::consts::SQRT_2;
 pub struct MeterReading {
     /// Level from 1 to 16 kHz; `None` in digital silence.
     pub hiss: Option<Level>,
+    /// Level from 60 to 300 Hz, below the hiss: wind on the capsule has most of its own there.
+    pub low: Option<Level>,
     /// Level of each octave, to be held against another such: their skirts overlap.
     pub octaves: [Option<Level>; OCTAVES.len()],
     /// The highest sample, full scale 1, all frequencies.
@@ -38,7 +42,9 @@ pub struct HissMeter {
     step: usize,
     whole: [Biquad; 4],
     octaves: [[Biquad; 4]; OCTAVES.len()],
+    low: [Biquad; 4],
     sums: [f64; 1 + OCTAVES.len()],
+    low_sum: f64,
     peak: f32,
     clipped: u32,
     count: usize,
@@ -58,7 +64,9 @@ impl HissMeter {
             step: ((STEP.0 * rate.0).round() as usize).max(1),
             whole: pass(LOWEST_HZ, HIGHEST_HZ),
             octaves: OCTAVES.map(|hz| pass(hz / HALF_OCTAVE, hz * HALF_OCTAVE)),
+            low: pass(LOW_HZ.0, LOW_HZ.1),
             sums: [0.0; 1 + OCTAVES.len()],
+            low_sum: 0.0,
             peak: 0.0,
             clipped: 0,
             count: 0,
@@ -76,6 +84,7 @@ impl HissMeter {
             for (sum, chain) in self.sums[1..].iter_mut().zip(&mut self.octaves) {
                 *sum += through(chain);
             }
+            self.low_sum += through(&mut self.low);
             self.peak = self.peak.max(sample.abs());
             self.clipped += u32::from(sample.abs() >= FULL_SCALE);
             self.count += 1;
@@ -83,10 +92,12 @@ impl HissMeter {
                 let mean = self.sums.map(|sum| Level::of_power(sum / self.step as f64));
                 told(MeterReading {
                     hiss: mean[0],
+                    low: Level::of_power(self.low_sum / self.step as f64),
                     octaves: std::array::from_fn(|at| mean[1 + at]),
                     peak: self.peak,
                     clipped: self.clipped,
                 });
+                self.low_sum = 0.0;
                 (self.sums, self.peak, self.clipped, self.count) = ([0.0; 1 + OCTAVES.len()], 0.0, 0, 0);
             }
         }

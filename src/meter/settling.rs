@@ -107,7 +107,8 @@ mod tests {
     fn settling(levels_db: impl Iterator<Item = f64>) -> Settling {
         let mut settling = Settling::default();
         for level in levels_db {
-            let reading = MeterReading { hiss: Some(Level(level)), octaves: [None; 4], peak: 0.0, clipped: 0 };
+            let reading =
+                MeterReading { hiss: Some(Level(level)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 };
             (0..READINGS).for_each(|_| settling.push(&reading));
         }
         settling

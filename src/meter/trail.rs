@@ -113,7 +113,7 @@ mod tests {
     use super::*;
 
     fn reading(level_db: f64) -> MeterReading {
-        MeterReading { hiss: Some(Level(level_db)), octaves: [None; 4], peak: 0.0, clipped: 0 }
+        MeterReading { hiss: Some(Level(level_db)), low: None, octaves: [None; 4], peak: 0.0, clipped: 0 }
     }
 
     #[test]

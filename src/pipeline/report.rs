@@ -118,7 +118,7 @@ pub fn picture_title(job: &Job, rankings: &[Ranking], words: &Words) -> Result<P
         About::Cylinder(cylinder) => Some((*cylinder, loss_in_words(finding.loss.as_ref(), words))),
         About::Engine(_) => None,
     });
-    Ok(PictureTitle { lines, losses: losses.collect() })
+    Ok(PictureTitle { lines, losses: losses.collect(), normal: findings.with_normal_hiss() })
 }
 
 fn head(record: &JobRecord) -> ReportHead {

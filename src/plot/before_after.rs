@@ -19,6 +19,8 @@ pub struct TimePoint {
     pub loss: Option<(f64, f64, f64)>,
     /// What the sound said, in a few words; `None` where nobody listened.
     pub called: Option<String>,
+    /// Whether a leak was found, which alone is drawn strong.
+    pub leak: bool,
     /// The ranking, where there is one: its bands are drawn.
     pub ranking: Option<Ranking>,
 }
@@ -43,6 +45,8 @@ const SMALL: Style = Style::new(16.0, Weight::Regular, Anchor::Start, SOFT);
 const BAR: f64 = 26.0;
 /// Height of a spectrum.
 const PANEL: f64 = 120.0;
+/// From this width of the interval on, percentage points, a loss is given in whole percents, as on the cards.
+const WHOLE_FROM: f64 = 2.0;
 /// The axis of loss reaches at least this far, percent.
 const LEAST_END: f64 = 30.0;
 /// The axis of the rise reaches at least this far, dB.
@@ -124,8 +128,8 @@ impl<'a> Drawing<'a> {
         self.sheet.text(spot(self.margin, y), row.name.clone(), HEADING);
         let columns = if self.narrow { self.margin + self.width() } else { self.margin + 0.52 * self.width() };
         y += 12.0;
-        for (name, at, after) in [("plot-before", &row.before, false), ("plot-after", &row.after, true)] {
-            y = self.loss(name, at, after, y, columns);
+        for (name, at) in [("plot-before", &row.before), ("plot-after", &row.after)] {
+            y = self.loss(name, at, y, columns);
         }
         if !self.narrow {
             return y.max(self.spectrum(row, top + 10.0, columns + 70.0));
@@ -134,7 +138,7 @@ impl<'a> Drawing<'a> {
     }
 
     /// The loss at one time as a bar with its interval, and what was called; returns the lower edge.
-    fn loss(&mut self, name: &str, at: &TimePoint, after: bool, top: f64, end: f64) -> f64 {
+    fn loss(&mut self, name: &str, at: &TimePoint, top: f64, end: f64) -> f64 {
         let names = 82.0;
         let values = 92.0;
         let track = Space { left: self.margin + names, right: end - values, top, bottom: top + BAR };
@@ -144,14 +148,14 @@ impl<'a> Drawing<'a> {
         let value = match at.loss {
             Some((value, low, high)) => {
                 let filled = Space { right: x(value).max(track.left + 3.0), ..track };
-                self.sheet.fill(filled, if after { AIR } else { MIST });
-                self.sheet.frame(filled, 1.4, if after { AIR } else { HATCH });
+                self.sheet.fill(filled, if at.leak { AIR } else { MIST });
+                self.sheet.frame(filled, 1.4, if at.leak { AIR } else { HATCH });
                 let middle = f64::midpoint(track.top, track.bottom);
-                let on_bar = if after { PAPER } else { INK };
+                let on_bar = if at.leak { PAPER } else { INK };
                 let split = filled.right.clamp(x(low), x(high));
                 self.sheet.line(vec![spot(x(low), middle), spot(split, middle)], 2.4, on_bar);
                 self.sheet.line(vec![spot(split, middle), spot(x(high), middle)], 2.4, INK);
-                let number = Fact::Text(self.words.printed(value, usize::from(value < 10.0)));
+                let number = Fact::Text(self.words.printed(value, usize::from(high - low < WHOLE_FROM)));
                 self.words.say("percent", &[("percent", number)])
             }
             None => self.words.say("report-not-read", &[]),
@@ -243,8 +247,8 @@ impl<'a> Drawing<'a> {
 
     fn alternative(&self, row: &BeforeAfterRow) -> String {
         let side = |at: &TimePoint| {
-            let loss = at.loss.map(|(value, ..)| {
-                let number = Fact::Text(self.words.printed(value, usize::from(value < 10.0)));
+            let loss = at.loss.map(|(value, low, high)| {
+                let number = Fact::Text(self.words.printed(value, usize::from(high - low < WHOLE_FROM)));
                 self.words.say("percent", &[("percent", number)])
             });
             [loss, at.called.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ")

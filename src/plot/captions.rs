@@ -1,5 +1,6 @@
 //! What a picture says in words: the call over a block, and the whole for those who cannot see it.
 
+use super::comparison::PictureTitle;
 use crate::caveat::{Caveat, Fact};
 use crate::ranking::{Call, HissReading, Member, OpeningResult, Ranking};
 use crate::words::Words;
@@ -17,7 +18,7 @@ fn in_speaking_order(members: &[Member]) -> Vec<&Member> {
 }
 
 /// What may be said, in a few words.
-pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
+pub(super) fn called(ranking: &Ranking, title: &PictureTitle, words: &Words) -> String {
     let members: Vec<String> = in_speaking_order(&ranking.answer_set)
         .into_iter()
         // "More than one leak" names where hiss was heard: elsewhere nobody listened.
@@ -31,6 +32,7 @@ pub(super) fn called(ranking: &Ranking, words: &Words) -> String {
     let probability = ranking.openings.first().map_or(0.0, |first| first.probability);
     let bound = ranking.openings.iter().map(|result| result.at_most.0).fold(f64::NEG_INFINITY, f64::max);
     let (name, place) = match ranking.call {
+        Call::Located | Call::Shared if !title.is_leak(ranking) => ("plot-normal", words.list(&members)),
         Call::Located => ("plot-located", words.list(&members)),
         Call::Shared => ("plot-shared", words.list(&members)),
         Call::NoneHeard => ("plot-none-heard", String::new()),
@@ -56,20 +58,24 @@ pub(super) fn reservation(ranking: &Ranking, words: &Words) -> Option<String> {
     let first = all.first()?;
     // Where there is no short form the whole sentence says it.
     let text = words.caveat_in_short(first).unwrap_or_else(|| words.caveat(first).0);
-    let name = if all.len() > 1 { "plot-reservations" } else { "plot-reservation" };
+    let name = match all.len() {
+        1 => "plot-reservation",
+        2 => "plot-reservations.one",
+        _ => "plot-reservations",
+    };
     let more = Fact::Number { value: all.len() as f64 - 1.0, decimals: 0 };
     Some(words.say(name, &[("text", Fact::Text(text)), ("more", more)]))
 }
 
 /// The picture in words.
-pub(super) fn alternative(shown: &[Ranking], words: &Words) -> String {
+pub(super) fn alternative(shown: &[Ranking], title: &PictureTitle, words: &Words) -> String {
     let rows: Vec<String> = shown
         .iter()
         .map(|ranking| {
             let openings: Vec<String> = ranking.openings.iter().map(|result| opening_in_words(result, words)).collect();
             let facts = [
                 ("subject", Fact::Text(words.cylinder(ranking.cylinder))),
-                ("call", Fact::Text(called(ranking, words))),
+                ("call", Fact::Text(called(ranking, title, words))),
                 ("openings", Fact::Text(openings.join("; "))),
             ];
             words.say("plot-alt-row", &facts)

@@ -34,6 +34,16 @@ pub struct PictureTitle {
     pub lines: Vec<String>,
     /// What each cylinder loses, in a few words.
     pub losses: Vec<(u32, String)>,
+    /// Cylinders that hold well and hiss as healthy ones do: no leak, so nothing of theirs stands forward.
+    pub normal: Vec<u32>,
+}
+
+impl PictureTitle {
+    /// Whether a call names a leak, and not the hiss of a cylinder that holds well.
+    pub(super) fn is_leak(&self, ranking: &Ranking) -> bool {
+        let normal = ranking.cylinder.is_some_and(|cylinder| self.normal.contains(&cylinder));
+        matches!(ranking.call, Call::Located | Call::Shared) && !normal
+    }
 }
 
 /// The comparison picture of one or more cylinders (or of loose clips), a block each, on the same axes.
@@ -58,16 +68,17 @@ pub fn comparison_titled(
 }
 
 /// A picture for each cylinder, all on the same axes and with the openings at the same places:
-/// for papers, where a picture has to stay on its page.
+/// for papers, where a picture has to stay on its page. `normal` as in [`PictureTitle`].
 ///
 /// # Errors
 /// [`PictureError::Font`] where the embedded font is damaged.
 pub fn comparison_of_each(
     rankings: &[Ranking],
+    normal: &[u32],
     words: &Words,
     size: PictureSize,
 ) -> Result<Vec<Picture>, PictureError> {
-    let title = PictureTitle::default();
+    let title = PictureTitle { normal: normal.to_vec(), ..PictureTitle::default() };
     rankings.iter().map(|ranking| drawn(std::slice::from_ref(ranking), rankings, &title, words, size)).collect()
 }
 
@@ -92,8 +103,8 @@ fn drawn(
         }
         y = drawing.block(ranking, y) + 8.0;
     }
-    let bottom = legend::draw(&mut drawing.sheet, y, grid.margin, &Keys::of(shown), words);
-    Ok(drawing.sheet.finish((bottom + grid.margin).ceil(), alternative(shown, words)))
+    let bottom = legend::draw(&mut drawing.sheet, y, grid.margin, &Keys::of(shown, title), words);
+    Ok(drawing.sheet.finish((bottom + grid.margin).ceil(), alternative(shown, title, words)))
 }
 
 /// The openings of all rankings, each once: along the way of the gas, neighbours by number, then the rig and others.
@@ -163,10 +174,10 @@ enum Emphasis {
 }
 
 impl Emphasis {
-    fn of(opening: &Opening, ranking: &Ranking) -> Self {
+    fn of(opening: &Opening, ranking: &Ranking, title: &PictureTitle) -> Self {
         let answer = ranking.answer_set.contains(&Member::Opening(opening.clone()));
         match ranking.call {
-            Call::Located | Call::Shared if answer => Self::Leak,
+            Call::Located | Call::Shared if answer && title.is_leak(ranking) => Self::Leak,
             Call::CannotTell if answer => Self::Possible,
             _ => Self::Back,
         }
@@ -205,7 +216,7 @@ impl Drawing<'_> {
             .map(|opening| Column {
                 opening,
                 shown: ranking.openings.iter().find(|result| result.opening == *opening),
-                emphasis: Emphasis::of(opening, ranking),
+                emphasis: Emphasis::of(opening, ranking, self.title),
             })
             .collect();
         for row in columns.chunks(self.grid.per_row) {
@@ -251,8 +262,9 @@ impl Drawing<'_> {
         }
         y += 4.0;
         let bold = Style { weight: Weight::Bold, ..CALL };
-        let style = if matches!(ranking.call, Call::Located | Call::Shared) { bold } else { CALL };
-        for line in self.sheet.lettering.broken(&called(ranking, words), CALL.size, style.weight, right - left, 4) {
+        let style = if self.title.is_leak(ranking) { bold } else { CALL };
+        let call = called(ranking, self.title, words);
+        for line in self.sheet.lettering.broken(&call, CALL.size, style.weight, right - left, 4) {
             y += 26.0;
             self.sheet.text(spot(left, y), line, style);
         }

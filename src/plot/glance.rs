@@ -12,8 +12,10 @@ use crate::words::Words;
 pub enum GlanceMark {
     /// A leak was located, or more than one: drawn strong, and nothing else is.
     Leak,
-    /// Nothing was heard, or what every healthy engine has.
+    /// Nothing was heard.
     Nothing,
+    /// A hiss was heard, and it is what every healthy engine has.
+    Normal,
     /// The recordings do not settle it.
     NotSettled,
     /// Nobody listened.
@@ -36,6 +38,8 @@ pub struct GlanceRow {
 const NAME: Style = Style::new(24.0, Weight::Regular, Anchor::Start, INK);
 const VALUE: Style = Style::new(24.0, Weight::Bold, Anchor::Start, INK);
 const TICK: Style = Style::new(19.0, Weight::Regular, Anchor::Middle, SOFT);
+/// From this width of the interval on, percentage points, a loss is given in whole percents, as on the cards.
+const WHOLE_FROM: f64 = 2.0;
 /// The least that the axis reaches to, percent: small losses are to look small.
 const LEAST_END: f64 = 30.0;
 /// Width of the interval's strokes.
@@ -147,7 +151,7 @@ impl<'a> Drawing<'a> {
         let filled = Space { right: self.x(value).max(bar.left + 3.0), ..bar };
         match mark {
             GlanceMark::Leak => self.sheet.fill(filled, AIR),
-            GlanceMark::Nothing => {
+            GlanceMark::Nothing | GlanceMark::Normal => {
                 self.sheet.fill(filled, MIST);
                 self.sheet.frame(filled, 1.4, HATCH);
             }
@@ -175,13 +179,15 @@ impl<'a> Drawing<'a> {
 
     /// The value, and where the leak is or what else the sound says.
     fn said(&self, row: &GlanceRow) -> String {
-        let loss = row.loss.map(|(value, ..)| {
-            let number = Fact::Text(self.words.printed(value, usize::from(value < 10.0)));
+        // As many digits as the cards give: the same loss reads alike everywhere.
+        let loss = row.loss.map(|(value, low, high)| {
+            let number = Fact::Text(self.words.printed(value, usize::from(high - low < WHOLE_FROM)));
             self.words.say("percent", &[("percent", number)])
         });
         let place = match row.mark {
             GlanceMark::Leak => row.place.clone(),
             GlanceMark::Nothing => None,
+            GlanceMark::Normal => Some(self.words.say("plot-glance-normal", &[])),
             GlanceMark::NotSettled => Some(self.words.say("plot-glance-open", &[])),
             GlanceMark::Unheard => Some(self.words.say("plot-glance-unheard", &[])),
         };
@@ -222,6 +228,7 @@ impl<'a> Drawing<'a> {
         let signs = [
             (GlanceMark::Leak, "plot-glance-leak"),
             (GlanceMark::Nothing, "plot-glance-nothing"),
+            (GlanceMark::Normal, "plot-glance-normal"),
             (GlanceMark::NotSettled, "plot-glance-open"),
             (GlanceMark::Unheard, "plot-glance-unheard"),
         ];
@@ -239,7 +246,7 @@ impl<'a> Drawing<'a> {
             let space = Space { left: x, top: y, right: x + BOX, bottom: y + 16.0 };
             match mark {
                 GlanceMark::Leak => self.sheet.fill(space, AIR),
-                GlanceMark::Nothing => {
+                GlanceMark::Nothing | GlanceMark::Normal => {
                     self.sheet.fill(space, MIST);
                     self.sheet.frame(space, 1.4, HATCH);
                 }

@@ -1,10 +1,11 @@
 //! What the signs of a picture mean: only those that it shows.
 
+use super::comparison::PictureTitle;
 use super::ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT};
 use super::lettering::Weight;
 use super::panels;
 use super::picture::{Anchor, Sheet, Space, Style, spot};
-use crate::ranking::{Call, HissReading, Ranking};
+use crate::ranking::{Call, HissReading, Member, Ranking};
 use crate::words::Words;
 
 const LABEL: Style = Style::new(16.0, Weight::Regular, Anchor::Start, INK);
@@ -101,7 +102,7 @@ impl Key {
 pub(super) struct Keys(Vec<Key>);
 
 impl Keys {
-    pub(super) fn of(rankings: &[Ranking]) -> Self {
+    pub(super) fn of(rankings: &[Ranking], title: &PictureTitle) -> Self {
         let openings = || rankings.iter().flat_map(|ranking| &ranking.openings);
         let bands = || openings().flat_map(|opening| &opening.bands);
         let heard = |reading: &HissReading| matches!(reading, HissReading::Heard { .. });
@@ -111,9 +112,13 @@ impl Keys {
                 keys.push(key);
             }
         };
-        let any = |calls: &[Call]| rankings.iter().any(|ranking| calls.contains(&ranking.call));
-        add(Key::Leak, any(&[Call::Located, Call::Shared]));
-        add(Key::Open, rankings.iter().any(|one| one.call == Call::CannotTell && !one.answer_set.is_empty()));
+        add(Key::Leak, rankings.iter().any(|ranking| title.is_leak(ranking)));
+        add(
+            Key::Open,
+            rankings.iter().any(|one| {
+                one.call == Call::CannotTell && one.answer_set.iter().any(|member| matches!(member, Member::Opening(_)))
+            }),
+        );
         add(Key::Heard, openings().any(|opening| heard(&opening.hiss)));
         add(Key::Bound, openings().any(|opening| !heard(&opening.hiss)));
         add(Key::Air, bands().next().is_some());

@@ -95,19 +95,10 @@ impl Lettering {
     }
 }
 
-/// A text in pieces that a line may end after, spaces kept with the piece before.
-fn pieces(text: &str) -> Vec<&str> {
-    let mut found = Vec::new();
-    let mut start = 0;
-    for (at, letter) in text.char_indices() {
-        let end = at + letter.len_utf8();
-        if letter == ' ' || (letter == '-' && at > start) {
-            found.push(&text[start..end]);
-            start = end;
-        }
-    }
-    found.push(&text[start..]);
-    found
+/// A text in pieces that a line may end after (Unicode UAX 14), spaces kept with the piece before.
+pub(crate) fn pieces(text: &str) -> Vec<&str> {
+    let ends = unicode_linebreak::linebreaks(text).map(|(end, _)| end);
+    ends.scan(0, |start, end| text.get(std::mem::replace(start, end)..end)).collect()
 }
 
 #[cfg(test)]

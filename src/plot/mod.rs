@@ -24,6 +24,7 @@ pub use comparison::{PictureTitle, comparison, comparison_of_each, comparison_ti
 pub use glance::{GlanceMark, GlanceRow, glance};
 pub use history::history;
 pub use ink::{AIR, HATCH, INK, MIST, PAPER, QUIET, RISE, RULE, SOFT, Tone};
+pub(crate) use lettering::pieces as line_pieces;
 pub use lettering::{BOLD_FACE, BOLD_WEB_FACE, Lettering, REGULAR_FACE, REGULAR_WEB_FACE, Weight};
 pub use picture::{Anchor, Greys, Mark, Picture, PictureSize, Spot, spot};
 pub use render::{FONT_FAMILY, PictureError, escaped};

@@ -112,6 +112,8 @@ fn picture_row(row: &ComparisonRow, input: &BeforeAfterInput<'_>) -> BeforeAfter
             (loss.value, loss.low, loss.high)
         }),
         called: heard(visit).map(|heard| called(heard, input.words)),
+        leak: heard(visit).is_some_and(|heard| matches!(heard.call, Call::Located | Call::Shared))
+            && !is_blow_by(visit),
         ranking: rankings.iter().find(|ranking| ranking.cylinder == Some(row.cylinder)).cloned(),
     };
     BeforeAfterRow {
@@ -177,7 +179,9 @@ fn card(row: &ComparisonRow, words: &Words) -> Card {
             || words.say("report-not-read", &[]),
             |gauge| {
                 let loss = gauge.own_loss_percent();
-                words.say("percent", &[("percent", Fact::Text(words.printed(loss.value, loss.decimals())))])
+                let number = |value: f64| Fact::Text(words.printed(value, loss.decimals()));
+                let interval = words.say("level-interval", &[("low", number(loss.low)), ("high", number(loss.high))]);
+                format!("{} ({interval})", words.say("percent", &[("percent", number(loss.value))]))
             },
         )
     };

@@ -1,9 +1,12 @@
 //! Page one: the whole answer, for who has two minutes.
 
+use std::cmp::Ordering;
+
 use super::content::{known, section};
 use super::document::{Block, Card, Certainty, Figure, Section};
 use super::error::ReportError;
 use super::input::ReportInput;
+use super::sentences;
 use crate::caveat::Fact;
 use crate::finding::{About, Finding, Loss, Part, Reader, Weight, over_as_read, text_of};
 use crate::plot::{self, GlanceMark, GlanceRow, PictureSize};
@@ -29,7 +32,9 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
         last.push(Block::Paragraph(say("report-how-to-listen")));
     }
     last.push(Block::Signature(vec![say("report-signature-tested"), say("report-signature-customer")]));
-    let next = Block::Steps(steps(input, &due));
+    let mut next = steps(input, &due);
+    // A single step is not counted.
+    let next = if next.len() == 1 { Block::Paragraph(next.remove(0)) } else { Block::Steps(next) };
     Ok(vec![
         section(None, vec![facts(input)]),
         section(Some(say("section-found")), found),
@@ -69,7 +74,9 @@ pub(super) fn in_order<'a>(input: &ReportInput<'a>) -> Vec<&'a Finding> {
     let mut all: Vec<&Finding> = findings.engine.iter().chain(&findings.cylinders).collect();
     all.sort_by(|one, other| {
         let key = |finding: &Finding| (urgency(finding.weight), place(finding));
-        key(one).cmp(&key(other)).then(lost(other).total_cmp(&lost(one)))
+        // Where nothing is to be done the order is that of the engine.
+        let by_loss = if one.weight == Weight::Fine { Ordering::Equal } else { lost(other).total_cmp(&lost(one)) };
+        key(one).cmp(&key(other)).then(by_loss)
     });
     all
 }
@@ -205,7 +212,25 @@ fn steps(input: &ReportInput<'_>, due: &[&Finding]) -> Vec<String> {
     if said.is_empty() {
         return vec![words.say("report-nothing-to-do", &[])];
     }
-    said.into_iter().map(|(cylinders, step)| led(cylinders, step, words)).collect()
+    let recordings = next_recordings(input, due);
+    said.into_iter().map(|(cylinders, step)| led(cylinders, step, words)).chain(recordings).collect()
+}
+
+/// The recording or reading that the ranking asks for, where a cylinder cannot be judged without it.
+fn next_recordings(input: &ReportInput<'_>, due: &[&Finding]) -> Vec<String> {
+    let words = input.words;
+    let of =
+        |finding: &&Finding| {
+            let About::Cylinder(cylinder) = finding.about else { return None };
+            let row = input.engine.rows.iter().find(|row| row.cylinder == cylinder)?;
+            let next = row.ranking.as_ref()?.next.as_ref().filter(|_| finding.weight != Weight::Fine)?;
+            let step = Fact::Text(sentences::next_in_words(next, words));
+            Some(words.say(
+                "report-next-recording",
+                &[("subject", Fact::Text(words.cylinder(Some(cylinder)))), ("step", step)],
+            ))
+        };
+    due.iter().filter_map(of).collect()
 }
 
 /// A step behind the cylinders it is for.
@@ -253,6 +278,7 @@ fn glance_row(finding: &Finding, words: &Words) -> Option<GlanceRow> {
     let sound = finding.sound.as_ref();
     let mark = match sound.map(|sound| sound.call) {
         Some(Call::Located | Call::Shared) if finding.weight != Weight::Fine => GlanceMark::Leak,
+        Some(Call::Located | Call::Shared) => GlanceMark::Normal,
         Some(Call::CannotTell) => GlanceMark::NotSettled,
         Some(_) => GlanceMark::Nothing,
         None => GlanceMark::Unheard,

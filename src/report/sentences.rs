@@ -153,7 +153,9 @@ pub(super) fn beside(ranking: &Ranking, words: &Words) -> Option<String> {
         ("low", signed(beside.low)),
         ("high", signed(beside.high)),
     ];
-    Some(words.say("rank-beside", &facts))
+    // Where the interval holds zero, nothing stands out.
+    let alike = beside.low.0 <= 0.0 && beside.high.0 >= 0.0;
+    Some(words.say(if alike { "rank-beside.alike" } else { "rank-beside" }, &facts))
 }
 
 /// Every caveat with the opening it concerns, those of the whole first; the same one at several openings once.

@@ -39,7 +39,7 @@ pub(super) fn sections(input: &ReportInput<'_>) -> Result<Vec<Section>, ReportEr
         section(Some(say("report-findings")), findings(input)),
         section(Some(say("report-circumstances")), circumstances(input)),
         section(Some(say("report-readings")), readings::readings(input)),
-        section(Some(say("report-comparison")), figures(&rankings, input.words)?),
+        section(Some(say("report-comparison")), figures(&rankings, &input.findings.with_normal_hiss(), input.words)?),
         section(
             Some(say("report-levels")),
             rankings.iter().flat_map(|ranking| figures_of(ranking, input.words)).collect(),
@@ -126,9 +126,9 @@ fn circumstances(input: &ReportInput<'_>) -> Vec<Block> {
 }
 
 /// A picture for each cylinder: one stays on its page, and all have the same axes.
-fn figures(rankings: &[Ranking], words: &Words) -> Result<Vec<Block>, ReportError> {
-    let wide = plot::comparison_of_each(rankings, words, PictureSize::Page)?;
-    let narrow = plot::comparison_of_each(rankings, words, PictureSize::Phone)?;
+fn figures(rankings: &[Ranking], normal: &[u32], words: &Words) -> Result<Vec<Block>, ReportError> {
+    let wide = plot::comparison_of_each(rankings, normal, words, PictureSize::Page)?;
+    let narrow = plot::comparison_of_each(rankings, normal, words, PictureSize::Phone)?;
     let figure = |((ranking, wide), narrow): ((&Ranking, _), _)| {
         let facts = [("subject", Fact::Text(words.cylinder(ranking.cylinder)))];
         Block::Figure(Figure { wide, narrow, caption: words.say("report-figure", &facts) })

@@ -44,12 +44,12 @@ impl KnownRecorders {
         match fs::metadata(&path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Self::default()),
             Err(error) => return Err(failed("reading", &path, error)),
-            Ok(found) if found.len() > LONGEST => return Err(unfit("is too long: delete it, it is made anew")),
+            Ok(found) if found.len() > LONGEST => return Err(unfit("is too long: delete it, it is made again")),
             Ok(_) => {}
         }
         let text = fs::read_to_string(&path).map_err(|error| failed("reading", &path, error))?;
         let known: Self =
-            toml::from_str(&text).map_err(|_| unfit("cannot be understood: mend or delete it, it is made anew"))?;
+            toml::from_str(&text).map_err(|_| unfit("cannot be understood: mend or delete it, it is made again"))?;
         if known.format > FORMAT {
             return Err(unfit("was written by a newer version: use that one"));
         }

@@ -52,12 +52,13 @@ impl FromStr for TypedReading {
     type Err = TypedReadingError;
 
     /// Reads held over supply (`72/80`, `72 of 80 psi`, `5.0/5.5 bar`), supply before held with their unit
-    /// (`80 62 psi`, `80psi 62psi`), or a loss (`22 %`, `22% at 80 psi`).
+    /// (`80 62 psi`, `80psi 62psi`), or a loss (`22 %`, `22% at 80 psi`). Some write the supply first (`80/72`): no
+    /// cylinder holds more than it gets, so the larger of two over each other is the supply.
     ///
     /// ```
     /// use hissward::units::{GaugePressure, Percent, TypedReading};
     /// let (supply, held) = (GaugePressure::from_psi(80.0), GaugePressure::from_psi(72.0));
-    /// for text in ["72/80", "72 of 80", "72 / 80 psi", "80 72 psi"] {
+    /// for text in ["72/80", "80/72", "72 of 80", "72 / 80 psi", "80 72 psi"] {
     ///     assert_eq!(text.parse(), Ok(TypedReading::Pressures { supply, held }));
     /// }
     /// assert_eq!("22 %".parse(), Ok(TypedReading::Loss { loss: Percent(22.0), supply: None }));
@@ -97,11 +98,11 @@ fn has_unit(text: &str) -> bool {
 /// Held over supply; a unit given once stands for both.
 fn over(held: &str, supply: &str, text: &str) -> Result<TypedReading, TypedReadingError> {
     let unit = match (has_unit(supply), has_unit(held)) {
-        (true, true) => return Ok(TypedReading::Pressures { supply: supply.parse()?, held: held.parse()? }),
+        (true, true) => return Ok(larger_first(supply.parse()?, held.parse()?)),
         (true, false) => split(supply, "72/80 psi")?.1,
         (false, true) => split(held, "72/80 psi")?.1,
         (false, false) => {
-            let number = split(supply, "72/80 psi")?.0;
+            let number = split(supply, "72/80 psi")?.0.max(split(held, "72/80 psi")?.0);
             let unit = BARE.iter().find(|(low, high, _)| (*low..=*high).contains(&number)).map(|(.., unit)| *unit);
             unit.ok_or_else(|| TypedReadingError::NoUnit { got: text.chars().take(40).collect() })?.to_owned()
         }
@@ -109,7 +110,12 @@ fn over(held: &str, supply: &str, text: &str) -> Result<TypedReading, TypedReadi
     let with = |number: &str| -> Result<GaugePressure, QuantityError> {
         if has_unit(number) { number.parse() } else { format!("{number}{unit}").parse() }
     };
-    Ok(TypedReading::Pressures { supply: with(supply)?, held: with(held)? })
+    Ok(larger_first(with(supply)?, with(held)?))
+}
+
+fn larger_first(one: GaugePressure, other: GaugePressure) -> TypedReading {
+    let (supply, held) = if other.0 > one.0 { (other, one) } else { (one, other) };
+    TypedReading::Pressures { supply, held }
 }
 
 #[cfg(test)]
@@ -125,6 +131,7 @@ mod tests {
         let psi = |supply, held| pressures(GaugePressure::from_psi(supply), GaugePressure::from_psi(held));
         for text in [
             "72/80",
+            "80/72",
             "72 / 80",
             "72 of 80",
             "72 von 80",

@@ -40,7 +40,7 @@ fn two_thousand_jobs_take_seconds() {
     assert!(took < PATIENCE, "{took:?}");
     let talk = String::from_utf8_lossy(&out.get_output().stderr).into_owned();
     assert_eq!(talk.matches("was left out.").count(), JOBS / 100, "{talk}");
-    assert!(talk.contains("Jobs read below .: 1980."), "{talk}");
+    assert!(talk.contains("Jobs read in .: 1980."), "{talk}");
     let counted =
         asked(yard.path(), "select count(*), count(distinct job), count(distinct engine) from 'losses.parquet'");
     // Every hundredth is broken: boats 99 and 199 have only broken ones.

@@ -77,7 +77,7 @@ fn the_picture_shows_each_span_with_its_count() {
     let (code, told, said) = run(&yard, &["history", ".", "--found", "--out", "found.svg", "--out", "found.png"]);
     assert!(code == 0 && told == "found.svg\nfound.png\n", "{said}");
     let svg = fs::read_to_string(yard.path().join("found.svg")).expect("a picture");
-    assert!(svg.contains("1 of 1") && svg.contains("Said against found"), "{svg}");
+    assert!(svg.contains("1 of 1") && svg.contains("What was said and what was found"), "{svg}");
     if let Some(kept) = std::env::var_os("KEEP_PICTURES") {
         fs::copy(yard.path().join("found.png"), std::path::Path::new(&kept).join("found.png")).expect("kept");
     }

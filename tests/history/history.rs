@@ -36,7 +36,7 @@ fn a_history_reads_as_people_expect() {
     insta::assert_snapshot!("history-en", String::from_utf8(out.stdout).expect("UTF-8"));
     let talk = String::from_utf8(out.stderr).expect("UTF-8");
     assert!(talk.contains("broken was left out.") && talk.contains("line 2"), "{talk}");
-    assert!(talk.contains("Jobs read below .: 4."), "{talk}");
+    assert!(talk.contains("Jobs read in .: 4."), "{talk}");
 }
 
 #[test]

@@ -477,6 +477,11 @@ fn type_reading(browser: &mut Chromium, supply: &str, held: &str) {
     for key in supply.chars() {
         browser.key(&key.to_string());
     }
+    type_held(browser, held);
+}
+
+/// The supply stays from one reading to the next.
+fn type_held(browser: &mut Chromium, held: &str) {
     browser.click("[data-field=held]");
     for key in held.chars() {
         browser.key(&key.to_string());
@@ -522,6 +527,34 @@ fn a_clip_that_is_no_good_does_not_count_and_every_step_is_undone() {
     browser.until("!document.querySelector('.step #undo')");
     assert_eq!(record_of().gauge.len(), 0);
     assert!(record_of().amended.len() >= 3, "what was changed stays to be seen");
+    // So is one of the rig: the first goes, the second gives way to the first again.
+    browser.click("[data-choice=whom-rig]");
+    type_held(&mut browser, "97");
+    browser.click("#keep");
+    browser.until("document.querySelector('.step #undo')");
+    let held = |record: &hissward::job::JobRecord| record.rig.as_ref().map(|rig| rig.value);
+    let first = held(&record_of());
+    assert!(first.is_some());
+    type_held(&mut browser, "90");
+    browser.click("#keep");
+    browser.until("document.querySelector('.step #undo') && document.querySelector('pre').textContent.includes('10')");
+    assert_ne!(held(&record_of()), first);
+    browser.click("#undo");
+    browser.until("!document.querySelector('.step #undo')");
+    assert_eq!(held(&record_of()), first);
+    browser.click("[data-choice=whom-cylinder]");
+    // The job's own data are put right, and back.
+    browser.click("[data-tab=more]");
+    browser.fill("#about input[name=customer]", "Harbour yard");
+    browser.fill("#about input[name=notes]", "second visit");
+    browser.click("#about button:not([type=button])");
+    browser.until("document.querySelector('.step #undo')");
+    browser.picture("job-details-phone");
+    let record = record_of();
+    assert_eq!((record.customer.as_deref(), record.notes.as_deref()), (Some("Harbour yard"), Some("second visit")));
+    browser.click("#undo");
+    browser.until("!document.querySelector('.step #undo')");
+    assert_ne!(record_of().customer.as_deref(), Some("Harbour yard"));
     // A clip is put at its right place from the list.
     browser.click("[data-tab=result]");
     browser.ask("document.querySelectorAll('details').forEach((one) => { one.open = true; })");

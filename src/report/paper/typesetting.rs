@@ -5,7 +5,7 @@ use std::cell::Cell;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use rustybuzz::{Face, Feature, UnicodeBuffer};
 
-use crate::plot::{BOLD_FACE, Lettering, PictureError, REGULAR_FACE, Weight};
+use crate::plot::{BOLD_FACE, Lettering, PictureError, REGULAR_FACE, Weight, line_pieces};
 use crate::report::error::ReportError;
 
 /// Stands for a sign that the font lacks.
@@ -145,22 +145,13 @@ impl Typesetter {
         shaped.collect()
     }
 
-    /// What a line may end after: blanks and hyphens; a word too long for a line also between letters.
+    /// What a line may end after; a word too long for a line also ends between letters.
     fn pieces(&self, text: &str, size: f64, weight: Weight, width: f64) -> Vec<String> {
-        let mut words: Vec<String> = Vec::new();
-        for word in text.split_inclusive([' ', '-', '/', '‐']) {
-            // A standard's number stays whole: no break between a hyphen and a digit (Unicode UAX 14, LB25).
-            let belongs = |last: &String| last.ends_with(['-', '/']) && word.starts_with(|x: char| x.is_ascii_digit());
-            match words.last_mut().filter(|last| belongs(last)) {
-                Some(last) => last.push_str(word),
-                None => words.push(word.to_owned()),
-            }
-        }
-        words
+        line_pieces(text)
             .into_iter()
             .flat_map(|word| {
                 if self.width(word.trim_end(), size, weight) <= width {
-                    return vec![word];
+                    return vec![word.to_owned()];
                 }
                 let mut parts = self.lettering.broken(word.trim_end(), size, weight, width, usize::MAX);
                 if let Some(last) = parts.last_mut().filter(|_| word.ends_with(' ')) {

@@ -64,6 +64,9 @@ pub struct Arguments {
     /// What the rig alone showed
     #[arg(long, value_name = "P", num_args = 1..=2, conflicts_with = "clips")]
     rig: Vec<String>,
+    /// The rig's reading does not count, for this reason
+    #[arg(long, value_name = "REASON", conflicts_with_all = ["clips", "rig"])]
+    rig_back: Option<String>,
     /// Read with the engine cold: this cylinder's reading, or the whole job
     #[arg(long, conflicts_with = "clips")]
     cold: bool,
@@ -160,6 +163,10 @@ fn amend_readings(arguments: &Arguments, job: &mut JobWriter, now: &When) -> Res
     if !arguments.rig.is_empty() {
         let value = GaugeValue::of(arguments.rig.join(" ").parse::<TypedReading>()?);
         job.set_rig(RigReading { value, when: Some(now.clone()) })?;
+        asked = true;
+    }
+    if let Some(reason) = &arguments.rig_back {
+        job.take_rig_back(reason, now)?;
         asked = true;
     }
     let Some(cylinder) = arguments.cylinder.filter(|_| arguments.clips.is_empty()) else { return Ok(asked) };

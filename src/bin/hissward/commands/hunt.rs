@@ -63,6 +63,7 @@ const FIRST_QUIET: Duration = Duration::from_secs(2);
 struct Hunt<'a> {
     trail: Trail,
     last: Option<MeterReading>,
+    in_the_stream: bool,
     device: String,
     place: String,
     words: &'a Words,
@@ -82,6 +83,7 @@ pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure>
     let mut hunt = Hunt {
         trail: Trail::default(),
         last: None,
+        in_the_stream: false,
         device: input.name().to_owned(),
         place,
         words: &words,
@@ -89,19 +91,21 @@ pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure>
     };
     // The output is opened when a tone is first wished for: many machines have none.
     let mut speaker = arguments.tone.then(Speaker::system);
-    let (begin, mut drawn, mut quiet_taken) = (Instant::now(), Instant::now(), false);
+    let (begin, mut drawn, mut quiet_taken, mut quiet_colour) = (Instant::now(), Instant::now(), false, None);
     let lost = loop {
         if stop.load(Ordering::Acquire) || arguments.seconds.is_some_and(|most| begin.elapsed().as_secs_f64() >= most) {
             break None;
         }
         let came = input.look(LOOK);
         came.readings.iter().for_each(|reading| hunt.trail.push(reading));
+        hunt.in_the_stream = input.is_in_the_stream(quiet_colour.as_ref());
         hunt.last = came.readings.last().copied().or(hunt.last);
         if let Some(Ended::Device(loss)) = came.ended {
             break Some(said(&loss));
         }
         if !quiet_taken && begin.elapsed() >= FIRST_QUIET {
             quiet_taken = hunt.trail.remember_quiet();
+            quiet_colour = input.colour();
         }
         if let Some(speaker) = &speaker {
             speaker.hold(hunt.pitch());
@@ -109,7 +113,10 @@ pub fn run(arguments: &Arguments, console: &Console) -> Result<Outcome, Failure>
         match &mut terminal {
             Some(terminal) => {
                 match terminal.key()? {
-                    Some(Key::Go | Key::Letter(' ')) => quiet_taken = hunt.trail.remember_quiet(),
+                    Some(Key::Go | Key::Letter(' ')) => {
+                        quiet_taken = hunt.trail.remember_quiet();
+                        quiet_colour = input.colour();
+                    }
                     Some(Key::Letter('p' | 'P')) => hunt.trail.drop_peak(),
                     Some(Key::Letter('t' | 'T')) => {
                         hunt.tone = !hunt.tone;
@@ -160,7 +167,8 @@ impl Hunt<'_> {
             ("quiet", level(self.trail.quiet())),
             ("peak", level(self.trail.peak())),
         ];
-        self.words.say("hunt-level", &facts)
+        let line = self.words.say("hunt-level", &facts);
+        if self.in_the_stream { format!("{line}   {}", self.words.say("guide-in-the-stream", &[])) } else { line }
     }
 
     /// The tone's pitch: rises with the hiss, and stays below it.

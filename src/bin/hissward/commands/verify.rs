@@ -103,8 +103,8 @@ fn against(folder: &Path, pack: &Path, found: &Verified) -> String {
 /// What is not known of a folder, and how to know it.
 fn what_a_folder_cannot_prove(folder: &Path) -> String {
     let mut text =
-        "This holds the clips against job.toml, and job.toml against nothing: whoever adds a clip or a reading to \
-                    both by hand is not found out. A pack made after the test is proof of all of it."
+        "Checked: the clips against job.toml. Not checked: job.toml itself, so a clip or reading added to both by \
+                    hand goes unnoticed. A pack made after the test proves all of it."
             .to_owned();
     if let Some(pack) = super::pack::beside(folder).ok().filter(|pack| pack.is_file()) {
         let (folder, pack) = (folder.display(), pack.display());

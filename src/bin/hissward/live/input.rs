@@ -8,7 +8,7 @@ use hissward::audio::{
     WriteError,
 };
 use hissward::hiss::{ClipAnalyzer, ClipFeatures};
-use hissward::meter::{DoubleTap, HissMeter, LevelEstimate, MeterReading, Settling};
+use hissward::meter::{CapsuleWatch, Colour, DoubleTap, HissMeter, LevelEstimate, MeterReading, Settling};
 use hissward::units::{Hertz, Seconds};
 
 /// An open microphone.
@@ -20,6 +20,7 @@ pub struct LiveInput {
     mono: Vec<f32>,
     block: Vec<f32>,
     meter: HissMeter,
+    capsule: CapsuleWatch,
     taps: DoubleTap,
     take: Option<Take>,
 }
@@ -61,6 +62,7 @@ impl LiveInput {
             mono: Vec::new(),
             block: Vec::new(),
             meter: HissMeter::new(rate),
+            capsule: CapsuleWatch::default(),
             taps: DoubleTap::new(rate),
             take: None,
         })
@@ -88,6 +90,16 @@ impl LiveInput {
     /// How well the level of the recording is known so far.
     pub fn estimate(&self) -> Option<LevelEstimate> {
         self.take.as_ref().and_then(|take| take.settling.estimate())
+    }
+
+    /// What the last seconds sound like.
+    pub fn colour(&self) -> Option<Colour> {
+        self.capsule.colour()
+    }
+
+    /// Whether air streams over the microphone, against what quiet sounds like.
+    pub fn is_in_the_stream(&self, quiet: Option<&Colour>) -> bool {
+        self.capsule.is_in_the_stream(quiet)
     }
 
     /// What has been recorded so far, for a first judgement.
@@ -118,6 +130,7 @@ impl LiveInput {
         self.mono.clear();
         self.mono.extend(self.block.iter().skip(self.near).step_by(self.channels));
         self.meter.push(&self.mono, |reading| came.readings.push(reading));
+        came.readings.iter().for_each(|reading| self.capsule.push(reading));
         came.tapped = self.taps.push(&self.mono);
         if let Some(take) = &mut self.take {
             let before = take.session.length();

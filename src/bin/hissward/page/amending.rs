@@ -1,9 +1,9 @@
-//! Mistakes put right on the page: clips moved, swapped, left out; a reading taken back.
+//! Mistakes put right on the page: clips moved, swapped, left out; a reading taken back; the job's own data.
 
 use axum::Json;
 use axum::extract::{Extension, Path, Request, State};
 use hissward::caveat::Fact;
-use hissward::job::{ClipChange, Counts, FileName, GaugeChange, When};
+use hissward::job::{ClipChange, Counts, Datum, FileName, GaugeChange, GaugeValue, JobWriter, RigReading, When};
 use hissward::opening::Air;
 use hissward::pipeline::Mistake;
 use hissward::words::Words;
@@ -33,7 +33,48 @@ struct Typed {
     swap: bool,
     /// The reading of this cylinder is taken back.
     reading_back: Option<u32>,
+    /// The rig's reading is taken back.
+    #[serde(default)]
+    rig_back: bool,
+    /// The rig's reading is this one again.
+    rig: Option<Held>,
+    /// The job's own data.
+    about: Option<About>,
 }
+
+/// Pressures as kept.
+#[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Held {
+    supply_kpa: f64,
+    held_kpa: f64,
+}
+
+/// What of the job's own data is changed: an empty text takes it away, what is not said stays.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct About {
+    engine: Option<String>,
+    customer: Option<String>,
+    tested_by: Option<String>,
+    notes: Option<String>,
+}
+
+impl About {
+    fn data(self) -> Vec<Datum> {
+        let or_none = |text: String| Some(text.trim().to_owned()).filter(|text| !text.is_empty());
+        let texts = [
+            self.engine.map(|text| Datum::Engine(text.trim().to_owned())),
+            self.customer.map(|text| Datum::Customer(or_none(text))),
+            self.tested_by.map(|text| Datum::TestedBy(or_none(text))),
+            self.notes.map(|text| Datum::Notes(or_none(text))),
+        ];
+        texts.into_iter().flatten().collect()
+    }
+}
+
+/// Why a reading does not count that was undone here.
+const UNDONE: &str = "undone on the page";
 
 /// `POST /api/jobs/{job}/amend`.
 pub async fn amend(
@@ -54,16 +95,22 @@ pub async fn amend(
         (None, false) => None,
     };
     let (opening, cylinder, swap, reading_back) = (typed.opening, typed.cylinder, typed.swap, typed.reading_back);
+    let (rig_back, rig, about) = (typed.rig_back, typed.rig, typed.about);
     state
         .in_job_session(&job, move |session| {
             session.write(|writer| {
                 let now = When::now();
                 if let Some(cylinder) = reading_back {
-                    return Ok(writer.amend_gauge(
-                        cylinder,
-                        &GaugeChange::TakenBack("undone on the page".to_owned()),
-                        &now,
-                    )?);
+                    return Ok(writer.amend_gauge(cylinder, &GaugeChange::TakenBack(UNDONE.to_owned()), &now)?);
+                }
+                if rig_back {
+                    return Ok(writer.take_rig_back(UNDONE, &now)?);
+                }
+                if let Some(held) = rig {
+                    return rig_again(writer, held, now);
+                }
+                if let Some(about) = about {
+                    return Ok(writer.amend_data(&about.data(), &now)?);
                 }
                 if swap {
                     let [one, other] = &files[..] else { return Err(PageError::unfit("two clips change places")) };
@@ -79,6 +126,11 @@ pub async fn amend(
     state.log().line(Some(visitor.address), &format!("{job}: something was put right"));
     state.events().tell(&job, "job", &json!({}));
     Ok(Json(json!({})))
+}
+
+fn rig_again(writer: &mut JobWriter, held: Held, now: When) -> Result<(), PageError> {
+    let value = GaugeValue::Pressures { supply_kpa: held.supply_kpa, held_kpa: held.held_kpa };
+    Ok(writer.set_rig(RigReading { value, when: Some(now) })?)
 }
 
 /// A likely mistake: its sentence, and what to send to [`amend`] to put it right.

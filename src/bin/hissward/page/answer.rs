@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use hissward::finding::{Findings, Part, Reader, text_of};
+use hissward::finding::{Findings, Part, Reader, Weight, text_of};
 use hissward::job::{Job, JobRecord};
 use hissward::pipeline::{Mistake, engine, likely_mistakes, rank_job};
 use hissward::ranking::Ranking;
+use hissward::report::loss_in_words;
 use hissward::words::Words;
 use serde_json::{Value, json};
 
@@ -109,7 +110,11 @@ pub fn findings(record: &JobRecord, rankings: &[Ranking], words: &Words) -> Vec<
             let part = |(part, sentences): &(Part, Vec<String>)| {
                 json!({ "heading": words.say(part.heading(), &[]), "list": part.is_list(), "sentences": sentences })
             };
-            json!({ "cylinder": cylinder, "headline": text.headline, "parts": text.parts.iter().map(part).collect::<Vec<_>>() })
+            json!({
+                "cylinder": cylinder, "headline": text.headline, "fine": finding.weight == Weight::Fine,
+                "loss": finding.loss.as_ref().map(|loss| loss_in_words(Some(loss), words)),
+                "parts": text.parts.iter().map(part).collect::<Vec<_>>(),
+            })
         })
         .collect()
 }

@@ -11,7 +11,7 @@ use hissward::pipeline::recover_recordings;
 
 use super::error::PageError;
 use super::journal::{Entry, Journal, Piece};
-use super::meter::{LiveLevel, Meter};
+use super::meter::{LiveLevel, Meter, Quiet};
 
 /// The longest clip taken, seconds.
 pub const LONGEST_CLIP_S: f64 = 180.0;
@@ -86,14 +86,14 @@ pub struct JobSession {
     // Held, with the job's lock, only while a recording is coming in or a change is made.
     writer: Option<JobWriter>,
     coming: BTreeMap<String, Incoming>,
-    // The level of the last quiet clip at each opening, for the live meter only.
-    quiet_db: BTreeMap<Opening, f64>,
+    // The last quiet clip at each opening, for the live meter only.
+    quiet: BTreeMap<Opening, Quiet>,
 }
 
 impl JobSession {
     /// A session for a job's folder.
     pub fn new(folder: PathBuf) -> Self {
-        Self { folder, writer: None, coming: BTreeMap::new(), quiet_db: BTreeMap::new() }
+        Self { folder, writer: None, coming: BTreeMap::new(), quiet: BTreeMap::new() }
     }
 
     /// The job's folder.
@@ -255,12 +255,12 @@ impl JobSession {
         incoming.recorder.sync()?;
         incoming.entry.pieces.push(Piece { frames, sha256: hash.to_string() });
         Journal::of(writer).put(incoming.entry.clone(), writer)?;
-        let quiet_db = match incoming.subject.air {
+        let quiet = match incoming.subject.air {
             Air::Off => None,
-            Air::On | Air::Pulsed => self.quiet_db.get(&incoming.subject.opening).copied(),
+            Air::On | Air::Pulsed => self.quiet.get(&incoming.subject.opening),
         };
         let first: Vec<f32> = samples.iter().step_by(channels).copied().collect();
-        let level = incoming.meter.take(&first, quiet_db);
+        let level = incoming.meter.take(&first, quiet);
         Ok(PieceReceipt {
             status: UploadStatus::of(&incoming.entry),
             level: Some(level),
@@ -315,8 +315,8 @@ impl JobSession {
         }
         entry.committed = true;
         Journal::of(writer).put(entry.clone(), writer)?;
-        if let (Air::Off, Some(quiet_db)) = (subject.air, meter.whole_db()) {
-            self.quiet_db.insert(subject.opening, quiet_db);
+        if let (Air::Off, Some(quiet)) = (subject.air, meter.whole()) {
+            self.quiet.insert(subject.opening, quiet);
         }
         Ok((UploadStatus::of(&entry), clip))
     }

@@ -190,6 +190,7 @@ fn state_of(
         "name": name,
         "engine": record.engine,
         "customer": record.customer,
+        "tested_by": record.tested_by,
         "notes": record.notes,
         "cylinders": record.cylinders,
         "two_stroke": record.cycle == Cycle::TwoStroke,

@@ -1,5 +1,6 @@
 //! How loud a recording is while it comes in: the bands in which hiss is looked for, as the ranking has them.
 
+use hissward::meter::{CapsuleWatch, Colour, HissMeter};
 use hissward::spectrum::{BandWeights, FrameSpectra, frame_length};
 use hissward::units::{Hertz, Level};
 use serde::Serialize;
@@ -22,6 +23,17 @@ pub struct LiveLevel {
     pub above_quiet_db: Option<f64>,
     /// Samples at full scale since the beginning.
     pub clipped: u64,
+    /// Whether air streams over the microphone; known only against a quiet clip.
+    pub in_the_stream: bool,
+}
+
+/// What a quiet clip leaves for those that are held against it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Quiet {
+    /// Median level of the bands in which hiss is looked for, dB FS.
+    pub hiss_bands_db: f64,
+    /// What its last seconds sound like.
+    pub colour: Option<Colour>,
 }
 
 /// Measures one recording, piece by piece.
@@ -30,6 +42,9 @@ pub struct Meter {
     band: BandWeights,
     medians: Vec<f64>,
     clipped: u64,
+    // The filters of the guide's meter: what warns there warns here.
+    readings: HissMeter,
+    capsule: CapsuleWatch,
 }
 
 impl Meter {
@@ -39,28 +54,39 @@ impl Meter {
         let frame = frame_length(rate_hz);
         let high = HISS_BANDS_HZ.1.min(rate_hz * HIGHEST_SHARE);
         let band = BandWeights::new(Hertz(HISS_BANDS_HZ.0), Hertz(high), rate_hz / frame as f64, frame / 2 + 1);
-        Self { spectra: FrameSpectra::new(frame), band, medians: Vec::new(), clipped: 0 }
+        Self {
+            spectra: FrameSpectra::new(frame),
+            band,
+            medians: Vec::new(),
+            clipped: 0,
+            readings: HissMeter::new(Hertz(rate_hz)),
+            capsule: CapsuleWatch::default(),
+        }
     }
 
-    /// Measures a piece, against the level of the quiet clip where there is one.
-    pub fn take(&mut self, samples: &[f32], quiet_db: Option<f64>) -> LiveLevel {
+    /// Measures a piece, against the quiet clip where there is one.
+    pub fn take(&mut self, samples: &[f32], quiet: Option<&Quiet>) -> LiveLevel {
         self.clipped += samples.iter().filter(|sample| sample.abs() >= FULL_SCALE).count() as u64;
         let power = samples.iter().map(|sample| f64::from(*sample).powi(2)).sum::<f64>() / samples.len().max(1) as f64;
         let (band, mut powers) = (&self.band, Vec::new());
         self.spectra.push(samples, |bins| powers.push(f64::from(band.power(bins))));
         let hiss_bands_db = median(&mut powers).and_then(Level::of_power).map(|level| level.0);
         self.medians.extend(hiss_bands_db);
+        let capsule = &mut self.capsule;
+        self.readings.push(samples, |reading| capsule.push(&reading));
         LiveLevel {
             level_db: Level::of_power(power).map(|level| level.0),
             hiss_bands_db,
-            above_quiet_db: hiss_bands_db.zip(quiet_db).map(|(now, quiet)| now - quiet),
+            above_quiet_db: hiss_bands_db.zip(quiet).map(|(now, quiet)| now - quiet.hiss_bands_db),
             clipped: self.clipped,
+            in_the_stream: self.capsule.is_in_the_stream(quiet.and_then(|quiet| quiet.colour.as_ref())),
         }
     }
 
-    /// The median over all pieces, dB FS.
-    pub fn whole_db(mut self) -> Option<f64> {
-        median(&mut self.medians)
+    /// What it was like, of a quiet clip; `None` in digital silence.
+    pub fn whole(mut self) -> Option<Quiet> {
+        let colour = self.capsule.colour();
+        median(&mut self.medians).map(|hiss_bands_db| Quiet { hiss_bands_db, colour })
     }
 }
 
@@ -79,7 +105,8 @@ mod tests {
         let sine = |hz: f64| -> Vec<f32> {
             (0..48_000).map(|n| (0.1 * (std::f64::consts::TAU * hz * f64::from(n) / 48_000.0).sin()) as f32).collect()
         };
-        let inside = Meter::new(48_000).take(&sine(3_000.0), Some(-43.01));
+        let quiet = Quiet { hiss_bands_db: -43.01, colour: None };
+        let inside = Meter::new(48_000).take(&sine(3_000.0), Some(&quiet));
         assert!((inside.hiss_bands_db.expect("loud") + 23.01).abs() < 0.02, "{inside:?}");
         assert!((inside.above_quiet_db.expect("a quiet clip") - 20.0).abs() < 0.02, "{inside:?}");
         let below = Meter::new(48_000).take(&sine(200.0), None);

@@ -3,6 +3,7 @@
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
+use hissward::pipeline::picture_title;
 use hissward::plot::{PictureSize, comparison_of_each};
 use serde::Deserialize;
 
@@ -32,10 +33,10 @@ pub async fn picture(
     let text = off_thread(move || {
         let job = job_directory::open(&state.directory().find(&name)?)?;
         let rankings = state.answers().rankings(&name, &job)?;
+        let normal = picture_title(&job, &rankings, &words).map_err(inside)?.normal;
         let ranking = rankings.into_iter().find(|ranking| ranking.cylinder == Some(cylinder));
         let ranking = ranking.ok_or_else(|| PageError::not_found(format!("a ranking of cylinder {cylinder}")))?;
-        let inside = |error: hissward::plot::PictureError| PageError::Inside(error.to_string());
-        let pictures = comparison_of_each(&[ranking], &words, PictureSize::Phone).map_err(inside)?;
+        let pictures = comparison_of_each(&[ranking], &normal, &words, PictureSize::Phone).map_err(inside)?;
         let first = pictures.first().ok_or_else(|| PageError::not_found("a picture"))?;
         first.to_svg().map_err(inside)
     })
@@ -74,4 +75,8 @@ fn made(state: &AppState, name: &str, language: Option<String>, file: &str) -> R
     let papers = papers(&job, &rankings, &choices).map_err(|error| PageError::Inside(error.to_string()))?;
     let found = papers.into_iter().find(|(there, _)| *there == file);
     found.map(|(_, bytes)| bytes).ok_or_else(|| PageError::not_found(file))
+}
+
+fn inside(error: impl std::fmt::Display) -> PageError {
+    PageError::Inside(error.to_string())
 }

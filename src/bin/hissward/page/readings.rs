@@ -117,10 +117,16 @@ fn told(state: &AppState, visitor: &Visitor, job: &str, what: &str) {
 /// What the rig's reading says; `None` where it was not read.
 pub fn rig_of(record: &JobRecord, words: &Words) -> Option<Value> {
     let reading = record.rig.as_ref()?;
-    Some(match rig_reading(record, reading) {
-        Ok(found) => json!({ "text": unwrapped(&rig_text(&found, words, record.units.unwrap_or_default())) }),
-        Err(error) => json!({ "text": error.to_string() }),
-    })
+    let text = match rig_reading(record, reading) {
+        Ok(found) => unwrapped(&rig_text(&found, words, record.units.unwrap_or_default())),
+        Err(error) => error.to_string(),
+    };
+    // What it was, so that the next one can be undone.
+    let held = match reading.value {
+        GaugeValue::Pressures { supply_kpa, held_kpa } => json!({ "supply_kpa": supply_kpa, "held_kpa": held_kpa }),
+        _ => Value::Null,
+    };
+    Some(json!({ "text": text, "held": held }))
 }
 
 /// What each cylinder's last reading says.

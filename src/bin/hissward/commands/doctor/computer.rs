@@ -86,7 +86,7 @@ fn free_mb(_: &Path) -> Option<f64> {
 
 fn clock(words: &Words) -> Check {
     let now_s = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).map_or(0, |since| since.as_secs());
-    let now = ("now", Fact::Text(hissward::job::When::now().to_string()));
+    let now = ("now", Fact::Text(hissward::job::When::now().local_minute()));
     if now_s < MADE_UNIX_S {
         return Check::new("clock", State::Bad, "doctor-clock-wrong", &[now], words);
     }

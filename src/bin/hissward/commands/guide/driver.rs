@@ -11,7 +11,7 @@ use hissward::hiss::PlannedClip;
 use hissward::job::{
     EngineTemperature, FileName, GaugeReading, GaugeValue, JobWriter, RecordingPlan, RigReading, Slot, Subject, When,
 };
-use hissward::meter::MeterReading;
+use hissward::meter::{Colour, MeterReading};
 use hissward::opening::{Air, Opening};
 use hissward::pipeline::{
     Mistake, clip_verdict, cylinder_reading, keep_recording, likely_mistakes, put_right, rank_job, recover_recordings,
@@ -58,7 +58,7 @@ pub struct Driver<'a> {
     input: Option<LiveInput>,
     slot: Option<Slot>,
     judge: Judge,
-    quiet: BTreeMap<(u32, Opening), Level>,
+    quiet: BTreeMap<(u32, Opening), (Level, Option<Colour>)>,
     last: Option<MeterReading>,
     drawn: Instant,
     asked: Instant,
@@ -353,15 +353,21 @@ impl<'a> Driver<'a> {
         let length = input.recorded()?;
         came.readings.last()?;
         let level = self.last.and_then(|reading| reading.hiss);
-        let above_quiet = match &self.guide.step {
-            Step::Clip(cylinder, visit) if visit.air == Air::On => {
-                let quiet = self.quiet.get(&(*cylinder, visit.opening.clone()));
-                let typical = input.estimate().map(|estimate| estimate.level).or(level);
-                quiet.zip(typical).map(|(quiet, now)| LevelDiff(now.0 - quiet.0))
+        let quiet = match &self.guide.step {
+            Step::Clip(cylinder, visit) if visit.air != Air::Off => {
+                self.quiet.get(&(*cylinder, visit.opening.clone())).copied()
             }
             _ => None,
         };
-        Some(Live { length, level, above_quiet, clipped: input.clipped(), estimate: input.estimate() })
+        let above_quiet = match &self.guide.step {
+            Step::Clip(_, visit) if visit.air == Air::On => {
+                let typical = input.estimate().map(|estimate| estimate.level).or(level);
+                quiet.zip(typical).map(|((quiet, _), now)| LevelDiff(now.0 - quiet.0))
+            }
+            _ => None,
+        };
+        let in_the_stream = input.is_in_the_stream(quiet.and_then(|(_, colour)| colour).as_ref());
+        Some(Live { length, level, above_quiet, clipped: input.clipped(), in_the_stream, estimate: input.estimate() })
     }
 
     fn ask_judge(&mut self) {
@@ -409,6 +415,7 @@ impl<'a> Driver<'a> {
     fn stop(&mut self, ended: Ended) -> Result<Vec<Event>, Failure> {
         let Some(slot) = self.slot.take() else { return Ok(Vec::new()) };
         let estimate = self.input.as_ref().and_then(LiveInput::estimate);
+        let colour = self.input.as_ref().and_then(LiveInput::colour);
         let Some((recorded, sound)) = self.input.as_mut().and_then(|input| input.end_recording(ended)) else {
             return Ok(Vec::new());
         };
@@ -422,7 +429,7 @@ impl<'a> Driver<'a> {
         let clip = keep_recording(&mut self.job, &slot.file, &recorded)?;
         let verdict = clip_verdict(&sound, Some(clip.subject.air), &recorded.caveats());
         if let (Air::Off, Some(estimate), Some(cylinder)) = (clip.subject.air, estimate, clip.subject.cylinder) {
-            self.quiet.insert((cylinder, clip.subject.opening.clone()), estimate.level);
+            self.quiet.insert((cylinder, clip.subject.opening.clone()), (estimate.level, colour));
         }
         self.judge.add(&clip.file, sound);
         Ok(vec![Event::Kept(verdict.caveats)])

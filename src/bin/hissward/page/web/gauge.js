@@ -35,13 +35,14 @@ export function gauge(state, update) {
     const with_unit = (text) => `${text}${entry.unit}`;
     const reading = pressures ? { supply: with_unit(entry.supply), held: with_unit(entry.held) } : { loss: entry.loss };
     const rig = entry.whom === "rig";
+    const before = state.job.rig?.held;
     try {
       const waits = rig ? await outbox.putReading(`${jobPath(state.name)}/rig`, reading)
         : await outbox.putReading(`${jobPath(state.name)}/gauge`, { ...reading, cylinder: state.cylinder, cold: entry.cold });
       mended("reading");
       const whose = rig ? say("page-rig") : `${say("page-cylinder")} ${state.cylinder}`;
       steps.done({ fit: true, text: say(waits ? "page-reading-waits" : "page-reading-kept", { whose, loss: lost() }),
-        undo: rig || waits ? null : { reading_back: state.cylinder } });
+        undo: waits ? null : !rig ? { reading_back: state.cylinder } : before ? { rig: before } : { rig_back: true } });
       Object.assign(entry, { held: "", loss: "", field: "held" });
       await state.reload();
       // What was pressed is out of use now: whoever works by the keyboard is led to the next reading.
@@ -68,9 +69,10 @@ export function gauge(state, update) {
     el("section", {},
       el("h1", { class: "hidden" }, say("page-gauge")),
       steps.step(state),
-      el("div", { class: "row" }, choice("whom", "rig", say("page-rig")), choice("whom", "cylinder", `${say("page-cylinder")} ${state.cylinder}`)),
+      el("div", { class: "entry" },
+        el("div", { class: "row" }, choice("whom", "rig", say("page-rig")), choice("whom", "cylinder", `${say("page-cylinder")} ${state.cylinder}`)),
+        el("div", { class: "row units" }, units)),
       entry.whom === "rig" && el("p", {}, say("page-rig-how")),
-      el("div", { class: "row units" }, units),
       el("div", { class: "fields" }, fields.map((field) =>
         el("button", { type: "button", "data-field": field, "aria-pressed": String(entry.field === field), onclick: () => change({ field }) },
           say(field === "loss" ? "page-loss" : `page-${field}`), el("b", {}, entry[field] || "–")))),

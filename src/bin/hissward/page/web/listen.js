@@ -233,12 +233,12 @@ function beat(air, seconds, context, went) {
 }
 
 export function level(told) {
-  const { level_db: whole, above_quiet_db: above, clipped } = told.level;
+  const { level_db: whole, above_quiet_db: above, clipped, in_the_stream: stream } = told.level;
   const put = (id, value, text) => { const meter = byId(id); if (meter) { meter.value = value; byId(`${id}-text`).textContent = text; } };
   put("level", whole ?? -90, whole === null ? "–" : `${number(whole, 0)} dB`);
   if (above === null) put("hiss", 0, told.air === "off" ? "–" : "?");
   else put("hiss", Math.max(0, above), `${above >= 0 ? "+" : ""}${number(above, 1)} dB`);
   const line = byId("recording");
   if (!line) return;
-  line.textContent = clipped > 0 ? say("page-clipped") : above === null && told.air !== "off" ? say("page-no-quiet") : "";
+  line.textContent = clipped > 0 ? say("page-clipped") : stream ? say("page-in-the-stream") : above === null && told.air !== "off" ? say("page-no-quiet") : "";
 }

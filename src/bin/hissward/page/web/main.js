@@ -146,7 +146,10 @@ function standing(number) {
   const loss = state.job.gauge.find((one) => one.cylinder === number)?.loss;
   const order = state.job.orders[number - 1] ?? [];
   const done = order.filter((visit) => visit.done).length;
-  return [loss && `${loss} %`, done > 0 && `${done}/${order.length}`].filter(Boolean).join(" · ") || "–";
+  const answer = state.job.answers.find((one) => one.result.cylinder === number)?.result;
+  // Where the ranking asks for nothing more, what is left of the round is not missing.
+  const stands = answer && !answer.next ? say("page-done") : done > 0 && `${done}/${order.length}`;
+  return [loss && `${loss} %`, stands].filter(Boolean).join(" · ") || "–";
 }
 
 function cylinders() {

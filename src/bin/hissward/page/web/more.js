@@ -1,6 +1,7 @@
 // Language, light, further devices, the customer's link.
 import { drop, jobPath, post } from "./api.js";
 import { drawn, el, notice } from "./dom.js";
+import { amend, step } from "./steps.js";
 import { language, languages, say, speak } from "./words.js";
 
 const NAMES = { en: "English", de: "Deutsch" };
@@ -9,6 +10,23 @@ export function lit() {
   const light = localStorage.getItem("light");
   if (light) document.documentElement.dataset.light = light;
   else delete document.documentElement.dataset.light;
+}
+
+// The job's own data, put right where they were typed wrongly. What was changed stays in the job.
+function about(state) {
+  const was = { engine: state.job.engine, customer: state.job.customer ?? "", tested_by: state.job.tested_by ?? "", notes: state.job.notes ?? "" };
+  const field = (name, text, most) => el("label", {}, text, el("input", { name, autocomplete: "off", maxlength: most, value: was[name], required: name === "engine" }));
+  const keep = (event) => {
+    event.preventDefault();
+    const typed = Object.fromEntries(new FormData(event.target));
+    const changed = Object.keys(was).filter((name) => typed[name].trim() !== was[name]);
+    const only = (values) => Object.fromEntries(changed.map((name) => [name, values[name]]));
+    if (changed.length > 0) amend(state, { about: only(typed) }, { about: only(was) });
+  };
+  return el("form", { id: "about", onsubmit: keep }, el("h2", {}, say("page-about")), step(state),
+    field("engine", say("page-engine"), 200), field("customer", say("page-customer-name"), 200),
+    field("tested_by", say("page-tested-by"), 200), field("notes", say("page-notes"), 2000),
+    el("button", {}, say("page-change")));
 }
 
 export function more(state, update) {
@@ -30,6 +48,7 @@ export function more(state, update) {
     el("h2", {}, say("page-language")), el("div", { class: "row" }, languages.map((code) =>
       el("button", { type: "button", lang: code, "aria-pressed": String(code === language()), onclick: async () => { await speak(code); await state.reload(); } }, NAMES[code] ?? code))),
     el("h2", {}, say("page-light")), el("div", { class: "row" }, [null, "sun", "dark"].map(light)),
+    state.job && state.role === "work" && about(state),
     state.role === "work" && el("div", {},
       el("h2", {}, say("page-further")), el("div", { class: "row" },
         el("button", { type: "button", id: "further", onclick: show("further-device") }, say("page-further")),

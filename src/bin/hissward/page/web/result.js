@@ -32,8 +32,10 @@ export function verdict(state) {
   const go = () => { if (next.opening) choose({ opening: next.opening, air: next.air }); state.show("listen"); };
   return el("article", { class: "verdict", "data-call": answer?.result.call ?? "none" },
     el("h2", {}, finding?.headline ?? answer?.headline ?? say("page-no-result")),
-    finding && answer && el("p", {}, answer.headline),
-    el("p", { class: "loss" }, known ? say("page-lost", { loss: known.loss }) : say("page-loss-not-read")),
+    // Where all is well the call is no second verdict: the figures below show it.
+    finding && answer && !finding.fine && el("p", {}, answer.headline),
+    el("p", { class: "loss" }, sentence(finding?.loss) ?? (known ? say("page-lost", { loss: known.loss }) : say("page-loss-not-read"))),
+    finding?.loss && known && el("p", {}, say("page-as-read", { loss: known.loss })),
     reading && el("p", { class: "next" }, reading.text),
     next && el("p", { class: "next" }, next.text ?? say("page-next", { place: place(next.opening), air: say(`page-air-${next.air}`) })),
     next && el("button", { type: "button", class: "strong", id: "go-next", onclick: go }, say("page-go-next")));

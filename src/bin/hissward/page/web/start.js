@@ -20,7 +20,10 @@ export function pairing(paired) {
 
 export async function jobs(state) {
   const told = await get("jobs");
-  const about = (job) => [job.day, job.customer, `${job.cylinders} ${say("page-cylinders")}`].filter(Boolean).join(" · ");
+  const count = (job) => say(job.cylinders === 1 ? "page-cylinder-one" : "page-cylinder-count", { count: job.cylinders });
+  // Two jobs on one engine on one day are told apart by their folders.
+  const twin = (job) => told.jobs.some((other) => other !== job && other.engine === job.engine && other.day === job.day);
+  const about = (job) => [job.day, job.customer, count(job), twin(job) && job.name].filter(Boolean).join(" · ");
   // What is there, and whether anything is left to do.
   const stands = (job) => (job.clips + job.readings === 0 ? say("page-job-empty")
     : say(job.missing === 0 ? "page-job-complete" : "page-job-open", { readings: job.readings, clips: job.clips, missing: job.missing }));

@@ -39,8 +39,12 @@ export function step(state) {
 
 export function mistakes(state) {
   if (state.role !== "work") return null;
-  return (state.job.mistakes ?? []).map((one) => el("div", { class: "step bad", "data-mistake": one.does },
-    el("p", {}, one.text),
+  const clip = (file) => state.job.clips.find((other) => other.file === file);
+  // Those of other cylinders are told there.
+  const here = (one) => one.action.clips.some((file) => [null, undefined, state.cylinder].includes(clip(file)?.cylinder));
+  const named = (one) => one.action.clips.reduce((text, file) => (clip(file) ? text.replaceAll(file, `${clipText(clip(file))} · ${say("page-take", { number: clip(file).take })}`) : text), one.text);
+  return (state.job.mistakes ?? []).filter(here).map((one) => el("div", { class: "step bad", "data-mistake": one.does },
+    el("p", {}, named(one)),
     el("button", { type: "button", onclick: () => amend(state, one.action, one.does === "swap" ? one.action : { clips: one.action.clips, take_in: true }) },
       say(one.does === "swap" ? "page-swap" : "page-leave-out"))));
 }
