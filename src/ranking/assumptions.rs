@@ -11,9 +11,6 @@ pub const VARIABILITY_DECAY: f64 = 0.8;
 /// One opening's clips may have been calmer or have caught a change that the others' did not: weight of the scales 1
 /// below and 1 above the common one. A change larger still, at one opening and in its air clip alone, is what a leak is.
 pub const VARIABILITY_NEIGHBOURS: [(isize, f64); 2] = [(-1, 0.1), (1, 0.005)];
-/// How much of what each other cylinder's clips say of the shop's background variability counts: it was
-/// another quarter of an hour.
-pub const OTHER_CYLINDERS: f64 = 0.5;
 /// Standard deviation at scale 1 of a floor change that is the same in all bands, dB.
 pub const COMMON_CHANGE_DB: f64 = 0.7;
 /// Standard deviation at scale 1 of a floor change that is smooth over bands, dB, and the octaves over which it is.
@@ -73,6 +70,8 @@ pub const DOES_NOT_FOLLOW: f64 = 0.5;
 pub const PART_SHOWN: f64 = 1.0;
 /// … and from which, at an opening that is not the one to be named, nothing is located.
 pub const PART_ELSEWHERE: f64 = 5.0;
+/// Share of its time at full scale from which a clip is no ground for "none heard": bangs hide what lies between them.
+pub const BANGS_SHARE: f64 = 0.005;
 /// Something else hisses, where a second microphone heard the shop rise as much.
 pub const FOREIGN_RISEN: f64 = 0.9;
 

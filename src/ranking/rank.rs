@@ -311,6 +311,9 @@ impl Answer {
             call = Call::CannotTell;
             doubted = Some(Doubted { at, unfit: false });
         }
+        if call == Call::NoneHeard && taken.iter().any(is_overdriven) {
+            call = Call::CannotTell;
+        }
         let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
         let wanted = call;
         call = allowed(call, processing, (0..taken.len()).filter(|at| named(*at)).map(rises));
@@ -341,6 +344,12 @@ impl Answer {
             elsewhere_probability: *elsewhere,
         }
     }
+}
+
+/// Whether bangs drove the input to full scale for so long that a hiss between them may go unheard.
+fn is_overdriven(t: &Compared<'_>) -> bool {
+    let clips = t.heard.quiet.iter().chain(&t.heard.air);
+    clips.into_iter().any(|clip| clip.clipped_share() > assume::BANGS_SHARE)
 }
 
 /// Whether pulsed clips say that the hiss which the other clips show is not there.
@@ -457,6 +466,9 @@ fn doubts(taken: &[Compared<'_>], call: Call, weighed: &Weighed, posterior: &Pos
     if call == Call::CannotTell {
         let in_part = (0..taken.len()).filter(|at| weighed.disturbances[*at].part > assume::PART_SHOWN);
         found.extend(in_part.map(|at| of_opening("hiss-in-part", at)));
+    }
+    if call == Call::CannotTell && taken.iter().any(is_overdriven) {
+        found.push(Caveat::new("bangs-overdrive"));
     }
     if posterior.everywhere >= 0.5 {
         found.push(Caveat::new("heard-everywhere"));
