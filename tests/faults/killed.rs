@@ -46,7 +46,7 @@ fn kill_many(writing: &Writing, folder: &Path, seed: u64) {
         let finished = run_and_kill(folder, writing.arguments, after);
         let what = format!("{} killed after {after:?} (kill {kill})", writing.name);
         cut += usize::from(!finished);
-        whole_run = whole_run.mul_f64(if finished { 0.85 } else { 1.05 });
+        whole_run = whole_run.mul_f64(if finished { 0.7 } else { 1.05 });
         assert_whole(folder, &what);
         let now = count(folder);
         assert!(now.0 >= before.0 && now.1 >= before.1, "{what}: {before:?} > {now:?}");
