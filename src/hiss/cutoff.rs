@@ -34,8 +34,8 @@ fn below_hz(at_hz: f64) -> f64 {
 /// An edge is where the median power of the stretch below it (8 % of the frequency, 0.5 kHz at least) is
 /// 12 dB or more above nine tenths of everything from 6 % (0.3 kHz at least) further up, and above half of
 /// the next 0.3 kHz there. The deepest such edge counts; a slow one, as of a cheap resampler, is deepest far down its
-/// slope, so its beginning says how loud the sound is, if there is a floor beyond. The bandwidth is the end of the last 100 Hz cell within 6 dB
-/// of the stretch below that beginning. Own method, tested on real encodings (AAC, Vorbis, Opus, mp3) and on a
+/// slope, so its beginning says how loud the sound is, if there is a floor beyond. The bandwidth is the end of the last
+/// 100 Hz cell within 6 dB of the stretch below that beginning. Own method, tested on real encodings (AAC, Vorbis, Opus, mp3) and on a
 /// resampled recording.
 ///
 /// ```

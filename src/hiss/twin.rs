@@ -4,7 +4,7 @@
 //! moves all cells of a moment, or one cell throughout, is taken off first (a two-way layout's residuals), so that the shop's
 //! own comings and goings do not count.
 
-use super::grid::{CELLS, FIRST_LEVEL_BAND, Grid, level_bands};
+use super::grid::{CELLS, Grid, level_bands};
 use super::sound::ClipFeatures;
 
 /// Two clips may begin this far apart, seconds.
@@ -31,7 +31,7 @@ pub fn same_sound(a: &ClipFeatures, b: &ClipFeatures) -> bool {
     }
     let bands = level_bands(Grid::bands_below(a.bandwidth()).min(Grid::bands_below(b.bandwidth())));
     let width = bands.len();
-    if width < 2 || bands.start < FIRST_LEVEL_BAND {
+    if width < 2 {
         return false;
     }
     let (a, b) = (residuals(a, bands.clone()), residuals(b, bands));

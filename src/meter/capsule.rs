@@ -3,6 +3,7 @@
 use std::collections::VecDeque;
 
 use super::hiss_meter::{MeterReading, STEP};
+use super::steadiness::middle;
 use crate::units::{Level, LevelDiff, Seconds};
 
 /// How much of the near past is looked at: gusts and bangs are over sooner.
@@ -81,9 +82,8 @@ impl CapsuleWatch {
         }
         let median = |at: usize| {
             let near = self.readings.iter().rev().take(steps(time));
-            let mut levels: Vec<f64> = near.filter_map(|bands| bands[at]).map(|level| level.0).collect();
-            levels.sort_by(f64::total_cmp);
-            levels.get(levels.len() / 2).copied().map(Level)
+            let levels: Vec<f64> = near.filter_map(|bands| bands[at]).map(|level| level.0).collect();
+            middle(&levels).map(Level)
         };
         Some(Colour { low: median(0)?, octave_1_khz: median(1)?, octave_8_khz: median(2)? })
     }

@@ -136,8 +136,8 @@ impl Steadiness {
     }
 }
 
-/// The middle one.
-fn middle(values: &[f64]) -> Option<f64> {
+/// The middle one; of two the higher.
+pub(super) fn middle(values: &[f64]) -> Option<f64> {
     let mut sorted = values.to_vec();
     sorted.sort_by(f64::total_cmp);
     sorted.get(sorted.len() / 2).copied()

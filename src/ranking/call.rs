@@ -60,18 +60,27 @@ impl Posterior {
         posterior
     }
 
+    /// Whether two leak, and which.
+    #[must_use]
+    pub fn is_shared(&self) -> bool {
+        self.two >= assume::SHARED_FROM && self.pair.is_some_and(|(_, share)| share >= assume::PAIR_SHARE * self.two)
+    }
+
+    /// The opening that is surely the leak, or the louder of two; `None` where there may well be two.
+    #[must_use]
+    pub fn located(&self) -> Option<usize> {
+        let sure = self.openings.iter().position(|probability| *probability >= assume::SURE);
+        sure.filter(|_| self.two < assume::LOCATED_BELOW)
+    }
+
     /// The call, where the evidence is fit; `heard` tells for each opening whether hiss is there beyond doubt, `loud` how
     /// likely one of them leaks so loud that it would be.
     #[must_use]
     pub fn call(&self, heard: &[bool], loud: f64) -> Call {
-        if let Some((_, share)) = self.pair
-            && self.two >= assume::SHARED_FROM
-            && share >= assume::PAIR_SHARE * self.two
-        {
+        if self.is_shared() {
             return Call::Shared;
         }
-        let most = self.openings.iter().copied().fold(0.0, f64::max);
-        if most >= assume::SURE && self.two < assume::LOCATED_BELOW {
+        if self.located().is_some() {
             return Call::Located;
         }
         // What hisses everywhere alike is heard, wherever it comes from.

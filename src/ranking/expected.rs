@@ -268,9 +268,8 @@ fn bell(mean: f64) -> Outcomes {
 
 /// Whether there is no more to ask: an opening located, two shared, tight, or surely elsewhere.
 fn is_settled(posterior: &Posterior) -> bool {
-    let most = posterior.openings.iter().copied().fold(0.0, f64::max);
-    let located = most >= assume::SURE && posterior.two < assume::LOCATED_BELOW;
-    let shared = posterior.two >= assume::SHARED_FROM
-        && posterior.pair.is_some_and(|(_, share)| share >= assume::PAIR_SHARE * posterior.two);
-    located || shared || posterior.tight >= assume::SURE || posterior.elsewhere >= assume::SURE
+    posterior.located().is_some()
+        || posterior.is_shared()
+        || posterior.tight >= assume::SURE
+        || posterior.elsewhere >= assume::SURE
 }

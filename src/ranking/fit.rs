@@ -220,7 +220,7 @@ impl FloorDifference {
     }
 }
 
-/// Evidence and level at every level tried. Every second level is settled; those between only where they matter and
+/// Evidence and level at every level tried. Every second level is fitted; those between only where they matter and
 /// their neighbours disagree, else they lie halfway. Above `whole_db`, levels out of all reach are not tried.
 fn coarse_to_fine(levels_db: &[f64], whole_db: f64, model: &Model<'_>) -> Vec<Fitted> {
     let mut fitted: Vec<Option<Fitted>> = vec![None; levels_db.len()];

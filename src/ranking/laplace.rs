@@ -15,8 +15,8 @@ use super::matrix::Matrix;
 const STEPS: usize = 24;
 /// A step that changes no band by more than this is the last, dB.
 const SETTLED_DB: f64 = 0.02;
-/// A step that does not explain better is halved, so often at the most: the sum of two powers in dB is far from linear.
-const HALVINGS: usize = 6;
+/// A step that does not explain better is halved, down to this share: the sum of two powers in dB is far from linear.
+const LEAST_SHARE: f64 = 1.0 / 64.0;
 /// Decibels to the exponent of e.
 const NEPER_PER_DB: f64 = std::f64::consts::LN_10 / 10.0;
 
@@ -71,16 +71,16 @@ impl State {
 }
 
 impl Model<'_> {
-    /// Settles as many levels as there are lanes, or fewer; lanes left over repeat the last level.
+    /// Fits as many levels as there are lanes, or fewer; lanes left over repeat the last level.
     pub fn laplace(&self, levels_db: &[f64]) -> [Fitted; LANES] {
         dispatch(
             #[inline(always)]
-            || self.settle_in_lanes(levels_db),
+            || self.laplace_in_lanes(levels_db),
         )
     }
 
     #[inline(always)]
-    fn settle_in_lanes(&self, levels_db: &[f64]) -> [Fitted; LANES] {
+    fn laplace_in_lanes(&self, levels_db: &[f64]) -> [Fitted; LANES] {
         let levels = map_lanes(|lane| levels_db[lane.min(levels_db.len() - 1)]);
         let n = self.bands;
         let zero = [[0.0; LANES]; BANDS];
@@ -139,7 +139,7 @@ impl Model<'_> {
         done: &mut [bool; LANES],
     ) -> (State, Lanes) {
         let mut share = done.map(|done| if done { 0.0 } else { 1.0 });
-        for _ in 0..HALVINGS {
+        loop {
             let state = from.towards(to, &share, self.bands);
             let loss = self.loss(levels, &state);
             let worse: [bool; LANES] =
@@ -147,17 +147,14 @@ impl Model<'_> {
             if worse == [false; LANES] {
                 return (state, std::array::from_fn(|lane| if share[lane] > 0.0 { loss[lane] } else { before[lane] }));
             }
-            share = std::array::from_fn(|lane| if worse[lane] { 0.5 * share[lane] } else { share[lane] });
-        }
-        let state = from.towards(to, &share, self.bands);
-        let loss = self.loss(levels, &state);
-        for lane in 0..LANES {
-            if share[lane] > 0.0 && is_worse(loss[lane], before[lane]) {
-                (share[lane], done[lane]) = (0.0, true);
+            for lane in 0..LANES {
+                if worse[lane] && share[lane] > LEAST_SHARE {
+                    share[lane] *= 0.5;
+                } else if worse[lane] {
+                    (share[lane], done[lane]) = (0.0, true);
+                }
             }
         }
-        let kept = std::array::from_fn(|lane| if share[lane] > 0.0 { loss[lane] } else { before[lane] });
-        (from.towards(to, &share, self.bands), kept)
     }
 
     /// How improbable a state is, and what it leaves unexplained: twice the negative log density but for its constants.

@@ -348,8 +348,7 @@ impl Answer {
 
 /// Whether bangs drove the input to full scale for so long that a hiss between them may go unheard.
 fn is_overdriven(t: &Compared<'_>) -> bool {
-    let clips = t.heard.quiet.iter().chain(&t.heard.air);
-    clips.into_iter().any(|clip| clip.clipped_share() > assume::BANGS_SHARE)
+    t.heard.quiet.iter().chain(&t.heard.air).any(|clip| clip.clipped_share() > assume::BANGS_SHARE)
 }
 
 /// Whether pulsed clips say that the hiss which the other clips show is not there.
@@ -497,8 +496,7 @@ fn doubts(taken: &[Compared<'_>], call: Call, weighed: &Weighed, posterior: &Pos
 
 /// The hiss of every opening; where one is surely the leak, the others' can be no more than its spill.
 fn readings(weighed: &Weighed, posterior: &Posterior, taken: &[Compared<'_>], bands: usize) -> Vec<LevelReading> {
-    let sure = |at: &usize| posterior.openings[*at] >= assume::SURE && posterior.two < assume::LOCATED_BELOW;
-    let leak = (0..taken.len()).find(sure);
+    let leak = posterior.located();
     let leak_db = leak.and_then(|at| level_at(&weighed.levels[at], 0.5, BANDS));
     let unsteady: Vec<f64> =
         taken.iter().map(|t| t.contrasts.first().map_or(0.0, |contrast| unsteadiness_db(contrast, bands))).collect();

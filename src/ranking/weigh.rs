@@ -221,7 +221,7 @@ struct AtScale<'a> {
     bands: usize,
 }
 
-/// OpeningContrasts relative to no hiss, level by level, with the levels.
+/// Evidence relative to no hiss, level by level, with the levels.
 struct Curve {
     factor: Vec<f64>,
     level_db: Vec<(f64, f64)>,
