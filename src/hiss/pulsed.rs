@@ -25,6 +25,9 @@ const POOLED_SHARE: f64 = 0.6;
 const KEPT_CORRELATION: f64 = 0.9;
 /// A dozen differences tell their own scatter badly: this share of it is told by all pulsed clips together.
 const SHARED_SCATTER: f64 = 0.5;
+/// … but no more than so many times a band's own variance: where something steady covers the shop, a band stands still, and a
+/// hiss that came and went would show at once.
+const SHARED_AT_MOST: f64 = 3.0;
 
 /// What a pulsed clip says.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,7 +50,8 @@ pub fn pulsed_contrasts(openings: &[Vec<&ClipFeatures>]) -> Vec<Vec<Pulsed>> {
         openings.iter().map(|clips| clips.iter().filter_map(|clip| pulsed_contrast(clip)).collect()).collect();
     let all = mean_scatter(&found);
     for pulsed in found.iter_mut().flatten() {
-        let mut shared = all.clone().times(SHARED_SCATTER);
+        let shared = all.clone().at_most(&pulsed.contrast.movement, SHARED_AT_MOST);
+        let mut shared = shared.times(SHARED_SCATTER);
         shared.add_share(&pulsed.contrast.movement, 1.0 - SHARED_SCATTER);
         pulsed.contrast.movement = shared;
     }

@@ -63,6 +63,19 @@ impl ScatterMatrix {
         self
     }
 
+    /// The table with no band scattering more than so many times as in another table; correlations stay.
+    #[must_use]
+    pub fn at_most(mut self, other: &Self, times: f64) -> Self {
+        let shares: PerBand = std::array::from_fn(|b| {
+            let (own, most) = (self.0[b][b], times * other.0[b][b]);
+            if own > most { (most / own).sqrt() } else { 1.0 }
+        });
+        for (row, of_row) in self.0.iter_mut().zip(shares) {
+            row.iter_mut().zip(shares).for_each(|(value, of_column)| *value *= of_row * of_column);
+        }
+        self
+    }
+
     /// The mean of the diagonal.
     #[must_use]
     pub fn mean_square(&self) -> f64 {
@@ -99,6 +112,14 @@ mod tests {
             [2.0, 18.0, -6.0, -6.0, 0.0]
         );
         assert_eq!(found.mean_square(), 20.0 / BANDS as f64);
+    }
+
+    #[test]
+    fn a_band_that_scatters_more_than_it_may_is_scaled_with_its_products() {
+        let calm = see_saw().times(0.25);
+        let found = see_saw().at_most(&calm, 1.0);
+        assert_eq!(found, calm, "every band may scatter a quarter as much, and the correlation is the same");
+        assert_eq!(calm.clone().at_most(&see_saw(), 1.0), calm, "what scatters less stays as it is");
     }
 
     #[test]

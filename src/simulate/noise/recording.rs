@@ -57,6 +57,12 @@ impl Recording {
         }
         Ok(Self { samples: clip.samples().to_vec() })
     }
+
+    /// All of it, full scale 1.
+    #[must_use]
+    pub fn samples(&self) -> &[f32] {
+        &self.samples
+    }
 }
 
 impl NoiseSource for Recording {
