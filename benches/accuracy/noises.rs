@@ -46,6 +46,11 @@ const HISSES_FETCHED: [&str; 1] = ["tnt-ignite"];
 const HISSES_ONLY_REPORTED_FETCHED: [&str; 2] = ["dynamite-fuse", "steam"];
 /// One session in so many has a real hiss in place of a jet.
 const REAL_HISS_EVERY: f64 = 0.3;
+/// A leak's hiss holds its level while the air is on: a recording serves in a jet's place where its level from 1 to 16 kHz, in
+/// quarters of a second, has no larger standard deviation than this, dB. The others (a fuse that dies away, a blow-off) serve
+/// where a hiss comes and goes.
+const STEADY_DB: f64 = 2.0;
+const STEADY_PART_S: f64 = 0.25;
 /// Levels of a mixture's parts are spread by this, dB (standard deviation).
 const PART_SPREAD_DB: f64 = 3.0;
 
@@ -98,12 +103,37 @@ impl Group {
 
 type Named = Vec<(&'static str, Arc<Recording>)>;
 
+/// Real gas that escapes.
+struct Hisses {
+    all: Named,
+    /// Those that hold their level.
+    steady: Named,
+}
+
+impl Hisses {
+    fn of(all: Named) -> Self {
+        let steady = all.iter().filter(|(_, recording)| is_steady(recording)).cloned().collect();
+        Self { all, steady }
+    }
+}
+
+/// Whether a recording holds its level from 1 to 16 kHz.
+fn is_steady(recording: &Recording) -> bool {
+    let part = (STEADY_PART_S * RATE.0) as usize;
+    let level_db =
+        |samples: &[f32]| 10.0 * super::plain::power_between(samples, RATE.0, super::plain::BAND_HZ).max(1e-12).log10();
+    let levels: Vec<f64> = recording.samples().chunks_exact(part).map(level_db).collect();
+    let mean = levels.iter().sum::<f64>() / levels.len().max(1) as f64;
+    let variance = levels.iter().map(|level| (level - mean).powi(2)).sum::<f64>() / levels.len().max(1) as f64;
+    variance.sqrt() <= STEADY_DB
+}
+
 /// Every recording, read once.
 pub struct Sounds {
     tuned_on: Named,
     only_reported: Named,
-    hisses: Named,
-    hisses_only_reported: Named,
+    hisses: Hisses,
+    hisses_only_reported: Hisses,
     /// Names of those that were not fetched.
     pub lacking: Vec<&'static str>,
 }
@@ -178,8 +208,8 @@ impl Sounds {
         Ok(Self {
             tuned_on: all(&TUNED_ON, &TUNED_ON_FETCHED, &mut lacking)?,
             only_reported: all(&[], &ONLY_REPORTED_FETCHED, &mut lacking)?,
-            hisses: all(&HISSES, &HISSES_FETCHED, &mut lacking)?,
-            hisses_only_reported: all(&[], &HISSES_ONLY_REPORTED_FETCHED, &mut lacking)?,
+            hisses: Hisses::of(all(&HISSES, &HISSES_FETCHED, &mut lacking)?),
+            hisses_only_reported: Hisses::of(all(&[], &HISSES_ONLY_REPORTED_FETCHED, &mut lacking)?),
             lacking,
         })
     }
@@ -190,21 +220,21 @@ impl Sounds {
         Ok(Self {
             tuned_on: all(&TUNED_ON, &[], &mut none)?,
             only_reported: Vec::new(),
-            hisses: all(&HISSES, &[], &mut none)?,
-            hisses_only_reported: Vec::new(),
+            hisses: Hisses::of(all(&HISSES, &[], &mut none)?),
+            hisses_only_reported: Hisses::of(Vec::new()),
             lacking: none,
         })
     }
 
     /// The hisses of a group's place.
-    fn hisses(&self, group: Group) -> &Named {
+    fn hisses(&self, group: Group) -> &Hisses {
         let reported = matches!(group, Group::New | Group::NewMix | Group::NewWithSimulated);
         if reported { &self.hisses_only_reported } else { &self.hisses }
     }
 
     /// A real hiss, where there is one.
     pub fn any_hiss(&self, group: Group, dice: &mut Dice) -> Option<Arc<Recording>> {
-        let hisses = self.hisses(group);
+        let hisses = &self.hisses(group).all;
         hisses.get(dice.below(hisses.len())).map(|(_, recording)| Arc::clone(recording))
     }
 
@@ -242,7 +272,7 @@ impl Sounds {
         let mut names: Vec<String> = parts.iter().map(|(name, _)| name.clone()).collect();
         let loudness = parts.into_iter().map(|(_, part)| balanced(part, dice, rate)).collect();
         let noise = NoiseMix::new(loudness);
-        let hisses = self.hisses(group);
+        let hisses = &self.hisses(group).steady;
         let hiss = dice.chance(REAL_HISS_EVERY).then(|| hisses.get(dice.below(hisses.len()))).flatten();
         names.extend(hiss.map(|(name, _)| format!("hiss: {name}")));
         Shop { noise, hiss: hiss.map(|(_, recording)| Arc::clone(recording)), names }
