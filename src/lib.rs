@@ -58,6 +58,10 @@
 //! opening *j*, the others hearing no hiss or its spill (10–25 dB under it, edges softened by the placement of the
 //! microphone, 2 dB a clip), the crankcase perhaps its usual blow-by (12 dB under a valve's leak, σ 6 dB); two leaks *j*, *k* of
 //! similar level (σ 3 dB), the others hearing spill. `P(j)` sums the hypotheses in which *j* is the leak, or the louder of two.
+//! Sources have spectra: the clips that tell one best (the clearest hiss) say what it is, with what they leave open; the others of
+//! the same opening, and the rig's hiss everywhere, must have it too, but for what the way colours (2.5 dB humps, 1.5 dB per
+//! octave of tilt), and so must half of the hisses at other openings. Together that is the evidence of one spectrum, written
+//! as that of the first clips times that of the others given them.
 //! The numbers taken for granted stand, each once with its reason, in `src/ranking/assumptions.rs`; they were set by hand on
 //! the tuning cases of the accuracy run, and nothing was tuned on the cases that are reported.
 //!

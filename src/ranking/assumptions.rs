@@ -38,6 +38,14 @@ pub const SHAPES: [HissShape; 3] = [
 /// How wind on the capsule departs from its mean colour.
 pub const WIND_SHAPE: HissShape =
     HissShape { tilt_db: 1.0, hump_db: 1.5, hump_octaves: 1.5, band_db: 0.7, likely: 1.0 };
+/// How a hiss of one source departs, in other clips, from what it is in those that tell its spectrum best: the way through the
+/// shop and the hand that holds the microphone colour it a little.
+pub const WAY: HissShape = HissShape { tilt_db: 1.5, hump_db: 2.5, hump_octaves: 1.2, band_db: 0.7, likely: 1.0 };
+/// The share of hisses at other openings (a leak's spill, a second leak of the same air) that have that spectrum; the others'
+/// way makes another of it. The rig's has it always.
+pub const SAME_SPECTRUM: f64 = 0.5;
+/// Log evidence from which an opening's own clips tell what spectrum its hiss has.
+pub const TELLS_SPECTRUM: f64 = 3.0;
 /// Knees above which wind falls more steeply, hertz (about a tenth of the speed of the air over the capsule's width:
 /// Corcos 1963, after arXiv 1805.09679), and by how much more than f^(−5/3).
 pub const WIND_KNEES_HZ: [f64; 2] = [1000.0, 3000.0];
@@ -65,12 +73,16 @@ pub const PULSED_WITHOUT_AIR: f64 = 1e-5;
 pub const SHOWN: f64 = 3.0;
 /// … and under which the pulsed ones say that it does not follow the valve.
 pub const DOES_NOT_FOLLOW: f64 = 0.5;
+/// … and which they must give before such an opening is called: less comes of a shop that happens to swell in that rhythm.
+pub const FOLLOWS: f64 = 8.0;
 /// How much more log evidence there is for a hiss in a part of the time than throughout, from which "none heard" is not said.
 /// Such a hiss names no opening: a shop's own bursts look the same. The valve opened before the recording begins settles it.
 pub const PART_SHOWN: f64 = 1.0;
-/// … and from which, at an opening that is not the one to be named, nothing is located.
+/// … and from which, at an opening that is not the one to be named, nothing is located if it is louder there: a leak's spill lies
+/// under it, not over.
 pub const PART_ELSEWHERE: f64 = 5.0;
-/// Share of its time at full scale from which a clip is no ground for "none heard": bangs hide what lies between them.
+/// Share of its time at full scale from which a clip is no ground for "none heard" (bangs hide what lies between them) or
+/// "shared" (their echoes fill one clip's gaps and not the other's).
 pub const BANGS_SHARE: f64 = 0.005;
 /// Something else hisses, where a second microphone heard the shop rise as much.
 pub const FOREIGN_RISEN: f64 = 0.9;

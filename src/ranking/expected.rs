@@ -11,7 +11,8 @@ use crate::opening::Air;
 
 use super::assumptions as assume;
 use super::call::Posterior;
-use super::weigh::{Hypothesis, Weighed, log_spill};
+use super::reach::log_spill;
+use super::weigh::{Hypothesis, Weighed};
 
 /// Outcomes looked at, in standard deviations: first, step, how many.
 const FIRST: f64 = -4.0;

@@ -104,6 +104,18 @@ impl Shape {
         let mean_db = 10.0 * mean.max(f64::MIN_POSITIVE).log10();
         Self { colour_db: raw.map(|db| db - mean_db), ..Self::of(shape, bands) }
     }
+
+    /// A spectrum that other clips tell, heard here by another way.
+    fn told(colour_db: PerBand, spread: &Matrix, way: &assume::HissShape, bands: usize) -> Self {
+        let Self { covariance, .. } = Self::of(way, bands);
+        // As every shape: a rise in all bands is a level.
+        let range = level_bands(bands);
+        let mean_db = range.clone().map(|b| colour_db[b]).sum::<f64>() / range.len().max(1) as f64;
+        Self {
+            covariance: Matrix::of(bands, |i, j| covariance.at(i, j) + spread.at(i, j)),
+            colour_db: colour_db.map(|db| db - mean_db),
+        }
+    }
 }
 
 /// The quiet floor a contrast is held against at one scale, and the covariance of air over it.
@@ -208,15 +220,31 @@ impl FloorDifference {
 
     /// Fits no hiss and hiss at each of `levels_db` (mean power over the level bands, dB FS).
     pub fn fit(&self, shape: &Shape, levels_db: &[f64]) -> Fit {
-        let Self { reference, difference, without, bands, .. } = self;
+        let Self { difference, without, bands, .. } = self;
+        let over = &self.over_with(shape);
         let bands = *bands;
-        let over: PerBand = std::array::from_fn(|b| self.over[b] + shape.colour_db[b]);
-        let over = &over;
-        let model = Model { difference, over, moved: &reference.covariance, shape: &shape.covariance, bands };
+        let model = self.model(over, shape);
         // The level that would explain all of the air's floor as hiss.
         let whole_db = level_bands(bands).map(|b| difference[b] - over[b]).fold(f64::NEG_INFINITY, f64::max);
         let (with, level_db) = coarse_to_fine(levels_db, whole_db, &model).into_iter().unzip();
         Fit { without: *without, with, level_db }
+    }
+
+    /// The spectrum that a hiss of this level has here, as it may be heard in other clips, `way` apart.
+    pub fn told_shape(&self, shape: &Shape, level_db: f64, way: &assume::HissShape) -> Shape {
+        let over = self.over_with(shape);
+        let (departs, spread) = self.model(&over, shape).shape_at(level_db);
+        let colour_db = std::array::from_fn(|b| shape.colour_db[b] + departs[b]);
+        Shape::told(colour_db, &spread, way, self.bands)
+    }
+
+    fn over_with(&self, shape: &Shape) -> PerBand {
+        std::array::from_fn(|b| self.over[b] + shape.colour_db[b])
+    }
+
+    fn model<'a>(&'a self, over: &'a PerBand, shape: &'a Shape) -> Model<'a> {
+        let moved = &self.reference.covariance;
+        Model { difference: &self.difference, over, moved, shape: &shape.covariance, bands: self.bands }
     }
 }
 

@@ -52,6 +52,14 @@ struct State {
     by_hiss: LanesPerBand,
 }
 
+/// Where the steps have arrived.
+struct Settled {
+    state: State,
+    loss: Lanes,
+    of_hiss: LanesPerBand,
+    factor: Factor,
+}
+
 impl State {
     /// A share of the way to another state, in each lane.
     #[inline(always)]
@@ -82,17 +90,57 @@ impl Model<'_> {
     #[inline(always)]
     fn laplace_in_lanes(&self, levels_db: &[f64]) -> [Fitted; LANES] {
         let levels = map_lanes(|lane| levels_db[lane.min(levels_db.len() - 1)]);
+        let Settled { state, loss, of_hiss, factor } = self.settled(&levels);
+        let levels_of = self.levels_of(&levels, &state, &of_hiss, &factor);
+        std::array::from_fn(|lane| (-0.5 * (loss[lane] + factor.log_determinant[lane]), levels_of[lane]))
+    }
+
+    /// How the hiss spectrum departs at a level, given the clips: likeliest departure, dB per band, and its covariance.
+    pub fn shape_at(&self, level_db: f64) -> (PerBand, Matrix) {
+        dispatch(
+            #[inline(always)]
+            || self.shape_in_lanes(level_db),
+        )
+    }
+
+    #[inline(always)]
+    fn shape_in_lanes(&self, level_db: f64) -> (PerBand, Matrix) {
+        let Settled { state, of_hiss, factor, .. } = self.settled(&[level_db; LANES]);
+        let n = self.bands;
+        // What the clips tell of each band's departure, a column in each lane.
+        let mut known = [[0.0; BANDS]; BANDS];
+        for first in (0..n).step_by(LANES) {
+            let column = |lane: usize| (first + lane).min(n - 1);
+            let mut seen = [[0.0; LANES]; BANDS];
+            for (b, row) in seen.iter_mut().enumerate().take(n) {
+                *row = map_lanes(|lane| of_hiss[b][lane] * self.shape.at(b, column(lane)));
+            }
+            let solved = factor.solve(&seen);
+            for (b, row) in known.iter_mut().enumerate().take(n) {
+                for lane in 0..LANES {
+                    let of_band = (0..n).map(|k| self.shape.at(b, k) * of_hiss[k][lane] * solved[k][lane]);
+                    row[column(lane)] = of_band.sum::<f64>();
+                }
+            }
+        }
+        let left = Matrix::of(n, |i, j| self.shape.at(i, j) - 0.5 * (known[i][j] + known[j][i]));
+        (std::array::from_fn(|b| state.shape[b][0]), left)
+    }
+
+    /// The likeliest floor change and hiss departure at each level.
+    #[inline(always)]
+    fn settled(&self, levels: &Lanes) -> Settled {
         let n = self.bands;
         let zero = [[0.0; LANES]; BANDS];
         let mut state = State { moved: zero, shape: zero, by_noise: zero, by_hiss: zero };
-        let mut loss = self.loss(&levels, &state);
+        let mut loss = self.loss(levels, &state);
         let (mut of_noise, mut of_hiss, mut error) = (zero, zero, zero);
         let mut factor = Factor::empty(n);
         // A lane that is done keeps its state, so that whatever the others do, its step comes out the same again.
         let mut done = [false; LANES];
         for step in 1..=STEPS {
             for b in 0..n {
-                let (noise, hiss) = self.powers(&levels, &state, b);
+                let (noise, hiss) = self.powers(levels, &state, b);
                 let whole = map_lanes(|lane| noise[lane] + hiss[lane]);
                 let whole_db = in_db(whole);
                 of_noise[b] = map_lanes(|lane| noise[lane] / whole[lane]);
@@ -122,10 +170,9 @@ impl Model<'_> {
             if done == [true; LANES] {
                 break;
             }
-            (state, loss) = self.stepped(&levels, &state, &target, &loss, &mut done);
+            (state, loss) = self.stepped(levels, &state, &target, &loss, &mut done);
         }
-        let levels_of = self.levels_of(&levels, &state, &of_hiss, &factor);
-        std::array::from_fn(|lane| (-0.5 * (loss[lane] + factor.log_determinant[lane]), levels_of[lane]))
+        Settled { state, loss, of_hiss, factor }
     }
 
     /// A step from one state towards another, halved until it explains better; a lane in which it never does is done.
@@ -482,6 +529,43 @@ mod tests {
             let found = model.laplace(&[level])[0].0;
             assert!(found > none - 6.0, "{level} dB: {found} for {none}");
         }
+    }
+
+    /// A hiss that drowns the floor shows its spectrum; one that the floor drowns leaves what was assumed.
+    #[test]
+    fn a_spectrum_is_told_by_clips_in_which_the_hiss_is_heard_and_by_no_others() {
+        let bands = 6;
+        let moved = Matrix::of(bands, |i, j| if i == j { 0.5 } else { 0.0 });
+        let shape = Matrix::of(bands, |i, j| 9.0 * (-0.1 * (i as f64 - j as f64).powi(2)).exp());
+        let departs = [-3.0, -1.0, 0.0, 1.0, 2.0, 1.0];
+        let (mut difference, over) = ([0.0; BANDS], [0.0; BANDS]);
+        difference[..bands].copy_from_slice(&departs.map(|db| 30.0 + db));
+        let model = Model { difference: &difference, over: &over, moved: &moved, shape: &shape, bands };
+        let (told, left) = model.shape_at(30.0);
+        for (b, (told, departs)) in told.iter().zip(departs).enumerate() {
+            assert!((told - departs).abs() < 0.5, "band {b}: {told} for {departs}");
+            assert!(left.at(b, b) < 0.1 && left.at(b, b) > 0.0, "band {b}: {}", left.at(b, b));
+        }
+        let (told, left) = model.shape_at(-60.0);
+        for (b, told) in told.iter().enumerate().take(bands) {
+            assert!(told.abs() < 0.01 && (left.at(b, b) - 9.0).abs() < 0.01, "{told} {}", left.at(b, b));
+        }
+    }
+
+    /// Where the hiss drowns the floor the model is linear: shape given the clips by the closed form, one band.
+    #[test]
+    fn what_is_left_open_is_that_of_the_closed_form() {
+        let matrix = |variance: f64| Matrix::of(1, |_, _| variance);
+        let (of_floor, of_shape) = (matrix(1.0), matrix(4.0));
+        let (mut difference, over) = ([0.0; BANDS], [0.0; BANDS]);
+        difference[0] = 52.0;
+        let model = Model { difference: &difference, over: &over, moved: &of_floor, shape: &of_shape, bands: 1 };
+        let (told, left) = model.shape_at(50.0);
+        let residue = assume::RESIDUE_DB.powi(2);
+        // Kalman's update: prior variance 4, measured 2 dB over the level with the residue's variance.
+        let gain = 4.0 / (4.0 + residue);
+        assert!((told[0] - gain * 2.0).abs() < 1e-3, "{}", told[0]);
+        assert!((left.at(0, 0) - 4.0 * (1.0 - gain)).abs() < 1e-3, "{}", left.at(0, 0));
     }
 
     #[test]

@@ -7,15 +7,20 @@
 pub mod assumptions;
 mod beside;
 mod call;
+mod contrasts;
+mod evidence;
 mod expected;
 mod fit;
 mod laplace;
 mod level;
 mod matrix;
 mod next;
+mod prior;
 mod rank;
+mod reach;
 mod recorder;
 mod result;
+mod scale;
 mod two_microphones;
 mod weigh;
 

@@ -10,12 +10,15 @@ use crate::units::{Hertz, Level, LevelDiff, NetLoss};
 
 use super::assumptions as assume;
 use super::call::{Place, Posterior};
+use super::contrasts::OpeningContrasts;
 use super::expected::Takes;
 use super::level::level_at;
 use super::next::{Asked, Choice, Doubted, Listened, missing};
+use super::prior::Prior;
+use super::reach::{log_blow_by, log_spill};
 use super::recorder::{allowed, processing_of, rises_db};
 use super::result::{BandResult, Call, HissReading, Member, Next, OpeningResult, Ranking, SoundAlone};
-use super::weigh::{LevelWeight, OpeningContrasts, Prior, Weighed, log_blow_by, log_spill, weigh};
+use super::weigh::{LevelWeight, Weighed, weigh};
 
 /// Margin of air over quiet from which ISO 3744:2010 corrects a level for background noise; below it the result is an
 /// upper bound.
@@ -245,7 +248,7 @@ fn taken<'a>(openings: &'a [OpeningClips<'a>], track: bool, caveats: &mut Vec<Ca
         let views = tracked.map_or(views, |tracked| vec![(View::Whole, tracked.contrast)]);
         let pulsed = pulsed.into_iter().map(|clip| clip.contrast).collect();
         let crankcase = heard.opening.path() == EscapePath::RingsOrBore;
-        let evidence = OpeningContrasts { views, risen, pulsed, crankcase };
+        let evidence = OpeningContrasts { views, risen, tracked: is_tracked, pulsed, crankcase };
         let whole = evidence.views.first().map(|(_, contrast)| contrast.clone());
         let contrasts: Vec<Contrast> = whole.into_iter().chain(evidence.pulsed.iter().cloned()).collect();
         if contrasts.is_empty() {
@@ -284,18 +287,26 @@ impl Answer {
         let named = |at: usize| posterior.openings[at] >= 0.5 || (likely_pair && of_pair(at));
         let unfit = |t: &Compared<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
         let windy = |at: usize| weighed.disturbances[at].wind >= 0.5;
-        let stays = |at: usize| does_not_follow(&weighed, at);
+        let stays = |at: usize| weighed.disturbances[at].follows.is_some_and(|log| log < assume::FOLLOWS);
         let is_called = |at: usize| if call == Call::Shared { of_pair(at) } else { posterior.openings[at] >= 0.5 };
         let spoilt = |(at, t): (usize, &Compared<'_>)| named(at) && (unfit(t) || windy(at));
         let doubtful = |(at, t): (usize, &Compared<'_>)| spoilt((at, t)) || is_called(at) && stays(at);
         let mut doubted = None;
         if matches!(call, Call::Located | Call::Shared) && taken.iter().enumerate().any(doubtful) {
+            let spoilt = taken.iter().enumerate().position(spoilt).map(|at| Doubted { at, unfit: true });
+            let unclear = || (0..taken.len()).find(|at| is_called(*at) && stays(*at));
+            doubted = spoilt.or_else(|| unclear().map(|at| Doubted { at, unfit: false }));
             call = Call::CannotTell;
-            doubted = taken.iter().enumerate().position(spoilt).map(|at| Doubted { at, unfit: true });
         }
-        if matches!(call, Call::Located | Call::Shared)
-            && (0..taken.len()).any(|at| !named(at) && weighed.disturbances[at].part > assume::PART_ELSEWHERE)
-        {
+        // A hiss in a part of the time may be the leak, heard late, of which the one to be named hears the spill; nor do two
+        // that are louder in a part tell by their floors which is which.
+        let loudest_db = loudest_named_db(&weighed, (0..taken.len()).filter(|at| named(*at)));
+        let louder_in_part = |at: usize| {
+            let other = weighed.disturbances[at];
+            other.part > assume::PART_ELSEWHERE && other.part_db > loudest_db
+        };
+        let asked_of = |at: &usize| call == Call::Shared || !named(*at);
+        if matches!(call, Call::Located | Call::Shared) && (0..taken.len()).filter(asked_of).any(louder_in_part) {
             call = Call::CannotTell;
         }
         // Two that hiss about alike may both hear a leak at the usual opening that was not listened at.
@@ -311,7 +322,7 @@ impl Answer {
             call = Call::CannotTell;
             doubted = Some(Doubted { at, unfit: false });
         }
-        if call == Call::NoneHeard && taken.iter().any(is_overdriven) {
+        if matches!(call, Call::NoneHeard | Call::Shared) && taken.iter().any(is_overdriven) {
             call = Call::CannotTell;
         }
         let rises = |at: usize| taken[at].contrasts.first().map_or_else(Vec::new, |contrast| rises_db(contrast, bands));
@@ -344,6 +355,11 @@ impl Answer {
             elsewhere_probability: *elsewhere,
         }
     }
+}
+
+/// The loudest hiss of some openings, dB FS.
+fn loudest_named_db(weighed: &Weighed, named: impl Iterator<Item = usize>) -> f64 {
+    named.filter_map(|at| level_at(&weighed.levels[at], 0.5, BANDS)).fold(f64::NEG_INFINITY, f64::max)
 }
 
 /// Whether bangs drove the input to full scale for so long that a hiss between them may go unheard.
@@ -452,6 +468,8 @@ fn doubts(taken: &[Compared<'_>], call: Call, weighed: &Weighed, posterior: &Pos
         .into_iter()
         .filter(|name| taken.len() > 1 && !taken.iter().any(|t| t.heard.opening.name() == *name));
     found.extend(missing.map(|name| Caveat::new("not-listened-at").text("opening", name)));
+    let of_pair = |at: usize| posterior.pair.is_some_and(|((j, k), p)| p >= 0.5 && (at == j || at == k));
+    let likely = |at: usize| posterior.openings[at] >= 0.5 || of_pair(at);
     for (at, t) in taken.iter().enumerate() {
         let disturbances = weighed.disturbances[at];
         if disturbances.wind >= 0.5 {
@@ -460,6 +478,11 @@ fn doubts(taken: &[Compared<'_>], call: Call, weighed: &Weighed, posterior: &Pos
             || (disturbances.foreign >= 0.5 && !t.heard.pulsed.is_empty() && posterior.openings[at] < 0.5)
         {
             found.push(of_opening("does-not-follow-valve", at));
+        } else if call == Call::CannotTell
+            && likely(at)
+            && disturbances.follows.is_some_and(|log| log < assume::FOLLOWS)
+        {
+            found.push(of_opening("rhythm-unclear", at));
         }
     }
     if call == Call::CannotTell {

@@ -4,9 +4,9 @@ use crate::hiss::{ClipFeatures, Contrast, Processing};
 
 use super::assumptions as assume;
 use super::call::Posterior;
+use super::prior::Prior;
 use super::rank::OpeningClips;
 use super::result::Call;
-use super::weigh::Prior;
 
 /// What was done to all clips of a ranking: one recorder made them.
 pub fn processing_of(openings: &[OpeningClips<'_>]) -> Processing {

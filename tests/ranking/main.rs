@@ -3,6 +3,7 @@
 mod calls;
 mod honesty;
 mod next;
+mod one_source;
 mod rates;
 mod recorder;
 mod rendered;

@@ -807,6 +807,7 @@ caveat-not-listened-at = Noch nicht abgehört wurde { $at }.
 caveat-air-on-microphone = Luft strömt { $at } über das Mikrofon: was dort lauter wird, klingt nach Wind, nicht nach einem Leck.
     .remedy = Das Mikrofon eine Handbreit daneben halten, aus dem Luftstrom, oder Schaumstoff darüberziehen, und noch einmal aufnehmen.
 caveat-does-not-follow-valve = Das Zischen { $at } folgt dem Ventil nicht: mit Luft ist es da, im Takt der gepulsten Aufnahme nicht.
+caveat-rhythm-unclear = Gepulste Luft zeigt nicht deutlich, dass das Zischen { $at } dem Ventil folgt. In einem ruhigeren Moment noch einmal gepulst aufnehmen.
     .remedy = Suchen, was dort sonst zischt, und noch einmal aufnehmen, wenn es aufgehört hat.
 caveat-heard-everywhere = An allen Öffnungen ist dasselbe Zischen zu hören. Es kommt vom Prüfgerät oder von einer Stelle, die nicht abgehört wurde.
     .remedy = Schlauch, Kupplungen und Adapter abhören, abdichten, was zischt, und neu aufnehmen. Danach Kühlmittel und Kerzenlöcher der Nachbarn aufnehmen.

@@ -807,6 +807,7 @@ caveat-not-listened-at = Nobody has listened { $at } yet.
 caveat-air-on-microphone = Air streams over the microphone { $at }: what rises there has the colour of wind, not of a leak.
     .remedy = Hold the microphone a hand's breadth to the side, out of the stream, or put foam over it, and record again.
 caveat-does-not-follow-valve = The hiss { $at } does not follow the valve: it is there with the air on, and not in the rhythm of the pulsed clip.
+caveat-rhythm-unclear = Pulsed air does not show clearly that the hiss { $at } follows the valve. Record it pulsed once more, in a quieter moment.
     .remedy = Look for what else hisses there, and record again when it has stopped.
 caveat-heard-everywhere = A hiss is heard at all openings alike. It comes from the rig, or from a place where nobody listened.
     .remedy = Listen along the hose, couplers and adapter, mend what hisses, and record again. Then record the coolant filler and the neighbours' plug holes.
