@@ -35,7 +35,7 @@ pub fn shop_db(openings: &[OpeningContrasts], bands: usize) -> f64 {
 }
 
 /// The level of a hiss with equal power in all bands that lies at the quiet floor of the stillest band, dB FS.
-pub fn weakest_floor_db(contrast: &Contrast, bands: usize) -> f64 {
+fn weakest_floor_db(contrast: &Contrast, bands: usize) -> f64 {
     let Some(quiet) = contrast.own.as_ref().or(contrast.others.as_ref()) else { return f64::INFINITY };
     let range = level_bands(bands);
     let all_db = 10.0 * (range.len().max(1) as f64).log10();

@@ -287,7 +287,7 @@ impl Answer {
         let named = |at: usize| posterior.openings[at] >= 0.5 || (likely_pair && of_pair(at));
         let unfit = |t: &Compared<'_>| t.caveats.iter().any(|caveat| caveat.severity() == Severity::Unfit);
         let windy = |at: usize| weighed.disturbances[at].wind >= 0.5;
-        let stays = |at: usize| weighed.disturbances[at].follows.is_some_and(|log| log < assume::FOLLOWS);
+        let stays = |at: usize| follows_unclearly(&weighed, at);
         let is_called = |at: usize| if call == Call::Shared { of_pair(at) } else { posterior.openings[at] >= 0.5 };
         let spoilt = |(at, t): (usize, &Compared<'_>)| named(at) && (unfit(t) || windy(at));
         let doubtful = |(at, t): (usize, &Compared<'_>)| spoilt((at, t)) || is_called(at) && stays(at);
@@ -370,6 +370,11 @@ fn is_overdriven(t: &Compared<'_>) -> bool {
 /// Whether pulsed clips say that the hiss which the other clips show is not there.
 fn does_not_follow(weighed: &Weighed, at: usize) -> bool {
     weighed.disturbances[at].follows.is_some_and(|log| log < assume::DOES_NOT_FOLLOW)
+}
+
+/// Whether pulsed clips do not show clearly enough for a call that it is there.
+fn follows_unclearly(weighed: &Weighed, at: usize) -> bool {
+    weighed.disturbances[at].follows.is_some_and(|log| log < assume::FOLLOWS)
 }
 
 /// The opening at which alone some neighbouring bands rose clearly with the air on, and the first of these bands.
@@ -478,10 +483,7 @@ fn doubts(taken: &[Compared<'_>], call: Call, weighed: &Weighed, posterior: &Pos
             || (disturbances.foreign >= 0.5 && !t.heard.pulsed.is_empty() && posterior.openings[at] < 0.5)
         {
             found.push(of_opening("does-not-follow-valve", at));
-        } else if call == Call::CannotTell
-            && likely(at)
-            && disturbances.follows.is_some_and(|log| log < assume::FOLLOWS)
-        {
+        } else if call == Call::CannotTell && likely(at) && follows_unclearly(weighed, at) {
             found.push(of_opening("rhythm-unclear", at));
         }
     }

@@ -52,7 +52,7 @@ impl Reaches {
 /// How likely a leak at each level brings a hiss of each level to another opening, as logarithms.
 pub struct LevelReach {
     /// Per level of the leak: per level of the hiss, the weight below the lowest level tried, the sum of all.
-    pub by_leak: Vec<(Vec<f64>, f64, f64)>,
+    by_leak: Vec<(Vec<f64>, f64, f64)>,
 }
 
 impl LevelReach {
@@ -72,7 +72,7 @@ impl LevelReach {
     }
 
     /// Log evidence of an opening that hears such a hiss of a leak at each level.
-    pub fn heard(&self, opening: &OpeningEvidence) -> Vec<f64> {
+    fn heard(&self, opening: &OpeningEvidence) -> Vec<f64> {
         let of_leak = |(weights, below, whole): &(Vec<f64>, f64, f64)| {
             let levels = weights.iter().zip(&opening.with).map(|(w, with)| w + with);
             log_sum(levels.chain([below + opening.without])) - whole

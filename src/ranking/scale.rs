@@ -61,7 +61,7 @@ impl AtScale<'_> {
     }
 
     /// The evidence of each group of an opening's clips: the hiss has the spectrum that the clearest of them tells.
-    pub fn of_one_spectrum(&self, contrasts: &[&Contrast], groups: &[Group]) -> Option<Vec<OpeningEvidence>> {
+    fn of_one_spectrum(&self, contrasts: &[&Contrast], groups: &[Group]) -> Option<Vec<OpeningEvidence>> {
         let clearest = |at: &usize| groups[*at].leak.most();
         let best = (0..groups.len()).max_by(|a, b| clearest(a).total_cmp(&clearest(b)))?;
         let free = |group: &Group| group.evidence(&group.leak);
@@ -97,7 +97,7 @@ impl AtScale<'_> {
     }
 
     /// The spectrum of a contrast's hiss as another opening would hear it.
-    pub fn told(&self, contrast: &Contrast) -> Option<Shape> {
+    fn told(&self, contrast: &Contrast) -> Option<Shape> {
         let ground = FloorDifference::of(contrast, self.kernels, self.scale, self.bands)?;
         let of_kind = |(shape, log): &'_ (Shape, f64)| {
             let fit = ground.fit(shape, self.levels_db);
@@ -110,7 +110,7 @@ impl AtScale<'_> {
     }
 
     /// The evidence of a contrast: without hiss, and the curve with it.
-    pub fn curve(&self, contrast: &Contrast, shapes: &[(Shape, f64)]) -> Option<(f64, Curve)> {
+    fn curve(&self, contrast: &Contrast, shapes: &[(Shape, f64)]) -> Option<(f64, Curve)> {
         let ground = FloorDifference::of(contrast, self.kernels, self.scale, self.bands)?;
         let fit = fit_any(&ground, shapes, self.levels_db)?;
         let factor = fit.with.iter().map(|with| with - fit.without).collect();
@@ -118,7 +118,7 @@ impl AtScale<'_> {
     }
 
     /// Clips with the air off and on, in each of which something else may hiss.
-    pub fn off_and_on(&self, evidence: &OpeningContrasts) -> Option<Group> {
+    fn off_and_on(&self, evidence: &OpeningContrasts) -> Option<Group> {
         let (_, whole_contrast) = evidence.views.first()?;
         let (without, whole) = self.curve(whole_contrast, &self.shapes.leak)?;
         let of_view = |wanted: &dyn Fn(&View) -> bool| -> Option<Vec<Curve>> {
@@ -165,7 +165,7 @@ impl AtScale<'_> {
     }
 
     /// How much more a stretch of the clips, or their median, says for a hiss than their floors do.
-    pub fn part(&self, views: &[Curve], whole: &Curve) -> (f64, f64) {
+    fn part(&self, views: &[Curve], whole: &Curve) -> (f64, f64) {
         let mean = |curve: &Curve| log_sum(curve.factor.iter().copied()) - (self.levels_db.len() as f64).ln();
         let best = views.iter().max_by(|a, b| mean(a).total_cmp(&mean(b)));
         best.map_or(NO_PART, |part| (mean(part) - mean(whole).max(0.0), part.likely_db()))
@@ -173,7 +173,7 @@ impl AtScale<'_> {
 
     /// Wind on the capsule in place of, or beside, a hiss. `None` inside where the low end speaks against it.
     #[expect(clippy::option_option, reason = "the outer is a contrast that cannot be made, the inner no wind")]
-    pub fn wind(&self, contrast: &Contrast, whole: &Curve) -> Option<Option<(Vec<f64>, f64)>> {
+    fn wind(&self, contrast: &Contrast, whole: &Curve) -> Option<Option<(Vec<f64>, f64)>> {
         let (_, curve) = self.curve(contrast, &self.shapes.wind)?;
         // The level that explains best, at 1 kHz, and what wind of that level has below the bands of hiss.
         let best = (0..curve.factor.len()).max_by(|a, b| curve.factor[*a].total_cmp(&curve.factor[*b]));
@@ -193,7 +193,7 @@ impl AtScale<'_> {
     }
 
     /// A pulsed clip: next to nothing else keeps its rhythm.
-    pub fn pulsed(&self, contrast: &Contrast) -> Option<Group> {
+    fn pulsed(&self, contrast: &Contrast) -> Option<Group> {
         let (without, leak) = self.curve(contrast, &self.shapes.leak)?;
         let (beside, something) = foreign(&leak.factor);
         let (of_foreign, no_air) = (assume::FOREIGN_PULSED.ln(), assume::PULSED_WITHOUT_AIR.ln());
@@ -212,7 +212,7 @@ impl AtScale<'_> {
 
 /// Log evidence of the power below the bands of hiss for wind of a level (its band at 1 kHz, dB FS) against none: with wind it
 /// rises over the quiet clip's by what such wind has there. `None` where that power is not known.
-pub fn low_end(contrast: &Contrast, at_1_khz_db: f64) -> Option<f64> {
+fn low_end(contrast: &Contrast, at_1_khz_db: f64) -> Option<f64> {
     let (air, quiet) = (contrast.low_air_db, contrast.low_quiet_db);
     if !air.is_finite() || !quiet.is_finite() {
         return None;
@@ -232,7 +232,7 @@ pub fn low_end(contrast: &Contrast, at_1_khz_db: f64) -> Option<f64> {
 
 /// Log evidence of pulsed clips for a hiss of the level that the clips with the air off and on show, against none; `None` where
 /// these show no hiss.
-pub fn follows_valve(leak: &[f64], pulsed: &[OpeningEvidence]) -> Option<f64> {
+fn follows_valve(leak: &[f64], pulsed: &[OpeningEvidence]) -> Option<f64> {
     let whole = log_sum(leak.iter().copied());
     if pulsed.is_empty() || whole - (leak.len() as f64).ln() < assume::SHOWN {
         return None;
@@ -245,10 +245,10 @@ pub fn follows_valve(leak: &[f64], pulsed: &[OpeningEvidence]) -> Option<f64> {
 }
 
 /// The band at 1 kHz of wind over the mean of the level bands, dB (about, for both knees).
-pub const WIND_AT_1_KHZ_DB: f64 = 6.0;
+const WIND_AT_1_KHZ_DB: f64 = 6.0;
 
 /// The fit of a hiss that may have any of these kinds of spectrum.
-pub fn fit_any(ground: &FloorDifference, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Option<Fit> {
+fn fit_any(ground: &FloorDifference, shapes: &[(Shape, f64)], levels_db: &[f64]) -> Option<Fit> {
     let fits: Vec<(Fit, f64)> = shapes.iter().map(|(shape, log)| (ground.fit(shape, levels_db), *log)).collect();
     let without = fits.first()?.0.without;
     let mut all = Fit { without, with: Vec::new(), level_db: Vec::new() };
